@@ -1,0 +1,18 @@
+import { distance } from "fastest-levenshtein";
+
+const mostOffered = 4;
+
+/**
+ * The known names closest to a misspelt one, best first, at most four: those within a third of the name's length
+ * (at least two) of single-letter edits.
+ */
+export function nearest(name: string, known: Iterable<string>): readonly string[] {
+  const reach = Math.max(2, Math.floor(name.length / 3));
+  const wanted = name.toLowerCase();
+  return [...new Set(known)]
+    .map((candidate) => ({ candidate, edits: distance(wanted, candidate.toLowerCase()) }))
+    .filter(({ candidate, edits }) => edits <= reach && edits < Math.max(candidate.length, 2))
+    .sort((a, b) => a.edits - b.edits || (a.candidate < b.candidate ? -1 : 1))
+    .slice(0, mostOffered)
+    .map(({ candidate }) => candidate);
+}

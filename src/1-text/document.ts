@@ -1,0 +1,30 @@
+/** One document of a notebook: where it is and what it says. */
+export interface Document {
+  readonly path: string;
+  readonly text: string;
+}
+
+/** Offsets at which lines begin; the first is 0. */
+export function lineStarts(text: string): readonly number[] {
+  const starts = [0];
+  for (let at = text.indexOf("\n"); at >= 0; at = text.indexOf("\n", at + 1)) starts.push(at + 1);
+  return starts;
+}
+
+/** Index (from 0) of the line that holds an offset. */
+export function lineAt(starts: readonly number[], offset: number): number {
+  let low = 0;
+  let high = starts.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((starts[middle] ?? 0) <= offset) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/** Line and column of an offset, both from 1; columns in UTF-16 units. */
+export function position(starts: readonly number[], offset: number): { readonly line: number; readonly column: number } {
+  const line = lineAt(starts, offset);
+  return { line: line + 1, column: offset - (starts[line] ?? 0) + 1 };
+}

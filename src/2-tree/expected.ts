@@ -1,0 +1,56 @@
+import { headWords } from "../../grammar/tokens.js";
+import { nearest } from "../0-base/nearest.js";
+import { parser } from "./generated/parser.js";
+
+/** What can stand at a place in a line: a sample that is tried there, and how a coach would call it. */
+const samples: readonly (readonly [sample: string, name: string])[] = [
+  ["x", "a name"],
+  ["7", "a number"],
+  ["7 kg", "a load such as 20 kg"],
+  ["7 min", "a time such as 40 s or 2:30"],
+  ["7 %", "a share such as 25 %"],
+  ["2026-03-14", "a date such as 2026-03-14"],
+  ['"x"', "a name in quotes"],
+  ["(7)", "an expression in parentheses"],
+  ["+ x", "+"], ["= 7", "="], [")", ")"], [", x", "a comma"],
+  ["for x", "for"], ["on x", "on"], ["on 2026-03-14", "on"], ["like x", "like"], ["@ 7 kg", "@"], ["each", "each"],
+  ["in sync", "in sync"], ["together", "together"], ["shared", "shared"], ["as 3+2", "as"], ["while x hold", "while"],
+  ["hold", "hold"], ["until 2:00", "until"], ["until ready", "until"], ["round", "round"], ["rest", "rest"],
+  ["unbroken", "unbroken"], ["at most 7", "at most"], ["at 7", "at"], ["at 2:00", "at"], ["woman", "woman or man"],
+  ["unbroken 7", "a measure such as unbroken"], ["under 7", "under, over, at most, at least or is"], ["done 2:00", "done"],
+];
+
+/** Whether a line reads up to its very end. */
+function reads(line: string): boolean {
+  let whole = true;
+  parser.parse(line).iterate({
+    enter(node) {
+      if (node.type.isError || node.name === "Junk" || node.name === "Missing") whole = false;
+    },
+  });
+  return whole;
+}
+
+/** What a line could have gone on with where it stopped making sense, in words; and the opening words it may have meant. */
+export interface Expectation {
+  readonly expected: readonly string[];
+  readonly near: readonly string[];
+}
+
+const mostNamed = 4;
+
+/**
+ * Found by trying: each sample is put behind the part of the line that was read. `before` is that part, `junk` the rest.
+ */
+export function expectationAt(before: string, junk: string): Expectation {
+  const opening = /^\s*([\p{L}-]+)/u.exec(before.trim() === "" ? junk : before)?.[1] ?? "";
+  const near = headWords.includes(opening) ? [] : nearest(opening, headWords.filter((word) => word.length > 2));
+  const found = new Set<string>();
+  if (before.trim() !== "") {
+    for (const [sample, name] of samples) {
+      if (reads(`${before.trimEnd()} ${sample}`)) found.add(name);
+      if (found.size === mostNamed) break;
+    }
+  }
+  return { expected: [...found], near };
+}

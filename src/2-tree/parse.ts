@@ -1,0 +1,28 @@
+import { type ChangedRange, type Tree, TreeFragment } from "@lezer/common";
+import type { Edit } from "../0-base/problem.js";
+import { parser } from "./generated/parser.js";
+
+/** A text with its tree. Parsing never fails: what cannot be read is Junk or Missing in the tree. */
+export interface Parsed {
+  readonly text: string;
+  readonly tree: Tree;
+  readonly fragments: readonly TreeFragment[];
+}
+
+export function parse(text: string): Parsed {
+  const tree = parser.parse(text);
+  return { text, tree, fragments: TreeFragment.addTree(tree) };
+}
+
+/** The tree of `text`, reusing what one edit of an earlier text left alone; equal to a full parse. */
+export function reparse(before: Parsed, edit: Edit, text: string): Parsed {
+  const change: ChangedRange = {
+    fromA: edit.span.from,
+    toA: edit.span.to,
+    fromB: edit.span.from,
+    toB: edit.span.from + edit.text.length,
+  };
+  const kept = TreeFragment.applyChanges(before.fragments, [change]);
+  const tree = parser.parse(text, kept);
+  return { text, tree, fragments: TreeFragment.addTree(tree, kept) };
+}

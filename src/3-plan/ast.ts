@@ -1,0 +1,172 @@
+/** The plan AST: one typed node a line, with what is indented under it. Spans count from the start of the block. */
+import type { Unit } from "../0-base/quantity.js";
+import type { Span } from "../0-base/span.js";
+
+/** A name as it stands, spaces made single and quotes taken off. */
+export interface Word {
+  readonly text: string;
+  readonly span: Span;
+}
+
+/** A number as typed; `clock` where it was written `2:30` (the amount is then in seconds). */
+export interface Value {
+  readonly kind: "value";
+  readonly amount: number;
+  readonly unit: Unit | null;
+  readonly clock: boolean;
+  readonly span: Span;
+}
+
+export type Operator = "+" | "-" | "*" | "/" | "^";
+
+export type Expression =
+  | Value
+  | { readonly kind: "reference"; readonly path: readonly string[]; readonly span: Span }
+  | { readonly kind: "binary"; readonly operator: Operator; readonly left: Expression; readonly right: Expression; readonly span: Span }
+  | { readonly kind: "negative"; readonly of: Expression; readonly span: Span }
+  | { readonly kind: "convert"; readonly of: Expression; readonly unit: Word; readonly span: Span }
+  | { readonly kind: "measured"; readonly amount: number; readonly unit: Word; readonly span: Span }
+  | { readonly kind: "call"; readonly name: Word; readonly inputs: readonly Expression[]; readonly span: Span }
+  | { readonly kind: "paren"; readonly of: Expression; readonly span: Span };
+
+/** A man's and a woman's load; both the same where one is given. */
+export interface Load {
+  readonly man: number;
+  readonly woman: number;
+  readonly unit: "kg" | "lb";
+  readonly span: Span;
+}
+
+export type How = "each" | "in sync" | "together" | "shared";
+
+export type Size =
+  | { readonly kind: "number"; readonly value: Value; readonly span: Span }
+  | { readonly kind: "expression"; readonly of: Expression; readonly span: Span }
+  | { readonly kind: "percent"; readonly fraction: number; readonly span: Span }
+  | { readonly kind: "ladder"; readonly steps: readonly number[]; readonly again: boolean; readonly span: Span };
+
+/** `10 as 4+3+3 rest 5 s` */
+export interface BrokenSet {
+  readonly parts: readonly number[];
+  readonly rest: Value | null;
+  readonly span: Span;
+}
+
+/** `while 1 hold stone @ 60/40 kg` in an event, `while Marta hold` in a plan. */
+export interface WhileClause {
+  readonly count: number | null;
+  readonly who: readonly Word[];
+  readonly hold: Word | null;
+  readonly load: Load | null;
+  readonly span: Span;
+}
+
+export interface Clauses {
+  readonly load: Load | null;
+  readonly how: How | null;
+  readonly broken: BrokenSet | null;
+  readonly hold: WhileClause | null;
+}
+
+export type RestSize =
+  | { readonly kind: "time"; readonly value: Value }
+  | { readonly kind: "share"; readonly fraction: number; readonly span: Span }
+  | { readonly kind: "ready" };
+
+export type MeasureName = "unbroken" | "cycle" | "in" | "hold" | "max" | "recovery" | "fade";
+
+export interface Measure {
+  readonly name: MeasureName;
+  readonly within: Value | null;
+  readonly span: Span;
+}
+
+export type Cell = Value | { readonly kind: "unknown"; readonly span: Span } | { readonly kind: "paren"; readonly of: Expression; readonly span: Span };
+
+export type Comparison = "under" | "over" | "at most" | "at least" | "is";
+
+interface Node<Kind extends string> {
+  readonly kind: Kind;
+  /** The line, without its indentation and its comment. */
+  readonly span: Span;
+  readonly body: readonly Line[];
+}
+
+export interface TeamLine extends Node<"team"> { readonly name: Word }
+export interface AthleteLine extends Node<"athlete"> { readonly name: Word; readonly category: Category }
+export interface MovementLine extends Node<"movement"> { readonly name: Word }
+export interface HoldLine extends Node<"hold"> { readonly name: Word }
+export interface AsksLine extends Node<"asks"> { readonly asks: readonly { readonly part: Word; readonly share: Value }[] }
+export interface AbilityLine extends Node<"ability"> { readonly on: string | null; readonly athletes: readonly Word[] }
+export interface AbilityRowLine extends Node<"ability row"> {
+  readonly subject: Word;
+  readonly measure: Measure;
+  readonly load: Load | null;
+  readonly cells: readonly Cell[];
+}
+export interface EventLine extends Node<"event"> { readonly name: Word; readonly like: Word | null }
+export interface ScoreLine extends Node<"score"> { readonly choice: Word }
+export interface CapLine extends Node<"cap"> { readonly value: Value }
+export interface HandoverLine extends Node<"handover"> { readonly value: Value }
+export interface PairsLine extends Node<"pairs"> { readonly choice: Word }
+export interface WorkingLine extends Node<"working"> { readonly most: number; readonly what: Word | null }
+export interface StageLine extends Node<"stage"> {
+  readonly name: Word | null;
+  readonly count: Value | null;
+  readonly movement: Word | null;
+  readonly clauses: Clauses;
+}
+export interface WindowLine extends Node<"window"> { readonly lasts: Value | null; readonly who: Word }
+export interface StationLine extends Node<"station"> { readonly name: Word; readonly who: Word }
+export interface RoundLine extends Node<"round"> { readonly of: number | null }
+export interface RoundItemLine extends Node<"round item"> { readonly count: Value | null; readonly movement: Word; readonly clauses: Clauses }
+export interface RuleLine extends Node<"rule"> { readonly parts: readonly (Word | Value)[] }
+export interface StandardLine extends Node<"standard"> { readonly text: string }
+export interface PlanLine extends Node<"plan"> { readonly name: Word; readonly event: Word }
+export interface PairLine extends Node<"pair"> { readonly name: Word; readonly athletes: readonly Word[] }
+export interface RepeatLine extends Node<"repeat"> { readonly times: number | null; readonly until: Value | null }
+export interface LaneLine extends Node<"lane"> { readonly name: Word; readonly station: Word | null }
+export interface RestLine extends Node<"rest"> { readonly rest: RestSize }
+export interface TurnLine extends Node<"turn"> {
+  readonly who: readonly Word[];
+  readonly size: Size;
+  readonly movement: Word | null;
+  readonly clauses: Clauses;
+}
+export interface RoundTurnLine extends Node<"round turn"> { readonly who: readonly Word[]; readonly count: number; readonly clauses: Clauses }
+export interface NamedRestLine extends Node<"named rest"> { readonly who: readonly Word[]; readonly rest: RestSize }
+export interface WeekLine extends Node<"week"> { readonly name: Word }
+export interface ZoneLine extends Node<"zone"> { readonly zone: string }
+export interface DueLine extends Node<"due"> { readonly date: string; readonly time: string; readonly zone: string | null }
+export interface DayLimitLine extends Node<"day limit"> { readonly most: number; readonly what: Word }
+export interface DayLine extends Node<"day"> {
+  readonly date: string;
+  readonly time: string | null;
+  readonly rest: boolean;
+  readonly event: Word | null;
+  readonly plan: Word | null;
+  readonly again: boolean;
+}
+export interface LogLine extends Node<"log"> { readonly plan: Word; readonly date: string; readonly time: string | null }
+export interface LogDoneLine extends Node<"log done"> { readonly stage: Word; readonly at: Value }
+export interface LogBrokeLine extends Node<"log broke"> { readonly athlete: Word; readonly at: number; readonly movement: Word | null }
+export interface LogDroppedLine extends Node<"log dropped"> { readonly athlete: Word; readonly at: Value }
+export interface LogNoRepLine extends Node<"log no-rep"> { readonly athlete: Word; readonly count: number }
+export interface LogFinishLine extends Node<"log finish"> { readonly at: Value }
+export interface LetLine extends Node<"let"> { readonly name: Word; readonly value: Expression }
+export interface ExpectLine extends Node<"expect"> { readonly left: Expression; readonly comparison: Comparison; readonly right: Expression }
+export interface CompareLine extends Node<"compare"> { readonly plans: readonly Word[] }
+export interface UseLine extends Node<"use"> { readonly path: string }
+export interface AssumeLine extends Node<"assume"> { readonly name: Word; readonly value: Value }
+export interface BrokenLine extends Node<"broken"> {}
+
+export type Category = "woman" | "man";
+
+export type Line =
+  | TeamLine | AthleteLine | MovementLine | HoldLine | AsksLine | AbilityLine | AbilityRowLine
+  | EventLine | ScoreLine | CapLine | HandoverLine | PairsLine | WorkingLine | StageLine | WindowLine | StationLine
+  | RoundLine | RoundItemLine | RuleLine | StandardLine
+  | PlanLine | PairLine | RepeatLine | LaneLine | RestLine | TurnLine | RoundTurnLine | NamedRestLine
+  | WeekLine | ZoneLine | DueLine | DayLimitLine | DayLine
+  | LogLine | LogDoneLine | LogBrokeLine | LogDroppedLine | LogNoRepLine | LogFinishLine
+  | LetLine | ExpectLine | CompareLine | UseLine | AssumeLine | BrokenLine;

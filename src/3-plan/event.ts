@@ -1,0 +1,158 @@
+import { type Problem, problem } from "../0-base/problem.js";
+import { kgPerLb } from "../0-base/quantity.js";
+import type { Category, EventLine, How, Line, Load, RoundItemLine, RuleLine, StageLine, WhileClause } from "./ast.js";
+import { declaredTwice, unknownName } from "./names.js";
+import { inBase } from "./values.js";
+
+/** kg for each category. */
+export type LoadKg = Readonly<Record<Category, number>>;
+
+/** One movement of a stage or of a round. `count` is what one round asks of an athlete or a pair; null in a plain stage. */
+export interface Item {
+  readonly movement: string;
+  readonly count: number | null;
+  readonly load: LoadKg | null;
+  readonly how: How | null;
+}
+
+export interface HoldDemand {
+  readonly count: number;
+  readonly hold: string;
+  readonly load: LoadKg | null;
+}
+
+/** A stage: one movement with a target in reps, or rounds of several movements. `target` null runs to the cap. */
+export interface StageSpec {
+  readonly name: string;
+  readonly rounds: boolean;
+  readonly target: number | null;
+  readonly items: readonly Item[];
+  readonly hold: HoldDemand | null;
+}
+
+export interface WindowSpec {
+  readonly category: Category;
+  readonly startS: number;
+  readonly endS: number;
+}
+
+/** The published rules of an event, in base units. */
+export interface EventSpec {
+  readonly name: string;
+  readonly score: "time" | "reps";
+  readonly capS: number | null;
+  readonly handoverS: number | null;
+  readonly pairs: "alike" | "mixed" | "any";
+  readonly working: { readonly most: number; readonly pairs: boolean } | null;
+  readonly stages: readonly StageSpec[];
+  readonly windows: readonly WindowSpec[];
+  readonly stations: readonly { readonly name: string; readonly category: Category }[];
+  readonly rules: readonly RuleLine[];
+  readonly standards: readonly string[];
+}
+
+export interface ReadEvent {
+  readonly event: EventSpec;
+  readonly problems: readonly Problem[];
+}
+
+const bare: Omit<EventSpec, "name"> = {
+  score: "time", capS: null, handoverS: null, pairs: "any", working: null, stages: [], windows: [], stations: [], rules: [], standards: [],
+};
+
+/** The event a block describes; with `like`, a copy in which the lines given replace or add. */
+export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
+  const problems: Problem[] = [];
+  const report = (found: Problem): void => void problems.push(found);
+  let event: EventSpec = { ...(like ?? bare), name: line.name.text };
+  const stageNames = new Set<string>();
+  let windows: readonly WindowSpec[] | null = null;
+  for (const inner of line.body) {
+    switch (inner.kind) {
+      case "score":
+        if (inner.choice.text === "time" || inner.choice.text === "reps") event = { ...event, score: inner.choice.text };
+        else report(unknownName("score", inner.choice, ["time", "reps"]));
+        break;
+      case "cap": event = { ...event, capS: inBase(inner.value, ["time"], report) ?? event.capS }; break;
+      case "handover": event = { ...event, handoverS: inBase(inner.value, ["time"], report) ?? event.handoverS }; break;
+      case "pairs":
+        if (inner.choice.text === "alike" || inner.choice.text === "mixed" || inner.choice.text === "any") event = { ...event, pairs: inner.choice.text };
+        else report(unknownName("kind of pair", inner.choice, ["alike", "mixed", "any"]));
+        break;
+      case "working": event = { ...event, working: { most: inner.most, pairs: /^pairs?$/.test(inner.what?.text ?? "") } }; break;
+      case "stage": {
+        const stage = readStage(inner);
+        if (inner.name && stageNames.has(stage.name)) report(declaredTwice("stage", inner.name));
+        stageNames.add(stage.name);
+        event = { ...event, stages: replaced(event.stages, stage) };
+        break;
+      }
+      case "round": event = { ...event, stages: replaced(event.stages, readRound(inner)) }; break;
+      case "window": {
+        const category = categoryOf(inner.who.text);
+        const lastsS = inner.lasts && inBase(inner.lasts, ["time"], report);
+        const startS: number = windows?.at(-1)?.endS ?? 0;
+        if (!category) report(unknownName("category", inner.who, ["women", "men"]));
+        else if (lastsS === null) report(problem("window-length", inner.span, { category }));
+        else windows = [...(windows ?? []), { category, startS, endS: startS + lastsS }];
+        break;
+      }
+      case "station": {
+        const category = categoryOf(inner.who.text);
+        if (!category) report(unknownName("category", inner.who, ["women", "men"]));
+        else event = { ...event, stations: [...event.stations.filter(({ name }) => name !== inner.name.text), { name: inner.name.text, category }] };
+        break;
+      }
+      case "rule": event = { ...event, rules: [...event.rules, inner] }; break;
+      case "standard": event = { ...event, standards: [...event.standards, inner.text] }; break;
+    }
+  }
+  if (windows) event = { ...event, windows, capS: windows.at(-1)?.endS ?? event.capS };
+  return { event, problems };
+}
+
+export function categoryOf(word: string): Category | null {
+  if (word === "women" || word === "woman") return "woman";
+  return word === "men" || word === "man" ? "man" : null;
+}
+
+function replaced(stages: readonly StageSpec[], stage: StageSpec): readonly StageSpec[] {
+  const at = stages.findIndex(({ name }) => name === stage.name);
+  return at < 0 ? [...stages, stage] : stages.with(at, stage);
+}
+
+/** A stage without a name goes by its movement. */
+function readStage(line: StageLine): StageSpec {
+  const movement = line.movement?.text ?? line.name?.text ?? "";
+  const { load, how, hold } = line.clauses;
+  return {
+    name: line.name?.text ?? movement,
+    rounds: false,
+    target: line.count ? line.count.amount : null,
+    items: [{ movement, count: null, load: loadKg(load), how }],
+    hold: demandOf(hold),
+  };
+}
+
+function readRound(line: Extract<Line, { kind: "round" }>): StageSpec {
+  const items = line.body.filter((inner): inner is RoundItemLine => inner.kind === "round item");
+  const demand = items.map(({ clauses }) => demandOf(clauses.hold)).find((found) => found !== null);
+  return {
+    name: "round",
+    rounds: true,
+    target: line.of,
+    items: items.map(({ count, movement, clauses }) => ({ movement: movement.text, count: count?.amount ?? 1, load: loadKg(clauses.load), how: clauses.how })),
+    hold: demand ?? null,
+  };
+}
+
+function demandOf(clause: WhileClause | null): HoldDemand | null {
+  if (!clause?.hold) return null;
+  return { count: clause.count ?? 1, hold: clause.hold.text, load: loadKg(clause.load) };
+}
+
+export function loadKg(load: Load | null): LoadKg | null {
+  if (!load) return null;
+  const factor = load.unit === "lb" ? kgPerLb : 1;
+  return { man: load.man * factor, woman: load.woman * factor };
+}

@@ -1,0 +1,174 @@
+import {
+  absDependencies, addDependencies, ConstantNodeDependencies, create, createUnitDependencies, divideDependencies,
+  FunctionNodeDependencies, isUnit, type MathNode, maxDependencies, minDependencies, multiplyDependencies,
+  OperatorNodeDependencies, ParenthesisNodeDependencies, powDependencies, sqrtDependencies, subtractDependencies,
+  SymbolNodeDependencies, toDependencies, unaryMinusDependencies, UnitDependencies, unitDependencies,
+} from "mathjs";
+import { nearest } from "../0-base/nearest.js";
+import { type Problem, problem } from "../0-base/problem.js";
+import type { Dimension } from "../0-base/quantity.js";
+import type { Span } from "../0-base/span.js";
+import type { Expression, Operator } from "./ast.js";
+
+const used = [
+  addDependencies, subtractDependencies, multiplyDependencies, divideDependencies, powDependencies, unaryMinusDependencies,
+  toDependencies, minDependencies, maxDependencies, absDependencies, sqrtDependencies, UnitDependencies, unitDependencies,
+  createUnitDependencies, ConstantNodeDependencies, OperatorNodeDependencies, SymbolNodeDependencies,
+  FunctionNodeDependencies, ParenthesisNodeDependencies,
+];
+const math = create(Object.assign({}, ...used));
+math.createUnit("rep", { aliases: ["reps"] });
+
+/** A number in base units (s, kg, rep, m, 1) and what it measures. */
+export interface Amount {
+  readonly value: number;
+  readonly dimension: Dimension | "number";
+}
+
+export type Computed = { readonly ok: true; readonly amount: Amount } | { readonly ok: false; readonly problem: Problem };
+
+/** What a dotted name stands for. */
+export type Lookup = (path: readonly string[], span: Span) => Computed;
+
+/** The units a formula may use, as mathjs spells them; `min` and `h` are ours, so that the function min stays. */
+const formulaUnits: Readonly<Record<string, string>> = {
+  s: "s", sec: "s", seconds: "s", second: "s", min: "minute", minute: "minute", minutes: "minute", h: "hour", hour: "hour",
+  hours: "hour", kg: "kg", lb: "lbm", lbs: "lbm", g: "g", rep: "rep", reps: "rep", m: "m", km: "km", yd: "yd", ft: "ft",
+};
+const baseUnits = { time: "s", load: "kg", count: "rep", length: "m" } as const;
+const operatorNames = { "+": "add", "-": "subtract", "*": "multiply", "/": "divide", "^": "pow" } as const satisfies Record<Operator, string>;
+
+/** The functions a formula may call, with how many inputs each takes. */
+const functions: Readonly<Record<string, readonly [least: number, most: number]>> = {
+  round: [1, 1], floor: [1, 1], ceil: [1, 1], min: [1, 20], max: [1, 20], abs: [1, 1], sqrt: [1, 1],
+};
+const roundings = { round: Math.round, floor: Math.floor, ceil: Math.ceil } as const;
+
+/** Bounds on a formula: a coach's formula is far inside them, and none inside them is slow. */
+export const formulaBounds = { length: 300, nodes: 100, depth: 20 } as const;
+
+class Refused extends Error {
+  constructor(readonly problem: Problem) {
+    super(problem.rule);
+  }
+}
+
+/**
+ * Computes an expression with units: our tree becomes mathjs nodes from an allow-list, and mathjs evaluates them.
+ * Never throws; a problem's span is the part that is wrong.
+ */
+export function compute(expression: Expression, lookup: Lookup): Computed {
+  const scope = new Map<string, unknown>(Object.entries(roundings).map(([name, round]) => [name, (x: unknown) => rounded(x, round)]));
+  try {
+    measure(expression);
+    const node = build(expression, lookup, scope);
+    return { ok: true, amount: amountOf(node.compile().evaluate(scope), expression.span) };
+  } catch (error) {
+    if (error instanceof Refused) return { ok: false, problem: error.problem };
+    const reason = error instanceof Error ? error.message : "";
+    return { ok: false, problem: mismatch(expression, lookup, reason) };
+  }
+}
+
+function refuse(rule: string, span: Span, values: Problem["values"], fixes: Problem["fixes"] = []): never {
+  throw new Refused(problem(rule, span, values, fixes));
+}
+
+function measure(root: Expression): void {
+  const { from, to } = root.span;
+  if (to - from > formulaBounds.length) refuse("does-not-compute", root.span, { reason: "too long", most: formulaBounds.length });
+  let nodes = 0;
+  const walk = (expression: Expression, depth: number): void => {
+    nodes += 1;
+    if (nodes > formulaBounds.nodes || depth > formulaBounds.depth) refuse("does-not-compute", root.span, { reason: "too deep", most: formulaBounds.depth });
+    for (const part of partsOf(expression)) walk(part, depth + 1);
+  };
+  walk(root, 0);
+}
+
+/** The expressions directly inside an expression. */
+export function partsOf(expression: Expression): readonly Expression[] {
+  switch (expression.kind) {
+    case "binary": return [expression.left, expression.right];
+    case "negative": case "convert": case "paren": return [expression.of];
+    case "call": return expression.inputs;
+    case "value": case "measured": case "reference": return [];
+  }
+}
+
+function build(expression: Expression, lookup: Lookup, scope: Map<string, unknown>): MathNode {
+  const keep = (value: unknown): MathNode => {
+    const name = `value${scope.size}`;
+    scope.set(name, value);
+    return new math.SymbolNode(name);
+  };
+  const inner = (part: Expression): MathNode => build(part, lookup, scope);
+  switch (expression.kind) {
+    case "value": {
+      if (expression.unit === "%") return new math.ConstantNode(expression.amount / 100);
+      return expression.unit === null ? new math.ConstantNode(expression.amount) : keep(math.unit(expression.amount, mathUnit(expression.unit, expression.span)));
+    }
+    case "measured": return keep(math.unit(expression.amount, mathUnit(expression.unit.text, expression.unit.span)));
+    case "reference": {
+      const found = lookup(expression.path, expression.span);
+      if (!found.ok) throw new Refused(found.problem);
+      const { value, dimension } = found.amount;
+      return dimension === "number" || dimension === "share" ? new math.ConstantNode(value) : keep(math.unit(value, baseUnits[dimension]));
+    }
+    case "paren": return new math.ParenthesisNode(inner(expression.of));
+    case "negative": return new math.OperatorNode("-", "unaryMinus", [inner(expression.of)]);
+    case "binary": {
+      const { operator, left, right } = expression;
+      return new math.OperatorNode(operator, operatorNames[operator], [inner(left), inner(right)]);
+    }
+    case "convert": return new math.OperatorNode("to", "to", [inner(expression.of), keep(math.unit(mathUnit(expression.unit.text, expression.unit.span)))]);
+    case "call": {
+      const { name, inputs } = expression;
+      const count = Object.hasOwn(functions, name.text) ? functions[name.text] : undefined;
+      if (!count) {
+        const near = nearest(name.text, Object.keys(functions));
+        refuse("does-not-compute", name.span, { reason: "unknown function", name: name.text, near, known: Object.keys(functions) });
+      }
+      if (inputs.length < count[0] || inputs.length > count[1]) {
+        refuse("does-not-compute", expression.span, { reason: "inputs", name: name.text, given: inputs.length, wanted: count[0] });
+      }
+      return new math.FunctionNode(new math.SymbolNode(name.text), inputs.map(inner));
+    }
+  }
+}
+
+function mathUnit(name: string, span: Span): string {
+  const known = Object.hasOwn(formulaUnits, name) ? formulaUnits[name] : undefined;
+  if (known === undefined) refuse("does-not-compute", span, { reason: "unknown unit", name, near: nearest(name, Object.keys(formulaUnits)) });
+  return known;
+}
+
+/** A unit is rounded in the unit it is written in. */
+function rounded(value: unknown, round: (x: number) => number): unknown {
+  if (!isUnit(value)) return round(Number(value));
+  const name = value.formatUnits();
+  return math.unit(round(value.toNumber(name)), name);
+}
+
+function amountOf(result: unknown, span: Span): Amount {
+  if (typeof result === "number" && Number.isFinite(result)) return { value: result, dimension: "number" };
+  if (isUnit(result)) {
+    for (const [dimension, unit] of [["time", "s"], ["load", "kg"], ["count", "rep"], ["length", "m"]] as const) {
+      if (result.equalBase(math.unit(unit))) {
+        const value = result.toNumber(unit);
+        if (Number.isFinite(value)) return { value, dimension };
+      }
+    }
+    refuse("does-not-compute", span, { reason: "odd unit", unit: result.formatUnits() });
+  }
+  return refuse("does-not-compute", span, { reason: "no number" });
+}
+
+/** The innermost operation whose two sides do not go together; the whole expression where none is found. */
+function mismatch(expression: Expression, lookup: Lookup, reason: string): Problem {
+  for (const part of partsOf(expression)) {
+    const inner = compute(part, lookup);
+    if (!inner.ok) return inner.problem;
+  }
+  return problem("does-not-compute", expression.span, { reason: /unit/i.test(reason) ? "units differ" : "no number" });
+}

@@ -1,0 +1,29 @@
+import { nearest } from "../0-base/nearest.js";
+import { type Problem, problem } from "../0-base/problem.js";
+import type { Word } from "./ast.js";
+import { printName } from "./print.js";
+
+/** A movement's or hold's name without its plural s: `squats` and `squat` are one. */
+export function subjectKey(name: string): string {
+  return name.length > 2 && name.endsWith("s") ? name.slice(0, -1) : name;
+}
+
+/** A name as an expression writes it: spaces and hyphens are `_`. */
+export function formulaName(name: string): string {
+  return name.replace(/[\s-]/g, "_");
+}
+
+/** A name that nothing declares; each near one is a fix. */
+export function unknownName(what: string, name: Word, known: Iterable<string>): Problem {
+  const near = nearest(name.text, known);
+  return problem(
+    "unknown-name",
+    name.span,
+    { what, name: name.text, near },
+    near.map((text) => ({ title: `write ${text}`, edits: [{ span: name.span, text: printName({ text, span: name.span }) }] })),
+  );
+}
+
+export function declaredTwice(what: string, name: Word): Problem {
+  return problem("declared-twice", name.span, { what, name: name.text });
+}

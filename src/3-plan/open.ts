@@ -1,0 +1,45 @@
+import { type Document } from "../1-text/document.js";
+import { difference } from "../1-text/edits.js";
+import { blocksOf } from "../2-tree/blocks.js";
+import { parse, type Parsed, reparse } from "../2-tree/parse.js";
+import { print } from "./print.js";
+import { type ReadBlock, readBlock } from "./read.js";
+
+/** A block as read, and where it stands in its document. */
+export interface PlacedBlock {
+  readonly from: number;
+  /** Line of the document on which the block begins, from 0. */
+  readonly firstLine: number;
+  readonly text: string;
+  readonly read: ReadBlock;
+  /** The block printed. */
+  readonly meaning: string;
+}
+
+export interface OpenDocument {
+  readonly path: string;
+  readonly parsed: Parsed;
+  readonly blocks: readonly PlacedBlock[];
+}
+
+/** text → tree → AST of one document; a block whose text was there before is not read again. */
+export function openDocument({ path, text }: Document, before: OpenDocument | null): OpenDocument {
+  const edit = before && difference(before.parsed.text, text);
+  if (before && !edit) return before;
+  const parsed = before && edit ? reparse(before.parsed, edit, text) : parse(text);
+  const known = new Map((before?.blocks ?? []).map((block) => [block.text, block]));
+  let line = 0;
+  let at = 0;
+  const blocks = blocksOf(text, parsed.tree).map((block): PlacedBlock => {
+    for (let next = text.indexOf("\n", at); next >= 0 && next < block.from; next = text.indexOf("\n", at)) {
+      line += 1;
+      at = next + 1;
+    }
+    const kept = known.get(block.text);
+    const place = { from: block.from, firstLine: line, text: block.text };
+    if (kept) return { ...place, read: kept.read, meaning: kept.meaning };
+    const read = readBlock(block);
+    return { ...place, read, meaning: print(read.line) };
+  });
+  return { path, parsed, blocks };
+}

@@ -1,0 +1,122 @@
+/** A plan made ready for the clock: names resolved, sizes in whole reps, times in seconds. */
+import type { Problem } from "../0-base/problem.js";
+import type { Span } from "../0-base/span.js";
+import type { PlanLine, RuleLine } from "./ast.js";
+import type { EventSpec, LoadKg } from "./event.js";
+import type { Team } from "./world.js";
+
+/** How the athletes of a turn do the work. `each`: each at an own pace. Otherwise one rhythm, and a rep counts once. */
+export type Rhythm = "each" | "in sync" | "together";
+
+/** One movement in a turn. */
+export interface Work {
+  readonly movement: string;
+  readonly load: LoadKg | null;
+  readonly rhythm: Rhythm;
+  /** Reps for each athlete of the turn, pass by pass; the last stays, or the list starts over. */
+  readonly ladders: readonly (readonly number[])[];
+  readonly again: boolean;
+  /** The parts of a set broken on purpose, with the rest between them in s; null unbroken. */
+  readonly broken: { readonly parts: readonly number[]; readonly restS: number } | null;
+}
+
+/** Steps carry an id: their place among the plan's nodes, which knows their span. So a comment moves no timeline. */
+export interface Turn {
+  readonly kind: "turn";
+  readonly id: number;
+  readonly who: readonly string[];
+  readonly works: readonly Work[];
+  /** How often `works` is done; null for a plain turn. */
+  readonly rounds: number | null;
+  readonly holders: readonly string[];
+  readonly hold: string | null;
+  readonly holdLoad: LoadKg | null;
+}
+
+export interface Rest {
+  readonly kind: "rest";
+  readonly id: number;
+  /** Empty: everyone of the lane, and the lane waits. Named: their next turn waits, the lane goes on. */
+  readonly who: readonly string[];
+  readonly until: { readonly kind: "time"; readonly seconds: number } | { readonly kind: "share"; readonly fraction: number } | { readonly kind: "ready" };
+}
+
+export interface Repeat {
+  readonly kind: "repeat";
+  readonly id: number;
+  readonly times: number | null;
+  readonly untilS: number | null;
+  readonly body: readonly Step[];
+}
+
+export interface Lane {
+  readonly id: number;
+  readonly name: string;
+  readonly station: string | null;
+  readonly body: readonly Step[];
+}
+
+export interface Lanes {
+  readonly kind: "lanes";
+  readonly lanes: readonly Lane[];
+}
+
+/** The work of one of the event's stages, by its index. */
+export interface StageBlock {
+  readonly kind: "stage";
+  readonly id: number;
+  readonly stage: number;
+  readonly body: readonly Step[];
+}
+
+export interface WindowBlock {
+  readonly kind: "window";
+  readonly id: number;
+  readonly window: number;
+  readonly body: readonly Step[];
+}
+
+export type Step = Turn | Rest | Repeat | Lanes | StageBlock | WindowBlock;
+
+export interface PlanPair {
+  readonly name: string;
+  readonly athletes: readonly string[];
+  readonly span: Span;
+}
+
+export interface PlanSpec {
+  readonly name: string;
+  readonly event: EventSpec;
+  readonly team: Team;
+  readonly steps: readonly Step[];
+  readonly pairs: readonly PlanPair[];
+  readonly rules: readonly RuleLine[];
+  /** The lines steps come from, by id. Id 0 is the plan itself. */
+  readonly nodes: readonly { readonly span: Span; readonly label: string }[];
+}
+
+/** A plan's line with what it resolved to; `plan` null where event or team are not known. */
+export interface ResolvedPlan {
+  readonly line: PlanLine;
+  readonly plan: PlanSpec | null;
+  readonly problems: readonly Problem[];
+}
+
+/** Every turn of some steps, in the order of the text. */
+export function turnsOf(steps: readonly Step[]): readonly Turn[] {
+  return steps.flatMap((step): readonly Turn[] => {
+    switch (step.kind) {
+      case "turn": return [step];
+      case "rest": return [];
+      case "lanes": return step.lanes.flatMap(({ body }) => turnsOf(body));
+      case "repeat": case "stage": case "window": return turnsOf(step.body);
+    }
+  });
+}
+
+/** The reps of one athlete (by place in the turn) in a pass, counted from 0. */
+export function repsInPass(work: Work, place: number, pass: number): number {
+  const ladder = work.ladders[place] ?? [];
+  const at = work.again ? pass % Math.max(1, ladder.length) : Math.min(pass, ladder.length - 1);
+  return ladder[at] ?? 0;
+}

@@ -1,0 +1,278 @@
+import type { SyntaxNode } from "@lezer/common";
+import { type Problem, problem } from "../0-base/problem.js";
+import type { Span } from "../0-base/span.js";
+import type { Block } from "../2-tree/blocks.js";
+import { expectationAt } from "../2-tree/expected.js";
+import type { Cell, Comparison, Line, MeasureName } from "./ast.js";
+import { misplacedLines } from "./placement.js";
+import { readClauses, readLoad, readRest, readSize } from "./read-clauses.js";
+import { childExpressions, readExpression } from "./read-expression.js";
+import { Reader } from "./reader.js";
+
+/** The longest line that is read, in UTF-16 units; the parser's own bounds lie well above it. */
+export const longestLine = 1000;
+
+/** A block of text as typed lines, and what could not be read. */
+export interface ReadBlock {
+  readonly line: Line;
+  readonly problems: readonly Problem[];
+}
+
+/** tree → AST, one block. A line that cannot be read becomes a `broken` line with one problem; its body is read all the same. */
+export function readBlock(block: Block): ReadBlock {
+  const problems: Problem[] = [];
+  const reader = new Reader(block.text, block.from);
+  const readItem = (item: SyntaxNode): Line => {
+    const node = contentOf(item);
+    const span = lineSpan(item, node, reader);
+    const body: Line[] = [];
+    for (const inner of item.getChildren("Body")) for (const child of itemsOf(inner)) body.push(readItem(child));
+    const broken = firstBreak(item);
+    const bare = broken || span.to - span.from > longestLine ? null : node && readLine(node, reader);
+    if (bare) return { ...bare, span, body };
+    problems.push(problemOf(span, broken, reader));
+    return { kind: "broken", span, body };
+  };
+  const line = readItem(block.node);
+  return { line, problems: [...problems, ...misplacedLines(line)] };
+}
+
+/** Any line without what every line has. */
+type Bare<L = Line> = L extends Line ? Omit<L, "span" | "body"> : never;
+
+function contentOf(item: SyntaxNode): SyntaxNode | null {
+  for (let child = item.firstChild; child; child = child.nextSibling) {
+    if (!["Body", "Comment", "Heading", "Note", "Junk"].includes(child.name)) return child;
+  }
+  return null;
+}
+
+/** All items of a body, those of a second, deeper indent among them. */
+function itemsOf(body: SyntaxNode): readonly SyntaxNode[] {
+  return body.getChildren("Item");
+}
+
+/** Where the line's own text (not its body's) is Junk, Missing or an error; null where it is whole. */
+function firstBreak(item: SyntaxNode): SyntaxNode | null {
+  const search = (node: SyntaxNode): SyntaxNode | null => {
+    for (let child = node.firstChild; child; child = child.nextSibling) {
+      if (child.name === "Body") continue;
+      if (child.name === "Junk" || child.name === "Missing" || child.type.isError) return child;
+      const inner = search(child);
+      if (inner) return inner;
+    }
+    return null;
+  };
+  return search(item);
+}
+
+/** The line's stretch of text: from its first mark to its last, without comment. */
+function lineSpan(item: SyntaxNode, node: SyntaxNode | null, reader: Reader): Span {
+  const from = item.from - reader.base;
+  const end = reader.text.indexOf("\n", from);
+  const line = reader.text.slice(from, end < 0 ? undefined : end);
+  let comment: SyntaxNode | null = item.getChild("Comment") ?? node?.getChild("Comment") ?? null;
+  if (comment && (comment.from < item.from || comment.from >= item.from + line.length)) comment = null;
+  const whole = comment ? line.slice(0, comment.from - item.from) : line;
+  return { from, to: from + whole.trimEnd().length };
+}
+
+function problemOf(span: Span, broken: SyntaxNode | null, reader: Reader): Problem {
+  if (!broken) return problem("does-not-parse", span, { tooLong: span.to - span.from > longestLine, most: longestLine });
+  const at = { from: broken.from - reader.base, to: Math.max(broken.to, broken.from) - reader.base };
+  const before = reader.text.slice(span.from, Math.min(at.from, span.to));
+  const junk = reader.text.slice(Math.min(at.from, span.to), span.to).trimEnd();
+  const { expected, near } = expectationAt(before, junk);
+  const opening = /^\s*([\p{L}-]+)/u.exec(reader.text.slice(span.from))?.[1] ?? "";
+  const word = { from: span.from, to: span.from + opening.length };
+  const where = junk === "" ? { from: Math.max(span.from, span.to - 1), to: span.to } : { from: at.from, to: span.to };
+  return problem(
+    "does-not-parse",
+    where,
+    { tooLong: false, read: before.trim(), junk, expected, near },
+    near.map((text) => ({ title: `write ${text}`, edits: [{ span: word, text }] })),
+  );
+}
+
+const measureNodes: Readonly<Record<string, MeasureName>> = {
+  Unbroken: "unbroken", Cycle: "cycle", In: "in", HoldWord: "hold", Max: "max", Recovery: "recovery", Fade: "fade",
+};
+
+/** One line's node. Null where a part that the grammar could not insist on is not there. */
+function readLine(node: SyntaxNode, r: Reader): Bare | null {
+  const [name, second] = r.words(node);
+  const value = valueIn(node, r);
+  const number = node.getChild("Number");
+  const choice = r.childWord(node, "Choice");
+  switch (node.name) {
+    case "TeamHead": return name ? { kind: "team", name } : null;
+    case "TeamRow": {
+      const category = node.getChild("Category");
+      return name && category ? { kind: "athlete", name, category: category.getChild("Woman") ? "woman" : "man" } : null;
+    }
+    case "MovementHead": return name ? { kind: "movement", name } : null;
+    case "HoldHead": return name ? { kind: "hold", name } : null;
+    case "Asks": {
+      const asks = node.getChildren("Ask").map((ask) => ({ part: r.childWord(ask, "Part"), share: valueIn(ask, r) }));
+      return { kind: "asks", asks: asks.flatMap(({ part, share }) => (part && share ? [{ part, share }] : [])) };
+    }
+    case "AbilityHead": {
+      const on = r.childWord(node, "Date");
+      return { kind: "ability", on: on && on.text, athletes: node.getChildren("Athlete").map((athlete) => r.word(athlete)) };
+    }
+    case "AbilityRow": {
+      const measure = node.getChild("Measure");
+      const kind = measure?.firstChild && measureNodes[measure.firstChild.name];
+      const load = node.getChild("Load");
+      if (!name || !measure || !kind) return null;
+      return {
+        kind: "ability row",
+        subject: name,
+        measure: { name: kind, within: kind === "in" ? valueIn(measure, r) : null, span: r.span(measure) },
+        load: load && readLoad(load, r),
+        cells: node.getChildren("Cell").flatMap((cell) => readCell(cell, r) ?? []),
+      };
+    }
+    case "EventHead": return name ? { kind: "event", name, like: second ?? null } : null;
+    case "Score": return choice && { kind: "score", choice };
+    case "Cap": return value && { kind: "cap", value };
+    case "HandoverLine": return value && { kind: "handover", value };
+    case "Pairs": return choice && { kind: "pairs", choice };
+    case "Working": return number && { kind: "working", most: r.number(number), what: choice };
+    case "Stage": return readStage(node, r);
+    case "Window": return name ? { kind: "window", lasts: value, who: name } : null;
+    case "Station": return name && second ? { kind: "station", name, who: second } : null;
+    case "RoundHead": return { kind: "round", of: number && r.number(number) };
+    case "RoundItem": return name ? { kind: "round item", count: countIn(node, r), movement: name, clauses: readClauses(node, r) } : null;
+    case "Rule": return { kind: "rule", parts: ruleParts(node, r) };
+    case "Standard": return { kind: "standard", text: r.childWord(node, "Text")?.text ?? "" };
+    case "PlanHead": return name && second ? { kind: "plan", name, event: second } : null;
+    case "Pair": return readPair(node, r);
+    case "Repeat": return { kind: "repeat", times: node.getChild("Until") ? null : number && r.number(number), until: node.getChild("Until") ? value : null };
+    case "Lane": return name ? { kind: "lane", name, station: second ?? null } : null;
+    case "Rest": {
+      const rest = readRest(node, r);
+      return rest && { kind: "rest", rest };
+    }
+    case "Turn": {
+      const size = node.getChild("Size");
+      const read = size && readSize(size, r);
+      return read && { kind: "turn", who: whoOf(node, r), size: read, movement: name ?? null, clauses: readClauses(node, r) };
+    }
+    case "RoundTurn": return { kind: "round turn", who: whoOf(node, r), count: number ? r.number(number) : 1, clauses: readClauses(node, r) };
+    case "NamedRest": {
+      const rest = readRest(node, r);
+      return rest && { kind: "named rest", who: whoOf(node, r), rest };
+    }
+    case "WeekHead": return name ? { kind: "week", name } : null;
+    case "Zone": return { kind: "zone", zone: r.childWord(node, "ZoneName")?.text ?? "" };
+    case "Due": return { kind: "due", date: rawChild(node, "Date", r), time: rawChild(node, "Time", r), zone: r.childWord(node, "ZoneName")?.text ?? null };
+    case "DayLimit": return number && name ? { kind: "day limit", most: r.number(number), what: name } : null;
+    case "Day": {
+      const rest = node.getChild("RestWord") !== null;
+      const time = rawChild(node, "Time", r) || null;
+      return { kind: "day", date: rawChild(node, "Date", r), time, rest, event: name ?? null, plan: second ?? null, again: node.getChild("Again") !== null };
+    }
+    case "LogHead": return name ? { kind: "log", plan: name, date: rawChild(node, "Date", r), time: rawChild(node, "Time", r) || null } : null;
+    case "LogDone": return name && value ? { kind: "log done", stage: name, at: value } : null;
+    case "LogBroke": return name && number ? { kind: "log broke", athlete: name, at: r.number(number), movement: second ?? null } : null;
+    case "LogDropped": return name && value ? { kind: "log dropped", athlete: name, at: value } : null;
+    case "LogNoRep": return name && number ? { kind: "log no-rep", athlete: name, count: r.number(number) } : null;
+    case "LogFinish": return value && { kind: "log finish", at: value };
+    case "Let": {
+      const [expression] = childExpressions(node);
+      const read = expression && readExpression(expression, r);
+      return name && read ? { kind: "let", name, value: read } : null;
+    }
+    case "Expect": return readExpect(node, r);
+    case "Compare": return { kind: "compare", plans: r.words(node) };
+    case "Use": return { kind: "use", path: r.childWord(node, "String")?.text ?? "" };
+    case "Assume": return name && value ? { kind: "assume", name, value } : null;
+    default: return null;
+  }
+}
+
+function rawChild(node: SyntaxNode, kind: string, reader: Reader): string {
+  const child = node.getChild(kind);
+  return child ? reader.raw(child) : "";
+}
+
+/** The line's first quantity, time, percentage or bare number. */
+function valueIn(node: SyntaxNode, reader: Reader) {
+  const found = node.getChild("Quantity") ?? node.getChild("Time") ?? node.getChild("Percent") ?? node.getChild("Number");
+  return found && reader.value(found);
+}
+
+function countIn(node: SyntaxNode, reader: Reader) {
+  const count = node.getChild("Count");
+  return count && reader.value(count);
+}
+
+function whoOf(node: SyntaxNode, reader: Reader) {
+  const who = node.getChild("Who");
+  return who ? reader.words(who) : [];
+}
+
+function readCell(cell: SyntaxNode, reader: Reader): Cell | null {
+  const span = reader.span(cell);
+  const paren = cell.getChild("Paren");
+  const time = cell.getChild("Time");
+  if (paren) {
+    const of = readExpression(paren, reader);
+    return of && { kind: "paren", of, span };
+  }
+  if (time) return reader.value(time);
+  if (reader.raw(cell) === "-") return { kind: "unknown", span };
+  const value = reader.value(cell);
+  return cell.getChild("%") ? { ...value, unit: "%" } : value;
+}
+
+function readStage(node: SyntaxNode, reader: Reader): Bare {
+  const count = node.getChild("Count");
+  const names = node.getChildren("Name");
+  const before = count ? names.find((name) => name.to <= count.from) : names[0];
+  const after = count ? names.find((name) => name.from >= count.to) : undefined;
+  const quoted = !count && before?.getChild("String");
+  const nameNode = quoted || before;
+  const words = nameNode ? reader.word(nameNode) : null;
+  let movement = after ? reader.word(after) : null;
+  if (quoted && before && before.to > quoted.to) {
+    const from = quoted.to + reader.text.slice(quoted.to - reader.base).search(/\S/);
+    const span = { from: from - reader.base, to: before.to - reader.base };
+    movement = { text: reader.text.slice(span.from, span.to).replace(/\s+/g, " "), span };
+  }
+  return { kind: "stage", name: words, count: countIn(node, reader), movement, clauses: readClauses(node, reader) };
+}
+
+/** `pair A  Ines + Bram`: the last word before the first + is an athlete, those before it the pair's name. */
+function readPair(node: SyntaxNode, reader: Reader): Bare | null {
+  const [first, ...others] = node.getChildren("Name");
+  const raw = first ? reader.raw(first) : "";
+  const split = /^(.*\S)\s+(\S+)$/s.exec(raw);
+  if (!first || !split?.[1] || !split[2] || others.length === 0) return null;
+  const from = first.from - reader.base;
+  const to = from + raw.length;
+  const name = { text: split[1].replace(/"/g, "").replace(/\s+/g, " "), span: { from, to: from + split[1].length } };
+  const athlete = { text: split[2], span: { from: to - split[2].length, to } };
+  return { kind: "pair", name, athletes: [athlete, ...others.map((other) => reader.word(other))] };
+}
+
+function ruleParts(node: SyntaxNode, reader: Reader) {
+  const parts = [];
+  for (let child = node.firstChild; child; child = child.nextSibling) {
+    if (child.name === "RuleWord") parts.push(reader.word(child));
+    else if (["Quantity", "Percent", "Number", "Time"].includes(child.name)) parts.push(reader.value(child));
+  }
+  return parts;
+}
+
+function readExpect(node: SyntaxNode, reader: Reader): Bare | null {
+  const [left, right] = childExpressions(node);
+  const comparison = node.getChild("Comparison");
+  const words = comparison && reader.raw(comparison).replace(/\s+/g, " ");
+  const known: readonly Comparison[] = ["under", "over", "at most", "at least", "is"];
+  const found = known.find((word) => word === words);
+  const a = left && readExpression(left, reader);
+  const b = right && readExpression(right, reader);
+  return a && b && found ? { kind: "expect", left: a, comparison: found, right: b } : null;
+}

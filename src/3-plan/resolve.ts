@@ -1,0 +1,263 @@
+import { type Problem, problem } from "../0-base/problem.js";
+import type { Expression, How, Line, PlanLine, RestSize, RoundTurnLine, RuleLine, TurnLine, WhileClause, Word } from "./ast.js";
+import { categoryOf, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
+import type { Computed } from "./formula.js";
+import { declaredTwice, subjectKey, unknownName } from "./names.js";
+import type { Lane, PlanPair, PlanSpec, ResolvedPlan, Step, Turn, Work } from "./plan.js";
+import { printedLines } from "./print.js";
+import { sizesOf } from "./sizes.js";
+import { inBase } from "./values.js";
+import type { Team, World } from "./world.js";
+
+/** What resolving a plan needs from beyond its own block. */
+export interface Resolving {
+  readonly world: World;
+  readonly evaluate: (expression: Expression) => Computed;
+  /** Most reps in a row of an athlete, tested or assumed. */
+  readonly unbroken: (athlete: string, item: Item) => number;
+}
+
+/** AST → plan. What cannot be resolved is left out, each with a problem of its own. */
+export function resolvePlan(line: PlanLine, resolving: Resolving): ResolvedPlan {
+  const { world } = resolving;
+  const problems: Problem[] = [];
+  const report = (found: Problem): void => void problems.push(found);
+  const event = world.events.get(line.event.text);
+  if (!event) {
+    report(unknownName("event", line.event, world.events.keys()));
+    return { line, plan: null, problems };
+  }
+  const pairs = readPairs(line, world, report);
+  const team = teamOf(line, pairs, world);
+  if (!team) {
+    report(problem("no-team", line.name.span, { name: line.name.text }));
+    return { line, plan: null, problems };
+  }
+  const nodes: PlanSpec["nodes"][number][] = [];
+  const builder = new Builder(resolving, event, pairs, report, nodes);
+  builder.node(line);
+  const steps = builder.steps(line.body, onlyStage(event));
+  const rules = line.body.filter((inner): inner is RuleLine => inner.kind === "rule");
+  return { line, plan: { name: line.name.text, event, team, steps, pairs, rules, nodes }, problems };
+}
+
+function onlyStage(event: EventSpec): number | null {
+  return event.stages.length === 1 ? 0 : null;
+}
+
+function readPairs(line: PlanLine, world: World, report: (problem: Problem) => void): readonly PlanPair[] {
+  const pairs: PlanPair[] = [];
+  for (const inner of line.body) {
+    if (inner.kind !== "pair") continue;
+    if (pairs.some(({ name }) => name === inner.name.text)) report(declaredTwice("pair", inner.name));
+    for (const athlete of inner.athletes) if (!world.athletes.has(athlete.text)) report(unknownName("athlete", athlete, world.athletes.keys()));
+    const athletes = inner.athletes.map(({ text }) => text).filter((name) => world.athletes.has(name));
+    pairs.push({ name: inner.name.text, athletes, span: inner.span });
+  }
+  return pairs;
+}
+
+/** The team whose athlete the plan names first; with none named, the notebook's only team. */
+function teamOf(line: PlanLine, pairs: readonly PlanPair[], world: World): Team | null {
+  const named = [...pairs.flatMap(({ athletes }) => athletes), ...namesIn(line)];
+  const first = named.map((name) => world.athletes.get(name)).find((athlete) => athlete !== undefined);
+  if (first) return world.teams.get(first.team) ?? null;
+  const [only, another] = [...world.teams.values()];
+  return only && !another ? only : null;
+}
+
+function namesIn(line: Line): readonly string[] {
+  const own = line.kind === "turn" || line.kind === "round turn" || line.kind === "named rest" ? line.who.map(({ text }) => text) : [];
+  return [...own, ...line.body.flatMap(namesIn)];
+}
+
+class Builder {
+  constructor(
+    private readonly resolving: Resolving,
+    private readonly event: EventSpec,
+    private readonly pairs: readonly PlanPair[],
+    private readonly report: (problem: Problem) => void,
+    private readonly nodes: PlanSpec["nodes"][number][],
+  ) {}
+
+  node(line: Line): number {
+    this.nodes.push({ span: line.span, label: printedLines({ ...line, body: [] })[0]?.text ?? "" });
+    return this.nodes.length - 1;
+  }
+
+  steps(lines: readonly Line[], stage: number | null): readonly Step[] {
+    const steps: Step[] = [];
+    let lanes: Lane[] | null = null;
+    for (const line of lines) {
+      if (line.kind === "lane") {
+        const lane = this.lane(line, stage);
+        if (lanes) lanes.push(lane);
+        else steps.push({ kind: "lanes", lanes: (lanes = [lane]) });
+        continue;
+      }
+      lanes = null;
+      const step = this.step(line, stage);
+      if (step) steps.push(step);
+    }
+    return steps;
+  }
+
+  private lane(line: Extract<Line, { kind: "lane" }>, stage: number | null): Lane {
+    const id = this.node(line);
+    const { stations } = this.event;
+    if (line.station && !stations.some(({ name }) => name === line.station?.text)) {
+      this.report(unknownName("station", line.station, stations.map(({ name }) => name)));
+    }
+    return { id, name: line.name.text, station: line.station?.text ?? null, body: this.steps(line.body, stage) };
+  }
+
+  private step(line: Line, stage: number | null): Step | null {
+    switch (line.kind) {
+      case "stage": return this.stage(line);
+      case "window": return this.window(line, stage);
+      case "repeat": {
+        if (line.times !== null && (line.times < 1 || !Number.isInteger(line.times))) this.report(problem("size-not-whole", line.span, { size: line.times, least: 1 }));
+        const untilS = line.until && inBase(line.until, ["time"], this.report);
+        return { kind: "repeat", id: this.node(line), times: line.times, untilS, body: this.steps(line.body, stage) };
+      }
+      case "rest": case "named rest": {
+        const until = this.until(line.rest);
+        const who = line.kind === "rest" ? [] : this.athletes(line.who);
+        return until && who ? { kind: "rest", id: this.node(line), who, until } : null;
+      }
+      case "turn": case "round turn": return this.turn(line, stage);
+      default: return null;
+    }
+  }
+
+  private stage(line: Extract<Line, { kind: "stage" }>): Step | null {
+    const names = this.event.stages.map(({ name }) => name);
+    const at = line.name ? names.indexOf(line.name.text) : -1;
+    if (line.name && at < 0) this.report(unknownName("stage", line.name, names));
+    if (line.count) this.report(problem("out-of-place", line.count.span, { what: "stage target", under: "plan", owners: ["event"] }));
+    if (at < 0) return null;
+    return { kind: "stage", id: this.node(line), stage: at, body: this.steps(line.body, at) };
+  }
+
+  private window(line: Extract<Line, { kind: "window" }>, stage: number | null): Step | null {
+    const category = categoryOf(line.who.text);
+    const at = this.event.windows.findIndex((window) => window.category === category);
+    if (at < 0) {
+      this.report(unknownName("window", line.who, this.event.windows.map((window) => (window.category === "woman" ? "women" : "men"))));
+      return null;
+    }
+    return { kind: "window", id: this.node(line), window: at, body: this.steps(line.body, stage) };
+  }
+
+  private until(rest: RestSize): Extract<Step, { kind: "rest" }>["until"] | null {
+    if (rest.kind === "ready") return { kind: "ready" };
+    if (rest.kind === "share") {
+      if (rest.fraction <= 0.99) return { kind: "share", fraction: rest.fraction };
+      this.report(problem("rest-share", rest.span, { most: 99 }));
+      return null;
+    }
+    const seconds = inBase(rest.value, ["time"], this.report);
+    return seconds === null ? null : { kind: "time", seconds };
+  }
+
+  /** The athletes some words name, pairs opened; null where a name is not known. */
+  private athletes(words: readonly Word[]): readonly string[] | null {
+    const found: string[] = [];
+    let known = true;
+    for (const word of words) {
+      const pair = this.pairs.find(({ name }) => name === word.text);
+      if (pair) found.push(...pair.athletes);
+      else if (this.resolving.world.athletes.has(word.text)) found.push(word.text);
+      else {
+        known = false;
+        this.report(unknownName("athlete or pair", word, [...this.pairs.map(({ name }) => name), ...this.resolving.world.athletes.keys()]));
+      }
+    }
+    return known ? [...new Set(found)] : null;
+  }
+
+  private turn(line: TurnLine | RoundTurnLine, at: number | null): Turn | null {
+    const who = this.athletes(line.who);
+    const holders = line.clauses.hold ? this.athletes(line.clauses.hold.who) : [];
+    const stage = at === null ? undefined : this.event.stages[at];
+    if (!stage) {
+      this.report(problem("which-stage", line.span, { stages: this.event.stages.map(({ name }) => name) }));
+      return null;
+    }
+    const works = who && (line.kind === "turn" ? this.work(line, stage, who) : this.round(line, stage, who));
+    if (!who || !holders || !works || who.length === 0) return null;
+    const id = this.node(line);
+    return { kind: "turn", id, who, works, rounds: line.kind === "turn" ? null : line.count, holders, ...this.hold(line.clauses.hold, stage) };
+  }
+
+  private hold(clause: WhileClause | null, stage: StageSpec): Pick<Turn, "hold" | "holdLoad"> {
+    const asked = stage.hold;
+    if (clause?.hold && asked && subjectKey(clause.hold.text) !== subjectKey(asked.hold)) this.report(unknownName("hold", clause.hold, [asked.hold]));
+    const hold = asked?.hold ?? clause?.hold?.text ?? null;
+    if (clause && hold === null) this.report(problem("which-hold", clause.span));
+    return { hold, holdLoad: asked?.load ?? null };
+  }
+
+  private round(line: RoundTurnLine, stage: StageSpec, who: readonly string[]): readonly Work[] | null {
+    if (!stage.rounds) {
+      this.report(problem("no-round", line.span, { event: this.event.name, stage: stage.name }));
+      return null;
+    }
+    return stage.items.map((item) => ({
+      movement: item.movement,
+      load: item.load,
+      rhythm: this.rhythm(item.how, item, line, who),
+      ladders: who.map(() => [item.count ?? 1]),
+      again: false,
+      broken: null,
+    }));
+  }
+
+  private work(line: TurnLine, stage: StageSpec, who: readonly string[]): readonly Work[] | null {
+    const item = line.movement ? this.itemNamed(line.movement, stage) : stage.items.length === 1 ? stage.items[0] : undefined;
+    if (!item) {
+      if (!line.movement) this.report(problem("which-movement", line.span, { movements: stage.items.map(({ movement }) => movement) }));
+      return null;
+    }
+    const { how, broken, load } = line.clauses;
+    const shared = how === "shared";
+    const rhythm = this.rhythm(shared ? "each" : (item.how ?? how), item, line, who);
+    const used = load ? { ...item, load: loadKg(load) } : item;
+    const sizes = sizesOf(line, who, { shared, rhythm }, (athlete) => this.resolving.unbroken(athlete, used), this.resolving.evaluate, this.report);
+    if (!sizes) return null;
+    const restS = broken?.rest ? inBase(broken.rest, ["time"], this.report) : this.resolving.world.constants["break rest"];
+    return [{
+      movement: item.movement,
+      load: used.load,
+      rhythm,
+      ladders: sizes,
+      again: line.size.kind === "ladder" && line.size.again,
+      broken: broken && { parts: broken.parts, restS: restS ?? 0 },
+    }];
+  }
+
+  private itemNamed(word: Word, stage: StageSpec): Item | undefined {
+    const found = stage.items.find(({ movement }) => subjectKey(movement) === subjectKey(word.text));
+    if (!found) this.report(unknownName(`movement of ${stage.name}`, word, stage.items.map(({ movement }) => movement)));
+    return found;
+  }
+
+  /** One athlete has an own rhythm. Two need a word for it: where none stands, each is taken and the plan is asked. */
+  private rhythm(how: How | null, item: Item, line: TurnLine | RoundTurnLine, who: readonly string[]): Work["rhythm"] {
+    if (who.length < 2) return "each";
+    if (how === "in sync" || how === "together") return how;
+    if (how === null) this.report(sayHow(item, line));
+    return "each";
+  }
+}
+
+function sayHow(item: Item, line: TurnLine | RoundTurnLine): Problem {
+  const size = line.kind === "turn" ? line.size.span : line.span;
+  const end = { from: size.to, to: size.to };
+  const count = line.kind === "turn" && line.size.kind === "number" ? line.size.value.amount : 0;
+  const fixes =
+    line.kind === "turn"
+      ? ["each", "shared"].map((text) => ({ title: `write ${text}`, edits: [{ span: end, text: ` ${text}` }] }))
+      : [];
+  return problem("say-how", size, { count, movement: item.movement, inRound: line.kind === "round turn" }, fixes);
+}

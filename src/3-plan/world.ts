@@ -1,0 +1,196 @@
+import { type Problem, problem } from "../0-base/problem.js";
+import { type AbilityTable, addAbilities } from "./abilities.js";
+import { type AssumptionName, assumptionNames, assumptions, type Constants, constantsWith, isAssumption } from "./assumptions.js";
+import type { AssumeLine, Category, LetLine, Line, PlanLine, RuleLine, Word } from "./ast.js";
+import { type EventSpec, readEvent } from "./event.js";
+import { declaredTwice, subjectKey, unknownName } from "./names.js";
+import type { ReadBlock } from "./read.js";
+import { inBase } from "./values.js";
+
+/** A block of the notebook in its place. */
+export interface Entry {
+  readonly path: string;
+  /** Offset of the block in its document. */
+  readonly from: number;
+  readonly read: ReadBlock;
+  /** The block printed: what it says, whatever its comments and blanks. */
+  readonly meaning: string;
+}
+
+export interface Athlete {
+  readonly name: string;
+  readonly category: Category;
+  readonly team: string;
+}
+
+export interface Team {
+  readonly name: string;
+  readonly athletes: readonly Athlete[];
+  readonly rules: readonly RuleLine[];
+}
+
+/** What a movement or a hold asks of the body: fractions by part. */
+export interface Subject {
+  readonly name: string;
+  readonly asks: ReadonlyMap<string, number>;
+}
+
+interface Declared<L extends Line> {
+  readonly entry: Entry;
+  readonly line: L;
+}
+
+/** Everything the notebook's documents declare, by name. */
+export interface World {
+  readonly teams: ReadonlyMap<string, Team>;
+  readonly athletes: ReadonlyMap<string, Athlete>;
+  /** By name without plural s. */
+  readonly movements: ReadonlyMap<string, Subject>;
+  readonly holds: ReadonlyMap<string, Subject>;
+  readonly abilities: AbilityTable;
+  readonly events: ReadonlyMap<string, EventSpec>;
+  readonly plans: ReadonlyMap<string, Declared<PlanLine>>;
+  readonly lets: ReadonlyMap<string, Declared<LetLine>>;
+  readonly constants: Constants;
+  readonly documents: ReadonlySet<string>;
+}
+
+/** Parts of the body that work may ask of; `hands` is their skin. */
+export const bodyParts: readonly string[] = ["grip", "pull", "push", "squat", "hinge", "trunk", "engine", "hands"];
+
+export interface Surveyed {
+  readonly world: World;
+  readonly problems: ReadonlyMap<Entry, readonly Problem[]>;
+}
+
+/** Gathers all declarations of a notebook. Problems of names, places and units are given by block. */
+export function survey(entries: readonly Entry[], documents: ReadonlySet<string>): Surveyed {
+  const problems = new Map<Entry, Problem[]>();
+  const teams = new Map<string, Team>();
+  const athletes = new Map<string, Athlete>();
+  const movements = new Map<string, Subject>();
+  const holds = new Map<string, Subject>();
+  const plans = new Map<string, Declared<PlanLine>>();
+  const lets = new Map<string, Declared<LetLine>>();
+  const assumed = new Map<AssumptionName, number>();
+  const abilities: AbilityTable = new Map();
+  const eventLines: Declared<Extract<Line, { kind: "event" }>>[] = [];
+  const abilityLines: Declared<Extract<Line, { kind: "ability" }>>[] = [];
+  for (const entry of entries) {
+    const report = reporter(problems, entry);
+    const { line } = entry.read;
+    switch (line.kind) {
+      case "team": {
+        if (teams.has(line.name.text)) report(declaredTwice("team", line.name));
+        const team = readTeam(line, athletes, report);
+        teams.set(team.name, team);
+        break;
+      }
+      case "movement": case "hold": {
+        const known = line.kind === "movement" ? movements : holds;
+        const key = subjectKey(line.name.text);
+        if (known.has(key)) report(declaredTwice(line.kind, line.name));
+        known.set(key, readSubject(line, report));
+        break;
+      }
+      case "ability": abilityLines.push({ entry, line }); break;
+      case "event": eventLines.push({ entry, line }); break;
+      case "plan": declare(plans, "plan", { entry, line }, line.name, report); break;
+      case "let": declare(lets, "value", { entry, line }, line.name, report); break;
+      case "assume": assume(line, assumed, report); break;
+    }
+  }
+  for (const { entry, line } of [...abilityLines].sort((a, b) => compare(a.line.on ?? "", b.line.on ?? ""))) {
+    addAbilities(abilities, line, athletes, reporter(problems, entry));
+  }
+  const events = readEvents(eventLines, problems);
+  const world = { teams, athletes, movements, holds, abilities, events, plans, lets, constants: constantsWith(assumed), documents };
+  return { world, problems };
+}
+
+type Report = (problem: Problem) => void;
+
+function reporter(problems: Map<Entry, Problem[]>, entry: Entry): Report {
+  return (found) => {
+    const list = problems.get(entry);
+    if (list) list.push(found);
+    else problems.set(entry, [found]);
+  };
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+function declare<L extends Line>(known: Map<string, Declared<L>>, what: string, declared: Declared<L>, name: Word, report: Report): void {
+  if (known.has(name.text)) report(declaredTwice(what, name));
+  else known.set(name.text, declared);
+}
+
+function readTeam(line: Extract<Line, { kind: "team" }>, athletes: Map<string, Athlete>, report: Report): Team {
+  const members: Athlete[] = [];
+  for (const inner of line.body) {
+    if (inner.kind !== "athlete") continue;
+    if (inner.name.text.includes(" ")) {
+      report(problem("athlete-one-word", inner.name.span, { name: inner.name.text }));
+      continue;
+    }
+    if (athletes.has(inner.name.text)) report(declaredTwice("athlete", inner.name));
+    const athlete = { name: inner.name.text, category: inner.category, team: line.name.text };
+    athletes.set(athlete.name, athlete);
+    members.push(athlete);
+  }
+  return { name: line.name.text, athletes: members, rules: line.body.filter((inner): inner is RuleLine => inner.kind === "rule") };
+}
+
+function readSubject(line: Extract<Line, { kind: "movement" | "hold" }>, report: Report): Subject {
+  const asks = new Map<string, number>();
+  for (const inner of line.body) {
+    if (inner.kind !== "asks") continue;
+    for (const { part, share } of inner.asks) {
+      if (!bodyParts.includes(part.text)) report(unknownName("part of the body", part, bodyParts));
+      else asks.set(part.text, inBase(share, ["share"], report) ?? 0);
+    }
+  }
+  return { name: line.name.text, asks };
+}
+
+function assume(line: AssumeLine, assumed: Map<AssumptionName, number>, report: Report): void {
+  const name = line.name.text;
+  if (!isAssumption(name)) return report(unknownName("constant of the model", line.name, assumptionNames));
+  const { dimension, least, most } = assumptions[name];
+  const value = inBase(line.value, dimension === "count" ? ["count", "number"] : [dimension], report);
+  if (value === null) return;
+  if (value < least || value > most) report(problem("assumption-range", line.value.span, { name, least, most, dimension }));
+  else assumed.set(name, value);
+}
+
+/** Events in an order in which each follows the one it is like. */
+function readEvents(lines: readonly Declared<Extract<Line, { kind: "event" }>>[], problems: Map<Entry, Problem[]>): ReadonlyMap<string, EventSpec> {
+  const events = new Map<string, EventSpec>();
+  const byName = new Map(lines.toReversed().map((declared) => [declared.line.name.text, declared]));
+  const open = new Set<string>();
+  const visit = (declared: Declared<Extract<Line, { kind: "event" }>>): EventSpec => {
+    const { line, entry } = declared;
+    const report = reporter(problems, entry);
+    open.add(line.name.text);
+    let like: EventSpec | null = null;
+    if (line.like) {
+      const base = byName.get(line.like.text);
+      if (!base) report(unknownName("event", line.like, byName.keys()));
+      else if (open.has(line.like.text)) report(problem("cycle", line.like.span, { names: [...open, line.like.text] }));
+      else like = events.get(line.like.text) ?? visit(base);
+    }
+    const { event, problems: found } = readEvent(line, like);
+    found.forEach(report);
+    open.delete(line.name.text);
+    if (!events.has(event.name)) events.set(event.name, event);
+    return event;
+  };
+  for (const declared of lines) {
+    const { line, entry } = declared;
+    if (byName.get(line.name.text) !== declared) reporter(problems, entry)(declaredTwice("event", line.name));
+    else if (!events.has(line.name.text)) visit(declared);
+  }
+  return events;
+}

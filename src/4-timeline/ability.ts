@@ -1,0 +1,98 @@
+import type { AbilityTable, Tested, Tests } from "../3-plan/abilities.js";
+import type { AssumptionName, Constants } from "../3-plan/assumptions.js";
+import { subjectKey } from "../3-plan/names.js";
+import { type Hold, holdOf } from "./models/hold.js";
+import { maxFrom, repsAt } from "./models/one-rep-max.js";
+import { fitRecovery, type Reserve, reserveOf, type Timed } from "./models/reserve.js";
+
+/** Where a number comes from: tested by the coach, computed by a named model, or assumed. */
+export interface Origin {
+  readonly kind: "measured" | "computed" | "assumed";
+  /** The test's day, the model's name, or what the assumption is called. */
+  readonly by: string;
+}
+
+export interface MovementAbility {
+  readonly reserve: Reserve;
+  readonly origins: Readonly<Record<"unbroken" | "cycle" | "recovery" | "fade", Origin>>;
+}
+
+export interface HoldAbility {
+  readonly hold: Hold;
+  readonly seconds: number;
+  readonly origin: Origin;
+}
+
+/** What is known of each athlete, made ready for the models; each answer is computed once. */
+export class Abilities {
+  private readonly movements = new Map<string, MovementAbility>();
+  private readonly holds = new Map<string, HoldAbility>();
+
+  constructor(
+    private readonly table: AbilityTable,
+    private readonly constants: Constants,
+  ) {}
+
+  tests(athlete: string, subject: string): Tests | undefined {
+    return this.table.get(athlete)?.get(subjectKey(subject));
+  }
+
+  /** Most reps in a row: tested; else from a maximum at this load; else assumed. */
+  unbroken(athlete: string, movement: string, loadKg: number | null): { readonly reps: number; readonly origin: Origin } {
+    const tests = this.tests(athlete, movement);
+    const tested = tests?.measures.get("unbroken");
+    if (tested && (tested.loadKg === null || loadKg === null || tested.loadKg === loadKg)) return { reps: Math.round(tested.value), origin: measured(tested) };
+    const max = tests?.measures.get("max");
+    const maxKg = max?.value ?? (tested?.loadKg ? maxFrom(tested.loadKg, tested.value) : null);
+    if (maxKg !== null && loadKg !== null) return { reps: Math.max(1, Math.floor(repsAt(loadKg, maxKg) + 1e-9)), origin: { kind: "computed", by: "Epley and Brzycki" } };
+    return { reps: Math.round(this.constants.unbroken), origin: assumed("unbroken") };
+  }
+
+  movement(athlete: string, movement: string, loadKg: number | null): MovementAbility {
+    const key = `${athlete}\n${subjectKey(movement)}\n${loadKg ?? ""}`;
+    const known = this.movements.get(key);
+    if (known) return known;
+    const solved = this.solve(athlete, movement, loadKg);
+    this.movements.set(key, solved);
+    return solved;
+  }
+
+  private solve(athlete: string, movement: string, loadKg: number | null): MovementAbility {
+    const tests = this.tests(athlete, movement);
+    const { reps: unbroken, origin } = this.unbroken(athlete, movement, loadKg);
+    const cycle = tests?.measures.get("cycle");
+    const fade = tests?.measures.get("fade");
+    const recovery = tests?.measures.get("recovery");
+    const base = { unbroken, cycleS: cycle?.value ?? this.constants.cycle, fade: fade?.value ?? this.constants.fade };
+    const timed: readonly Timed[] = [...(tests?.timed ?? [])].map(([seconds, { value }]) => ({ seconds, reps: value }));
+    const factor = recovery?.value ?? fitRecovery(base, timed, this.constants);
+    return {
+      reserve: reserveOf({ ...base, recovery: factor }, this.constants),
+      origins: {
+        unbroken: origin,
+        cycle: cycle ? measured(cycle) : assumed("cycle"),
+        fade: fade ? measured(fade) : assumed("fade"),
+        recovery: recovery ? measured(recovery) : timed.length > 0 ? { kind: "computed", by: "the reserve model, from the timed test" } : { kind: "assumed", by: "recovery 1" },
+      },
+    };
+  }
+
+  hold(athlete: string, hold: string): HoldAbility {
+    const key = `${athlete}\n${subjectKey(hold)}`;
+    const known = this.holds.get(key);
+    if (known) return known;
+    const tested = this.tests(athlete, hold)?.measures.get("hold");
+    const seconds = tested?.value ?? this.constants.hold;
+    const solved = { hold: holdOf(seconds, this.constants), seconds, origin: tested ? measured(tested) : assumed("hold") };
+    this.holds.set(key, solved);
+    return solved;
+  }
+}
+
+function measured({ on }: Tested): Origin {
+  return { kind: "measured", by: on ? `test of ${on}` : "test" };
+}
+
+function assumed(name: AssumptionName): Origin {
+  return { kind: "assumed", by: name };
+}

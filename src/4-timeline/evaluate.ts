@@ -1,0 +1,284 @@
+import { type Problem, problem } from "../0-base/problem.js";
+import type { Span } from "../0-base/span.js";
+import type { DayLine, Expression, LetLine, Line, PlanLine, UseLine } from "../3-plan/ast.js";
+import { type Amount, compute, type Computed } from "../3-plan/formula.js";
+import { formulaName, unknownName } from "../3-plan/names.js";
+import type { PlanSpec, ResolvedPlan } from "../3-plan/plan.js";
+import { resolvePlan } from "../3-plan/resolve.js";
+import type { Entry, World } from "../3-plan/world.js";
+import { Abilities } from "./ability.js";
+import { simulate } from "./simulate.js";
+import type { Timeline } from "./timeline.js";
+
+/** A plan with what became of it in time. */
+export interface PlanResult {
+  readonly entry: Entry;
+  readonly resolved: ResolvedPlan;
+  readonly timeline: Timeline | null;
+}
+
+interface KeptPlan {
+  readonly result: PlanResult;
+  readonly uses: ReadonlyMap<string, string>;
+}
+
+/** What one evaluation leaves for the next: a result is taken over when all it was made from is the same. */
+export interface Kept {
+  readonly declared: string;
+  readonly world: World;
+  readonly abilities: Abilities;
+  readonly plans: ReadonlyMap<Entry["read"], KeptPlan>;
+  readonly timelines: ReadonlyMap<string, Timeline>;
+}
+
+/**
+ * Answers what the notebook's plans and values come to, each when first asked for. A plan may use a value and a value
+ * a plan; what comes round to itself is a cycle, reported on each line of it.
+ */
+export class Evaluation {
+  readonly world: World;
+  readonly abilities: Abilities;
+  /** How many timelines this evaluation had to compute: none for an edited comment. */
+  simulated = 0;
+  private readonly declared: string;
+  private readonly plans = new Map<string, PlanResult>();
+  private readonly keptPlans = new Map<Entry["read"], KeptPlan>();
+  private readonly timelines = new Map<string, Timeline>();
+  private readonly values = new Map<string, Computed>();
+  private readonly open: string[] = [];
+  private uses = new Map<string, string>();
+
+  constructor(
+    world: World,
+    entries: readonly Entry[],
+    private readonly before: Kept | null,
+  ) {
+    this.declared = entries.filter(({ read }) => !["plan", "let", "expect", "compare", "log", "week"].includes(read.line.kind)).map(({ meaning }) => meaning).join("\n");
+    const same = before?.declared === this.declared;
+    this.world = same && before ? { ...before.world, plans: world.plans, lets: world.lets } : world;
+    this.abilities = same && before ? before.abilities : new Abilities(world.abilities, world.constants);
+    if (!same) this.before = null;
+  }
+
+  kept(): Kept {
+    return { declared: this.declared, world: this.world, abilities: this.abilities, plans: this.keptPlans, timelines: this.timelines };
+  }
+
+  /** The plan a block declares, whatever others bear its name. */
+  planOf(entry: Entry, line: PlanLine): PlanResult {
+    const known = this.world.plans.get(line.name.text);
+    if (known?.entry === entry) return this.named(line.name.text) ?? this.makePlan(entry, line);
+    return this.makePlan(entry, line);
+  }
+
+  /** A plan by name; undefined if there is none or it is being worked out. */
+  named(name: string): PlanResult | undefined {
+    const known = this.plans.get(name);
+    const declared = this.world.plans.get(name);
+    if (known || !declared || this.open.includes(name)) return known;
+    const made = this.within(name, () => this.makePlan(declared.entry, declared.line));
+    this.plans.set(name, made);
+    return made;
+  }
+
+  /** The value of a `let` line. */
+  valueOf(line: LetLine): Computed {
+    const name = line.name.text;
+    const known = this.values.get(name);
+    if (known && this.world.lets.get(name)?.line === line) return known;
+    const made = this.within(name, () => this.evaluate(line.value));
+    if (this.world.lets.get(name)?.line === line) this.values.set(name, made);
+    return made;
+  }
+
+  /** What is wrong with a line that only the whole notebook can tell: its formula, the plans it compares. */
+  problemsOf(line: Line): readonly Problem[] {
+    const unless = (computed: Computed): readonly Problem[] => (computed.ok ? [] : [computed.problem]);
+    switch (line.kind) {
+      case "let": return unless(this.valueOf(line));
+      case "expect": return [...unless(this.evaluate(line.left)), ...unless(this.evaluate(line.right))];
+      case "compare": return line.plans.filter(({ text }) => !this.world.plans.has(text)).map((name) => unknownName("plan", name, this.world.plans.keys()));
+      case "log": return this.world.plans.has(line.plan.text) ? [] : [unknownName("plan", line.plan, this.world.plans.keys())];
+      case "week": return line.body.flatMap((day) => (day.kind === "day" ? this.problemsOfDay(day) : []));
+      case "use": return this.problemsOfUse(line);
+      default: return [];
+    }
+  }
+
+  private problemsOfDay({ event, plan }: DayLine): readonly Problem[] {
+    const { events, plans } = this.world;
+    const unknownEvent = event && !events.has(event.text) ? [unknownName("event", event, events.keys())] : [];
+    const unknownPlan = plan && !plans.has(plan.text) ? [unknownName("plan", plan, plans.keys())] : [];
+    return [...unknownEvent, ...unknownPlan];
+  }
+
+  /** A document is named by its path from the notebook's folder, or by its file name. */
+  private problemsOfUse({ path, span }: UseLine): readonly Problem[] {
+    const wanted = path.split("/").at(-1) ?? path;
+    const known = [...this.world.documents].map((document) => document.split("/").at(-1) ?? document);
+    return known.includes(wanted) ? [] : [unknownName("document", { text: path, span }, known)];
+  }
+
+  evaluate(expression: Expression): Computed {
+    return compute(expression, (path, span) => this.lookUp(path, span));
+  }
+
+  private within<T>(name: string, make: () => T): T {
+    const outer = this.uses;
+    this.uses = new Map();
+    this.open.push(name);
+    const made = make();
+    this.open.pop();
+    for (const [key, value] of this.uses) outer.set(key, value);
+    this.uses = outer;
+    return made;
+  }
+
+  private makePlan(entry: Entry, line: PlanLine): PlanResult {
+    const kept = this.before?.plans.get(entry.read);
+    if (kept && this.holds(kept)) {
+      const result = { ...kept.result, entry };
+      this.keep(entry, result, kept.uses);
+      return result;
+    }
+    const resolved = resolvePlan(line, {
+      world: this.world,
+      evaluate: (expression) => this.evaluate(expression),
+      unbroken: (athlete, { movement, load }) => {
+        const category = this.world.athletes.get(athlete)?.category ?? "woman";
+        return this.abilities.unbroken(athlete, movement, load && load[category]).reps;
+      },
+    });
+    const result = { entry, resolved, timeline: resolved.plan && this.timelineOf(resolved.plan) };
+    this.keep(entry, result, new Map(this.uses));
+    return result;
+  }
+
+  private keep(entry: Entry, result: PlanResult, uses: ReadonlyMap<string, string>): void {
+    this.keptPlans.set(entry.read, { result, uses });
+    for (const [key, value] of uses) this.uses.set(key, value);
+    const key = result.resolved.plan && timelineKey(result.resolved.plan);
+    if (key !== null && result.timeline) this.timelines.set(key, result.timeline);
+  }
+
+  /** Whether every name a kept plan used still stands for the same. */
+  private holds(kept: KeptPlan): boolean {
+    for (const [path, value] of kept.uses) {
+      if (print(this.lookUp(path.split("."), { from: 0, to: 0 })) !== value) return false;
+    }
+    return true;
+  }
+
+  private timelineOf(plan: PlanSpec): Timeline {
+    const known = this.before?.timelines.get(timelineKey(plan));
+    if (known) return known;
+    this.simulated += 1;
+    return simulate(plan, this.abilities, this.world.constants);
+  }
+
+  private lookUp(path: readonly string[], span: Span): Computed {
+    const found = this.find(path, span);
+    this.uses.set(path.join("."), print(found));
+    return found;
+  }
+
+  private find(path: readonly string[], span: Span): Computed {
+    const [first = "", ...rest] = path;
+    const { lets, plans, events, athletes } = this.world;
+    const name = this.spelled(first);
+    const value = lets.get(name);
+    if (value && rest.length === 0) {
+      if (this.open.includes(name)) return failed(this.cycleAt(name, span));
+      return this.through(name, this.valueOf(value.line), span);
+    }
+    if (plans.has(name)) {
+      if (this.open.includes(name)) return failed(this.cycleAt(name, span));
+      return this.ofPlan(name, rest, span);
+    }
+    const event = events.get(name);
+    if (event) return this.member(name, rest, span, { cap: event.capS === null ? null : { value: event.capS, dimension: "time" } });
+    if (athletes.has(name)) return this.ofAthlete(name, rest, span);
+    return failed(unknownName("plan, event, athlete or value", { text: first, span: { from: span.from, to: span.from + first.length } }, this.formulaNames()));
+  }
+
+  private formulaNames(): readonly string[] {
+    const { lets, plans, events, athletes } = this.world;
+    return [...lets.keys(), ...plans.keys(), ...events.keys(), ...athletes.keys()].map(formulaName);
+  }
+
+  /** The declared name that a formula's spelling stands for. */
+  private spelled(first: string): string {
+    const { lets, plans, events, athletes } = this.world;
+    if (!first.includes("_")) return first;
+    for (const names of [lets, plans, events, athletes]) for (const name of names.keys()) if (formulaName(name) === first) return name;
+    return first;
+  }
+
+  private cycleAt(name: string, span: Span): Problem {
+    return problem("cycle", span, { names: [...this.open.slice(this.open.indexOf(name)), name] });
+  }
+
+  /** Another line's value, its failure told at the place that asks for it. */
+  private through(name: string, inner: Computed, span: Span): Computed {
+    if (inner.ok) return inner;
+    const names = inner.problem.values.names;
+    const self = this.open.at(-1);
+    if (inner.problem.rule === "cycle" && self !== undefined && Array.isArray(names) && names.includes(self)) return failed(problem("cycle", span, { names }));
+    return failed(problem("does-not-compute", span, { reason: "depends", name }));
+  }
+
+  private ofPlan(name: string, rest: readonly string[], span: Span): Computed {
+    const result = this.named(name);
+    const timeline = result?.timeline;
+    const cyclic = result?.resolved.problems.find(({ rule }) => rule === "cycle");
+    if (cyclic) return this.through(name, { ok: false, problem: cyclic }, span);
+    if (!timeline) return failed(problem("does-not-compute", span, { reason: "depends", name }));
+    const [second = "", ...more] = rest;
+    const athlete = timeline.athletes.find((one) => formulaName(one.name) === second);
+    if (athlete) {
+      return this.member(`${name}.${second}`, more, span, {
+        reps: { value: athlete.reps, dimension: "count" },
+        work: { value: athlete.work, dimension: "time" },
+        hold: { value: athlete.hold, dimension: "time" },
+        rest: { value: athlete.rest, dimension: "time" },
+        share: { value: athlete.share, dimension: "share" },
+      });
+    }
+    return this.member(name, rest, span, {
+      time: { value: timeline.endS, dimension: "time" },
+      reps: { value: timeline.stages.reduce((sum, { reps }) => sum + reps, 0), dimension: "count" },
+      ...Object.fromEntries(timeline.athletes.map((one) => [one.name, null])),
+    });
+  }
+
+  private ofAthlete(name: string, [subject = "", ...rest]: readonly string[], span: Span): Computed {
+    const known = [...(this.world.abilities.get(name)?.values() ?? [])];
+    const tests = known.find((one) => formulaName(one.name) === subject);
+    if (!tests) return this.member(name, [subject], span, Object.fromEntries(known.map((one) => [formulaName(one.name), null])));
+    const dimension = { unbroken: "count", cycle: "time", hold: "time", max: "load", recovery: "number", fade: "share" } as const;
+    const members: Record<string, Amount> = {};
+    for (const [measure, tested] of tests.measures) members[measure] = { value: tested.value, dimension: dimension[measure] };
+    return this.member(`${name}.${subject}`, rest, span, members);
+  }
+
+  private member(of: string, rest: readonly string[], span: Span, members: Readonly<Record<string, Amount | null>>): Computed {
+    const [wanted = "", ...more] = rest;
+    const amount = Object.hasOwn(members, wanted) ? members[wanted] : undefined;
+    if (amount && more.length === 0) return { ok: true, amount };
+    return failed(problem("does-not-compute", span, { reason: "no such part", name: of, part: wanted, known: Object.keys(members) }));
+  }
+}
+
+function failed(found: Problem): Computed {
+  return { ok: false, problem: found };
+}
+
+function print(computed: Computed): string {
+  return computed.ok ? `${computed.amount.value} ${computed.amount.dimension}` : `${computed.problem.rule} ${JSON.stringify(computed.problem.values)}`;
+}
+
+/** All of a plan that its timeline depends on: no spans, no rules. */
+function timelineKey({ steps, event, team }: PlanSpec): string {
+  const { stages, windows, capS, handoverS, score } = event;
+  return JSON.stringify([steps, stages, windows, capS, handoverS, score, team.name, team.athletes]);
+}

@@ -1,0 +1,223 @@
+/**
+ * Reps: a reserve that is spent by reps and comes back at two speeds. Spent effort lies in a fast and a slow pool, both
+ * in reps; between events both follow exact exponentials. Critical rate after Monod & Scherrer 1965, two recovery
+ * speeds after Harris et al. 1976; fast share and slow constant fitted (see assumptions.ts).
+ */
+import type { Constants } from "../../3-plan/assumptions.js";
+
+/** One athlete's reserve for one movement. Times in s, counts in reps. */
+export interface Reserve {
+  readonly cycleS: number;
+  /** How much slower the last rep before failure is; 0.5 = half as slow again. */
+  readonly fade: number;
+  /** Most reps in a row, fresh. */
+  readonly unbroken: number;
+  /** 1 = the model's own speed of recovery. */
+  readonly recovery: number;
+  /** What can be spent before a rep is no longer possible. */
+  readonly capacity: number;
+  readonly fastShare: number;
+  /** 1/s, recovery included. */
+  readonly fastRate: number;
+  readonly slowRate: number;
+}
+
+/** What is spent now, in reps. Changed in place by the functions below: a simulation owns its pools. */
+export interface Pools {
+  fast: number;
+  slow: number;
+}
+
+type Untested = Omit<Reserve, "capacity">;
+
+const solverSteps = 60;
+const tolerance = 1e-9;
+
+/** The reserve of someone who, fresh, does exactly `unbroken` reps without a pause. */
+export function reserveOf(tested: { cycleS: number; fade: number; unbroken: number; recovery: number }, constants: Constants): Reserve {
+  const base: Untested = {
+    ...tested,
+    fastShare: constants["fast share"],
+    fastRate: tested.recovery / constants["fast recovery"],
+    slowRate: tested.recovery / constants["slow recovery"],
+  };
+  return { ...base, capacity: capacityOf(base) };
+}
+
+/** The capacity at which what `unbroken` reps leave spent is exactly the capacity: spent falls as capacity grows. */
+function capacityOf(base: Untested): number {
+  return bisect((capacity) => capacity - spentBy(base.unbroken, { ...base, capacity }), 0, base.unbroken);
+}
+
+function spentBy(reps: number, reserve: Reserve): number {
+  const pools = { fast: 0, slow: 0 };
+  for (let rep = 0; rep < reps; rep += 1) work(pools, reserve, cycleOf(pools, reserve));
+  return spent(pools);
+}
+
+export function spent(pools: Pools): number {
+  return pools.fast + pools.slow;
+}
+
+/** Fraction of the reserve that is left, 0…1. */
+export function left(pools: Pools, reserve: Reserve): number {
+  return Math.min(1, Math.max(0, 1 - spent(pools) / reserve.capacity));
+}
+
+/** Seconds the next rep takes: c·(1 + s·(X/K)²). */
+export function cycleOf(pools: Pools, reserve: Reserve): number {
+  const used = spent(pools) / reserve.capacity;
+  return reserve.cycleS * (1 + reserve.fade * used * used);
+}
+
+/** One rep spread over `seconds`. */
+export function work(pools: Pools, reserve: Reserve, seconds: number, reps = 1): void {
+  const rate = reps / seconds;
+  pools.fast = towards(pools.fast, (reserve.fastShare * rate) / reserve.fastRate, reserve.fastRate, seconds);
+  pools.slow = towards(pools.slow, ((1 - reserve.fastShare) * rate) / reserve.slowRate, reserve.slowRate, seconds);
+}
+
+export function recover(pools: Pools, reserve: Reserve, seconds: number): void {
+  if (seconds <= 0) return;
+  pools.fast *= Math.exp(-reserve.fastRate * seconds);
+  pools.slow *= Math.exp(-reserve.slowRate * seconds);
+}
+
+function towards(from: number, goal: number, rate: number, seconds: number): number {
+  return goal + (from - goal) * Math.exp(-rate * seconds);
+}
+
+/** Whether what is spent is still within the capacity. */
+export function within(pools: Pools, reserve: Reserve): boolean {
+  return spent(pools) <= reserve.capacity * (1 + tolerance);
+}
+
+/** Puts the pools at the limit, their proportion kept: what a missed rep leaves. */
+export function exhaust(pools: Pools, reserve: Reserve): void {
+  const now = spent(pools);
+  if (now <= 0) return;
+  pools.fast *= reserve.capacity / now;
+  pools.slow *= reserve.capacity / now;
+}
+
+/** Shortest rest in s after which at least that fraction (0…0.99) of the reserve is left. */
+export function restUntil(pools: Pools, reserve: Reserve, fraction: number): number {
+  const rested = (seconds: number): number => {
+    const copy = { ...pools };
+    recover(copy, reserve, seconds);
+    return left(copy, reserve) - fraction;
+  };
+  return shortest((seconds) => rested(seconds) >= 0);
+}
+
+/** Shortest wait in s after which `possible` holds; 0 if it holds at once, Infinity if never within ten hours. */
+export function shortest(possible: (seconds: number) => boolean): number {
+  if (possible(0)) return 0;
+  let high = 1;
+  while (!possible(high)) {
+    high *= 2;
+    if (high > 36_000) return Number.POSITIVE_INFINITY;
+  }
+  let low = high === 1 ? 0 : high / 2;
+  for (let step = 0; step < solverSteps && high - low > tolerance; step += 1) {
+    const middle = (low + high) / 2;
+    if (possible(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+/** Reps a second that can be kept for ever: K·ρ / (φ·τ_f + (1−φ)·τ_s). */
+export function criticalRate(reserve: Reserve): number {
+  return reserve.capacity / (reserve.fastShare / reserve.fastRate + (1 - reserve.fastShare) / reserve.slowRate);
+}
+
+/** Seconds a fresh athlete takes for the unbroken set. */
+export function unbrokenTime(reserve: Reserve): number {
+  return ceilingState(reserve).seconds;
+}
+
+function ceilingState(reserve: Reserve): { readonly seconds: number; readonly pools: Pools } {
+  const pools = { fast: 0, slow: 0 };
+  let seconds = 0;
+  for (let rep = 0; rep < reserve.unbroken; rep += 1) {
+    const cycle = cycleOf(pools, reserve);
+    work(pools, reserve, cycle);
+    seconds += cycle;
+  }
+  return { seconds, pools };
+}
+
+/**
+ * The most reps anyone with this reserve can do in `seconds`: the unbroken set, then riding the limit X = K, where
+ * u = ρ(F/τ_f + (K−F)/τ_s) is linear in F and integrates in closed form. Inside the unbroken set, whole reps plus the
+ * part of the next one.
+ */
+export function ceilingReps(reserve: Reserve, seconds: number): number {
+  const { seconds: open, pools } = ceilingState(reserve);
+  if (seconds < open) return openingReps(reserve, seconds);
+  const { capacity, fastShare, fastRate, slowRate } = reserve;
+  const ridden = seconds - open;
+  const rate = (1 - fastShare) * fastRate + fastShare * slowRate;
+  const settled = (fastShare * slowRate * capacity) / rate;
+  const fastIntegral = settled * ridden + ((pools.fast - settled) * (1 - Math.exp(-rate * ridden))) / rate;
+  return reserve.unbroken + (fastRate - slowRate) * fastIntegral + slowRate * capacity * ridden;
+}
+
+function openingReps(reserve: Reserve, seconds: number): number {
+  const pools = { fast: 0, slow: 0 };
+  let at = 0;
+  for (let rep = 0; ; rep += 1) {
+    const cycle = cycleOf(pools, reserve);
+    if (at + cycle > seconds) return rep + (seconds - at) / cycle;
+    work(pools, reserve, cycle);
+    at += cycle;
+  }
+}
+
+/** A test `in T`: most reps in `seconds`. */
+export interface Timed {
+  readonly seconds: number;
+  readonly reps: number;
+}
+
+const slowestRecovery = 0.02;
+const fastestRecovery = 20;
+
+/**
+ * The recovery factor for which the ceiling meets the tested numbers: exactly for one test, least squares for several.
+ * Bounded to 0.02…20; a test that no recovery explains gives the bound nearest to it.
+ */
+export function fitRecovery(tested: { cycleS: number; fade: number; unbroken: number }, timed: readonly Timed[], constants: Constants): number {
+  const error = (recovery: number, { seconds, reps }: Timed): number =>
+    ceilingReps(reserveOf({ ...tested, recovery }, constants), seconds) - reps;
+  const [only] = timed;
+  if (!only) return 1;
+  const low = Math.log(slowestRecovery);
+  const high = Math.log(fastestRecovery);
+  if (timed.length === 1) return Math.exp(bisect((logarithm) => error(Math.exp(logarithm), only), low, high));
+  return Math.exp(golden((logarithm) => timed.reduce((sum, test) => sum + error(Math.exp(logarithm), test) ** 2, 0), low, high));
+}
+
+/** The root of a rising function between two bounds; the nearer bound if it has none there. */
+function bisect(rising: (x: number) => number, low: number, high: number): number {
+  for (let step = 0; step < solverSteps; step += 1) {
+    const middle = (low + high) / 2;
+    if (rising(middle) < 0) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
+
+/** The least of a function with one valley between two bounds, by golden section. */
+function golden(valley: (x: number) => number, low: number, high: number): number {
+  const ratio = (Math.sqrt(5) - 1) / 2;
+  let [a, b] = [low, high];
+  for (let step = 0; step < solverSteps; step += 1) {
+    const left = b - ratio * (b - a);
+    const right = a + ratio * (b - a);
+    if (valley(left) < valley(right)) b = right;
+    else a = left;
+  }
+  return (a + b) / 2;
+}

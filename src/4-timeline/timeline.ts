@@ -1,0 +1,102 @@
+/** What a plan does in time, as plain data. Times in s from the event's start; steps are ids of the plan's nodes. */
+
+export type Activity = "work" | "hold" | "rest" | "handover" | "wait";
+
+export interface Segment {
+  readonly athlete: string;
+  readonly activity: Activity;
+  readonly startS: number;
+  readonly endS: number;
+  readonly step: number | null;
+  /** The movement worked or the hold held. */
+  readonly subject: string | null;
+  readonly reps: number;
+}
+
+/** A rep that was tried and was not there. */
+export interface Miss {
+  readonly athlete: string;
+  readonly atS: number;
+  /** Reps done of the set before it. */
+  readonly after: number;
+  readonly of: number;
+}
+
+export interface Drop {
+  readonly athlete: string;
+  readonly atS: number;
+}
+
+/** One passage through a turn. */
+export interface TurnRun {
+  readonly step: number;
+  readonly pass: number;
+  readonly stage: number;
+  readonly startS: number;
+  readonly endS: number;
+  readonly athletes: readonly { readonly name: string; readonly reps: number; readonly left: number }[];
+  /** What counts for the stage in this turn and after it: reps, or rounds where the stage is made of rounds. */
+  readonly counted: number;
+  readonly total: number;
+  /** Reps of the stage after this turn, whatever its target counts. */
+  readonly totalReps: number;
+  readonly misses: readonly Miss[];
+  readonly drops: readonly Drop[];
+  readonly holders: readonly string[];
+}
+
+export interface RestRun {
+  readonly step: number;
+  readonly startS: number;
+  readonly endS: number;
+  /** The least reserve among those who last worked, before and after. */
+  readonly before: number | null;
+  readonly after: number | null;
+}
+
+export interface RepeatRun {
+  readonly step: number;
+  readonly passes: number;
+  readonly startS: number;
+  readonly endS: number;
+}
+
+export interface StageRun {
+  readonly stage: number;
+  readonly name: string;
+  /** The node of its block; 0, the plan, where the plan needs no block for it. */
+  readonly step: number;
+  readonly startS: number;
+  readonly endS: number;
+  readonly reps: number;
+  readonly rounds: number;
+  readonly target: number | null;
+  readonly reached: boolean;
+  readonly repsBy: Readonly<Record<string, number>>;
+}
+
+/** `work`, `hold` and `rest` sum to the plan's duration; rest is all that is neither work nor hold. */
+export interface AthleteTotals {
+  readonly name: string;
+  readonly reps: number;
+  readonly work: number;
+  readonly hold: number;
+  readonly rest: number;
+  /** Of the reps of all. */
+  readonly share: number;
+}
+
+export interface Timeline {
+  readonly endS: number;
+  readonly capS: number | null;
+  readonly score: { readonly kind: "time" | "reps"; readonly value: number; readonly finished: boolean };
+  /** Why the plan ended: its last line, the cap, or more turns than can be meant. */
+  readonly stopped: "done" | "cap" | "endless";
+  readonly stages: readonly StageRun[];
+  readonly turns: readonly TurnRun[];
+  readonly rests: readonly RestRun[];
+  readonly repeats: readonly RepeatRun[];
+  readonly athletes: readonly AthleteTotals[];
+  /** By athlete, in order of time. */
+  readonly segments: readonly Segment[];
+}

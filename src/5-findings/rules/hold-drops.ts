@@ -1,0 +1,32 @@
+import { problem } from "../../0-base/problem.js";
+import { clock, plain } from "../../0-base/quantity.js";
+import { turnsOf } from "../../3-plan/plan.js";
+import { pierNine } from "../examples.js";
+import { simulatedPlan } from "../nodes.js";
+import { always, amount, type Rule, text } from "../rule.js";
+
+export const holdDrops: Rule = {
+  id: "hold-drops",
+  severity: always("warning"),
+  title: "A hold that fails before the turn ends",
+  why: "Nothing counts while the hold is down, and a weight that is dropped can hurt someone: never hold on through pain.",
+  source: "the three-compartment model of muscle fatigue",
+  bad: `${pierNine}event Sprint\n  stage 40 box jump while 1 hold stone\nplan Simple for Sprint\n  Olu 10 while Ada hold\n  «Olu 20 while Ada hold»\n  Ada 10 while Olu hold\n`,
+  good: `${pierNine}event Sprint\n  stage 40 box jump while 1 hold stone\nplan Simple for Sprint\n  Olu 10 while Ada hold\n  Ada 10 while Olu hold\n  Olu 10 while Ada hold\n  Ada 10 while Olu hold\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    if (!simulated) return [];
+    const { plan, timeline, spanOf } = simulated;
+    return turnsOf(plan.steps).flatMap((turn) => {
+      const dropped = timeline.turns.filter(({ step, drops }) => step === turn.id && drops.length > 0);
+      const drop = dropped[0]?.drops[0];
+      if (!dropped[0] || !drop) return [];
+      const values = { athlete: drop.athlete, hold: turn.hold ?? "hold", atS: drop.atS, into: drop.atS - dropped[0].startS, turnS: dropped[0].endS - dropped[0].startS, passes: dropped.length };
+      return [problem("hold-drops", spanOf(turn.id), values)];
+    });
+  },
+  message: (values) => {
+    const again = amount(values, "passes") > 1 ? ` It happens in ${amount(values, "passes")} passes.` : "";
+    return `At ${clock(amount(values, "atS"))}, ${plain(amount(values, "into"), 0)} s into this turn, ${text(values, "athlete")} is expected to drop the ${text(values, "hold")}.${again} Change hands earlier, or rest ${text(values, "athlete")} longer before.`;
+  },
+};

@@ -1,0 +1,15 @@
+import { always, metEarlier, type Rule, text } from "../rule.js";
+
+const ground = "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\nevent Sprint\n  stage 5 box jump\nplan Simple for Sprint\n  Ada 5\n";
+
+export const noRound: Rule = {
+  id: "no-round",
+  severity: always("error"),
+  title: "A round in an event without rounds",
+  why: "What a round is stands in the event.",
+  source: "the language",
+  bad: `${ground}  «Ada round»\n`,
+  good: ground,
+  check: metEarlier("no-round"),
+  message: (values) => `${text(values, "event")} has no round in stage ${text(values, "stage")}. Write a number of reps instead.`,
+};

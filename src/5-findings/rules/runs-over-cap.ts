@@ -1,0 +1,33 @@
+import { problem } from "../../0-base/problem.js";
+import { clock } from "../../0-base/quantity.js";
+import { simulate } from "../../4-timeline/simulate.js";
+import { pierNine } from "../examples.js";
+import { simulatedPlan } from "../nodes.js";
+import { always, amount, type Rule, text } from "../rule.js";
+
+export const runsOverCap: Rule = {
+  id: "runs-over-cap",
+  severity: always("warning"),
+  title: "A plan that runs past the cap",
+  why: "At the cap the clock stops and the work that is left does not count.",
+  source: "the event; the time is the model's",
+  bad: `${pierNine}event Sprint\n  cap 1 min\n  stage 40 box jump\n«plan Simple for Sprint»\n  repeat\n    Ada 5\n    Olu 5\n`,
+  good: `${pierNine}event Sprint\n  cap 3 min\n  stage 40 box jump\nplan Simple for Sprint\n  repeat\n    Ada 5\n    Olu 5\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    if (!simulated || simulated.plan.event.score !== "time" || simulated.timeline.stopped !== "cap") return [];
+    const { plan, timeline, abilities } = simulated;
+    const open = simulate(plan, abilities, judged.evaluation.world.constants, { ignoreCap: true });
+    const capS = timeline.capS ?? 0;
+    const stage = timeline.stages.at(-1);
+    const done = stage ? (plan.event.stages[stage.stage]?.rounds ? stage.rounds : stage.reps) : 0;
+    const values = { capS, finished: open.score.finished, finishS: open.endS, stage: stage?.name ?? "", done, target: stage?.target ?? 0 };
+    return [problem("runs-over-cap", judged.line.span, values)];
+  },
+  message: (values) => {
+    const capS = amount(values, "capS");
+    const at = `At the cap (${clock(capS)}) stage ${text(values, "stage")} stands at ${amount(values, "done")} of ${amount(values, "target")}.`;
+    const finishS = amount(values, "finishS");
+    return values.finished === true ? `${at} Expected finish without a cap: ${clock(finishS)}, ${clock(finishS - capS)} late.` : at;
+  },
+};

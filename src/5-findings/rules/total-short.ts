@@ -1,0 +1,31 @@
+import { problem } from "../../0-base/problem.js";
+import { pierNine } from "../examples.js";
+import { simulatedPlan } from "../nodes.js";
+import { always, amount, type Rule, text } from "../rule.js";
+
+export const totalShort: Rule = {
+  id: "total-short",
+  severity: always("error"),
+  title: "Turns that do not reach the target",
+  why: "The stage is not done, and no time counts.",
+  source: "the event",
+  bad: `${pierNine}event Sprint\n  stage 40 box jump\n«plan Simple for Sprint»\n  Ada 15\n  Olu 15\n`,
+  good: `${pierNine}event Sprint\n  stage 40 box jump\nplan Simple for Sprint\n  repeat\n    Ada 10\n    Olu 10\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    if (!simulated || simulated.timeline.stopped !== "done") return [];
+    const { plan, timeline, spanOf } = simulated;
+    return plan.event.stages.flatMap(({ name, target, rounds }, index) => {
+      if (target === null) return [];
+      const runs = timeline.stages.filter(({ stage }) => stage === index);
+      const done = runs.reduce((sum, run) => sum + (rounds ? run.rounds : run.reps), 0);
+      if (runs.some(({ reached }) => reached)) return [];
+      const unit = rounds ? "rounds" : "reps";
+      return [problem("total-short", spanOf(runs.at(-1)?.step ?? 0), { stage: name, target, done, missing: target - done, unit, absent: runs.length === 0 })];
+    });
+  },
+  message: (values) =>
+    values.absent === true
+      ? `Stage ${text(values, "stage")} is not in the plan: ${amount(values, "target")} ${text(values, "unit")} are missing.`
+      : `The turns of ${text(values, "stage")} come to ${amount(values, "done")} of ${amount(values, "target")} ${text(values, "unit")}: ${amount(values, "missing")} are missing. Add turns, or put them under repeat.`,
+};

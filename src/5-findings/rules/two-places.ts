@@ -1,0 +1,41 @@
+import { type Problem, problem } from "../../0-base/problem.js";
+import { clock } from "../../0-base/quantity.js";
+import { overlaps } from "../../4-timeline/segments.js";
+import type { Segment } from "../../4-timeline/timeline.js";
+import { pierNine } from "../examples.js";
+import { simulatedPlan } from "../nodes.js";
+import { always, amount, type Judged, type Rule, text } from "../rule.js";
+
+export const twoPlaces: Rule = {
+  id: "two-places",
+  severity: always("error"),
+  title: "One athlete in two places",
+  why: "Nobody can move and hold, or stand in two lanes, at the same second.",
+  source: "the timeline",
+  bad: `${pierNine}event Sprint\n  stage 5 box jump while 1 hold stone\nplan Simple for Sprint\n  «Ada 5 while Ada hold»\n`,
+  good: `${pierNine}event Sprint\n  stage 5 box jump while 1 hold stone\nplan Simple for Sprint\n  Ada 5 while Olu hold\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    return simulated ? clashes(judged, simulated.timeline.segments) : [];
+  },
+  message: (values) =>
+    `At ${clock(amount(values, "atS"))} ${text(values, "athlete")} is in two places: ${text(values, "one")} and ${text(values, "other")}. Give one of the two to somebody else.`,
+};
+
+/** One finding an athlete and pair of lines: its first second. */
+function clashes(judged: Judged, segments: readonly Segment[]): readonly Problem[] {
+  const spanOf = simulatedPlan(judged)?.spanOf;
+  const found = new Map<string, Problem>();
+  for (const { first, second } of overlaps(segments)) {
+    const key = [first.athlete, ...[first.step, second.step].sort()].join(" ");
+    const later = Math.max(first.step ?? 0, second.step ?? 0);
+    const values = { athlete: first.athlete, atS: second.startS, one: doing(first), other: doing(second) };
+    if (spanOf && !found.has(key)) found.set(key, problem("two-places", spanOf(later), values));
+  }
+  return [...found.values()];
+}
+
+function doing({ activity, subject }: Segment): string {
+  if (activity === "hold") return `holding ${subject ?? ""}`.trim();
+  return activity === "work" ? `at ${subject ?? "work"}` : `in a turn (${activity})`;
+}

@@ -1,0 +1,17 @@
+import { always, either, list, metEarlier, type Rule, text } from "../rule.js";
+
+export const unknownName: Rule = {
+  id: "unknown-name",
+  severity: always("error"),
+  title: "A name that nothing declares",
+  why: "A misspelt name would leave someone out of the plan without a word.",
+  source: "the language",
+  bad: "team Pier Nine\n  Ada woman\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  Ada 5\n  «Adda» 5\nability  Ada\n  box jump unbroken  20 reps\n  box jump cycle  2 s\n",
+  good: "team Pier Nine\n  Ada woman\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  Ada 5\n  Ada 5\nability  Ada\n  box jump unbroken  20 reps\n  box jump cycle  2 s\n",
+  check: metEarlier("unknown-name"),
+  message: (values) => {
+    const near = list(values, "near");
+    const hint = near.length > 0 ? `Did you mean ${either(near)}?` : "Declare it, or write a name the notebook has.";
+    return `There is no ${text(values, "what")} called “${text(values, "name")}” here. ${hint}`;
+  },
+};

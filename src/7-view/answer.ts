@@ -1,0 +1,28 @@
+import type { Origin } from "../4-timeline/ability.js";
+
+/** A number an answer was made from, and where it comes from. */
+export interface Input {
+  readonly name: string;
+  readonly value: string;
+  readonly origin: Origin;
+}
+
+/** What stands beside one line: the words, the numbers, and how they came about. Plain data. */
+export interface Answer {
+  /** Line within its block, from 0. */
+  readonly line: number;
+  readonly shown: string;
+  /** In base units: s, reps, kg, fractions. */
+  readonly values: Readonly<Record<string, number>>;
+  readonly origin: Origin;
+  /** The formula in words. */
+  readonly formula: string;
+  readonly inputs: readonly Input[];
+}
+
+/** Joins the parts of an answer that are there. */
+export function shownAs(...parts: readonly (string | null)[]): string {
+  return parts.filter((part) => part !== null && part !== "").join(" · ");
+}
+
+export const computedBy = (by: string): Origin => ({ kind: "computed", by });

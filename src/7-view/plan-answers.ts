@@ -1,0 +1,139 @@
+import { clock, counted, percent, plain } from "../0-base/quantity.js";
+import type { PlanSpec, Turn } from "../3-plan/plan.js";
+import { turnsOf } from "../3-plan/plan.js";
+import type { Abilities } from "../4-timeline/ability.js";
+import type { RepeatRun, RestRun, StageRun, Timeline, TurnRun } from "../4-timeline/timeline.js";
+import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
+
+const timelineModel = computedBy("the timeline: reserve model for reps, three-compartment model for holds");
+
+/** Answers of a plan's lines. `lineOf` turns a node's place in the block's text into a line. */
+export function planAnswers(plan: PlanSpec, timeline: Timeline, abilities: Abilities, lineOf: (offset: number) => number): readonly Answer[] {
+  const lineOfStep = (step: number): number => lineOf(plan.nodes[step]?.span.from ?? 0);
+  const turns = new Map(turnsOf(plan.steps).map((turn) => [turn.id, turn]));
+  return [
+    planAnswer(plan, timeline, lineOfStep(0)),
+    ...timeline.stages.filter(({ step }) => step !== 0).map((run) => stageAnswer(run, plan, lineOfStep(run.step))),
+    ...grouped(timeline.repeats).map((runs) => repeatAnswer(runs, lineOfStep(runs[0].step))),
+    ...grouped(timeline.rests).map((runs) => restAnswer(runs, lineOfStep(runs[0].step))),
+    ...grouped(timeline.turns).flatMap((runs) => {
+      const turn = turns.get(runs[0].step);
+      return turn ? [turnAnswer(runs, turn, plan, abilities, lineOfStep(runs[0].step))] : [];
+    }),
+  ];
+}
+
+/** Runs of the same step together, in the order of their first. */
+function grouped<Run extends { readonly step: number }>(runs: readonly Run[]): readonly (readonly [Run, ...Run[]])[] {
+  const groups = new Map<number, [Run, ...Run[]]>();
+  for (const run of runs) {
+    const group = groups.get(run.step);
+    if (group) group.push(run);
+    else groups.set(run.step, [run]);
+  }
+  return [...groups.values()];
+}
+
+function span(startS: number, endS: number): string {
+  return `${clock(startS)}–${clock(endS)}`;
+}
+
+function planAnswer({ event }: PlanSpec, timeline: Timeline, line: number): Answer {
+  const { score, stages, capS, athletes } = timeline;
+  const reps = stages.reduce((sum, run) => sum + run.reps, 0);
+  const open = stages.find(({ reached, target }) => target !== null && !reached);
+  const result =
+    score.kind === "reps" ? counted(score.value, "rep")
+    : score.finished ? clock(score.value)
+    : `not done at ${clock(timeline.endS)}${open ? `, ${open.name} at ${unitsOf(open)} of ${open.target ?? ""}` : ""}`;
+  const margin = score.kind === "time" && score.finished && capS !== null ? `${clock(capS - score.value)} inside the cap` : null;
+  return {
+    line,
+    shown: shownAs(result, margin),
+    values: { score: score.value, end: timeline.endS, reps },
+    origin: timelineModel,
+    formula: score.kind === "reps" ? "the reps that end by the cap" : "the end of the last rep of the last stage",
+    inputs: [
+      { name: "event", value: event.name, origin: { kind: "measured", by: "the published rules" } },
+      ...athletes.map(({ name, reps: done, share }): Input => ({ name, value: `${counted(done, "rep")}, ${percent(share)}`, origin: timelineModel })),
+    ],
+  };
+}
+
+function unitsOf(run: StageRun): number {
+  return run.rounds > 0 ? run.rounds : run.reps;
+}
+
+function stageAnswer(run: StageRun, plan: PlanSpec, line: number): Answer {
+  const shares = plan.team.athletes.map(({ name }) => ({ name, reps: run.repsBy[name] ?? 0 }));
+  const all = shares.reduce((sum, { reps }) => sum + reps, 0);
+  const shown = shares.map(({ name, reps }) => `${name} ${reps}`).join(" ");
+  return {
+    line,
+    shown: shownAs(`ends ${clock(run.endS)}`, run.target === null ? counted(run.reps, "rep") : `${unitsOf(run)} of ${run.target}`, shown),
+    values: { start: run.startS, end: run.endS, reps: run.reps },
+    origin: timelineModel,
+    formula: "reps that count, by athlete",
+    inputs: shares.map(({ name, reps }) => ({ name, value: all > 0 ? `${counted(reps, "rep")}, ${percent(reps / all)}` : "no rep", origin: timelineModel })),
+  };
+}
+
+function repeatAnswer(runs: readonly [RepeatRun, ...RepeatRun[]], line: number): Answer {
+  const [first] = runs;
+  const passes = runs.reduce((sum, run) => sum + run.passes, 0);
+  const last = runs.at(-1) ?? first;
+  return {
+    line,
+    shown: shownAs(`${passes} ${passes === 1 ? "pass" : "passes"}`, span(first.startS, last.endS)),
+    values: { passes, start: first.startS, end: last.endS },
+    origin: timelineModel,
+    formula: "passes begun before the target or the cap",
+    inputs: [],
+  };
+}
+
+function restAnswer(runs: readonly [RestRun, ...RestRun[]], line: number): Answer {
+  const [first] = runs;
+  const { startS, endS, before, after } = first;
+  const restored = before !== null && after !== null ? `${percent(before)} → ${percent(after)}` : "before the next turn";
+  return {
+    line,
+    shown: shownAs(endS > startS ? span(startS, endS) : null, restored, runs.length > 1 ? `×${runs.length}` : null),
+    values: { start: startS, end: endS, ...(before === null ? {} : { before }), ...(after === null ? {} : { after }) },
+    origin: computedBy("the reserve model"),
+    formula: "the least reserve of those who worked last, before and after",
+    inputs: [],
+  };
+}
+
+function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], turn: Turn, plan: PlanSpec, abilities: Abilities, line: number): Answer {
+  const [first] = runs;
+  const stage = plan.event.stages[first.stage];
+  const least = Math.min(...runs.flatMap(({ athletes }) => athletes.map(({ left }) => left)));
+  const reps = first.athletes.reduce((sum, athlete) => sum + athlete.reps, 0);
+  const unit = stage?.rounds ? " rounds" : "";
+  const count = stage?.target == null ? counted(first.totalReps, "rep") : `${first.total} of ${stage.target}${unit}`;
+  const trouble = runs.some(({ misses }) => misses.length > 0) ? "miss" : runs.some(({ drops }) => drops.length > 0) ? "drop" : null;
+  return {
+    line,
+    shown: shownAs(span(first.startS, first.endS), count, `${percent(least)} left`, runs.length > 1 ? `×${runs.length}` : null, trouble),
+    values: { start: first.startS, end: first.endS, reps, total: first.total, least, passes: runs.length },
+    origin: timelineModel,
+    formula: "as long as the slowest of those who work; reserve left after the set, the least of all passes",
+    inputs: turn.who.flatMap((name) => inputsOf(name, turn, plan, abilities)),
+  };
+}
+
+function inputsOf(name: string, turn: Turn, plan: PlanSpec, abilities: Abilities): readonly Input[] {
+  const category = plan.team.athletes.find((athlete) => athlete.name === name)?.category ?? "woman";
+  return turn.works.flatMap(({ movement, load }): readonly Input[] => {
+    const { reserve, origins } = abilities.movement(name, movement, load && load[category]);
+    const of = `${name}, ${movement}`;
+    return [
+      { name: `${of}: unbroken`, value: counted(reserve.unbroken, "rep"), origin: origins.unbroken },
+      { name: `${of}: cycle`, value: `${plain(reserve.cycleS, 2)} s a rep`, origin: origins.cycle },
+      { name: `${of}: fade`, value: percent(reserve.fade), origin: origins.fade },
+      { name: `${of}: recovery`, value: plain(reserve.recovery, 2), origin: origins.recovery },
+    ];
+  });
+}

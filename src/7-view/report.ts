@@ -1,0 +1,133 @@
+import { isoAt } from "../0-base/zoned.js";
+import { type Span, shift } from "../0-base/span.js";
+import { lineStarts, position } from "../1-text/document.js";
+import type { WeekLine } from "../3-plan/ast.js";
+import type { PlacedBlock } from "../3-plan/open.js";
+import type { PlanResult } from "../4-timeline/evaluate.js";
+import type { Finding } from "../5-findings/judge.js";
+import type { Answer } from "./answer.js";
+
+/** A block with what is said of it, as the compiler gives it. */
+export interface ReportedBlock {
+  readonly block: PlacedBlock;
+  readonly answers: readonly Answer[];
+  readonly findings: readonly Finding[];
+  readonly plan: PlanResult | null;
+}
+
+export interface ReportedDocument {
+  readonly path: string;
+  readonly text: string;
+  readonly blocks: readonly ReportedBlock[];
+}
+
+/** A stretch of a document; lines and columns from 1, columns in UTF-16 units. */
+export interface Range {
+  readonly line: number;
+  readonly column: number;
+  readonly endLine: number;
+  readonly endColumn: number;
+}
+
+export interface ReportedFinding extends Range {
+  readonly rule: string;
+  readonly severity: Finding["severity"];
+  readonly message: string;
+  readonly why: string;
+  readonly fixes: readonly { readonly title: string; readonly edits: readonly (Range & { readonly text: string })[] }[];
+}
+
+export interface DocumentReport {
+  readonly path: string;
+  readonly findings: readonly ReportedFinding[];
+  readonly lines: readonly { readonly line: number; readonly shown: string; readonly values: Answer["values"] }[];
+}
+
+export interface PlanReport {
+  readonly name: string;
+  readonly event: string;
+  readonly path: string;
+  readonly line: number;
+  /** p10, p50, p90 are null where the spread was not asked for. */
+  readonly score: { readonly kind: "time" | "reps"; readonly value: number; readonly unit: "s" | "reps"; readonly finished: boolean; readonly p10: number | null; readonly p50: number | null; readonly p90: number | null };
+  readonly stages: readonly { readonly name: string; readonly start: number; readonly end: number; readonly reps: number }[];
+  readonly athletes: readonly { readonly name: string; readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number; readonly share: number }[];
+  readonly segments: readonly { readonly athlete: string; readonly activity: string; readonly start: number; readonly end: number; readonly line: number | null; readonly movement: string | null; readonly reps: number }[];
+}
+
+export interface WeekReport {
+  readonly name: string;
+  readonly sessions: readonly { readonly event: string; readonly plan: string | null; readonly start: string | null; readonly line: number; readonly readiness: Readonly<Record<string, number>>; readonly score: number | null }[];
+}
+
+/** The object that `check --format json` prints; stable, its shape changes only with its version. */
+export interface Report {
+  readonly version: 1;
+  readonly documents: readonly DocumentReport[];
+  readonly plans: readonly PlanReport[];
+  readonly weeks: readonly WeekReport[];
+}
+
+export function report(documents: readonly ReportedDocument[]): Report {
+  const scores = new Map(documents.flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan?.timeline ? [[plan.resolved.line.name.text, plan.timeline.score.value] as const] : []))));
+  return {
+    version: 1,
+    documents: documents.map(documentReport),
+    plans: documents.flatMap(({ path, text, blocks }) => blocks.flatMap((block) => planReport(path, lineStarts(text), block))),
+    weeks: documents.flatMap(({ blocks }) => blocks.flatMap(({ block }) => (block.read.line.kind === "week" ? [weekReport(block.read.line, block, scores)] : []))),
+  };
+}
+
+export function documentReport({ path, text, blocks }: ReportedDocument): DocumentReport {
+  const starts = lineStarts(text);
+  return {
+    path,
+    findings: blocks.flatMap(({ block, findings }) => findings.map((finding) => reportedFinding(finding, block.from, starts))),
+    lines: blocks.flatMap(({ block, answers }) => [...answers].sort((a, b) => a.line - b.line).map(({ line, shown, values }) => ({ line: block.firstLine + line + 1, shown, values }))),
+  };
+}
+
+function reportedFinding({ rule, severity, span, message, why, fixes }: Finding, from: number, starts: readonly number[]): ReportedFinding {
+  const range = (inBlock: Span): Range => rangeOf(shift(inBlock, from), starts);
+  return {
+    rule, severity, ...range(span), message, why,
+    fixes: fixes.map(({ title, edits }) => ({ title, edits: edits.map((edit) => ({ ...range(edit.span), text: edit.text })) })),
+  };
+}
+
+function rangeOf({ from, to }: Span, starts: readonly number[]): Range {
+  const start = position(starts, from);
+  const end = position(starts, to);
+  return { line: start.line, column: start.column, endLine: end.line, endColumn: end.column };
+}
+
+function planReport(path: string, starts: readonly number[], { block, plan: result }: ReportedBlock): readonly PlanReport[] {
+  const plan = result?.resolved.plan;
+  const timeline = result?.timeline;
+  if (!plan || !timeline) return [];
+  const lineOf = (step: number): number => position(starts, block.from + (plan.nodes[step]?.span.from ?? 0)).line;
+  const { score } = timeline;
+  return [{
+    name: plan.name,
+    event: plan.event.name,
+    path,
+    line: lineOf(0),
+    score: { kind: score.kind, value: score.value, unit: score.kind === "time" ? "s" : "reps", finished: score.finished, p10: null, p50: null, p90: null },
+    stages: timeline.stages.map(({ name, startS, endS, reps }) => ({ name, start: startS, end: endS, reps })),
+    athletes: timeline.athletes,
+    segments: timeline.segments.map(({ athlete, activity, startS, endS, step, subject, reps }) => ({ athlete, activity, start: startS, end: endS, line: step === null ? null : lineOf(step), movement: subject, reps })),
+  }];
+}
+
+function weekReport({ name, body }: WeekLine, block: PlacedBlock, scores: ReadonlyMap<string, number>): WeekReport {
+  const zone = body.find((line) => line.kind === "zone")?.zone ?? "UTC";
+  const lineOf = (offset: number): number => block.firstLine + block.text.slice(0, offset).split("\n").length;
+  return {
+    name: name.text,
+    sessions: body.flatMap((line) => {
+      if (line.kind !== "day" || !line.event) return [];
+      const plan = line.plan?.text ?? null;
+      return [{ event: line.event.text, plan, start: isoAt(line.date, line.time ?? "00:00", zone), line: lineOf(line.span.from), readiness: {}, score: (plan !== null && scores.get(plan)) || null }];
+    }),
+  };
+}

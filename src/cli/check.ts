@@ -1,0 +1,38 @@
+import { compile, type Compiled } from "../compile.js";
+import type { Document } from "../1-text/document.js";
+import { excerpt, type Paint } from "../7-view/excerpt.js";
+import { report, type Report } from "../7-view/report.js";
+
+/** What `check` says of a notebook, and whether it holds an error. */
+export interface Checked {
+  readonly output: string;
+  readonly errors: boolean;
+}
+
+export function check(documents: readonly Document[], format: "text" | "json", paint: Paint): Checked {
+  const checked = reportOf(compile(documents));
+  const errors = checked.documents.some(({ findings }) => findings.some(({ severity }) => severity === "error"));
+  return { output: format === "json" ? `${JSON.stringify(checked)}\n` : forPeople(documents, checked, paint), errors };
+}
+
+export function reportOf(compiled: Compiled): Report {
+  return report([...compiled.documents].map(([path, { document, blocks }]) => ({ path, text: document.parsed.text, blocks })));
+}
+
+function forPeople(documents: readonly Document[], { documents: reports, plans }: Report, paint: Paint): string {
+  const texts = new Map(documents.map(({ path, text }) => [path, text]));
+  const excerpts = reports.flatMap(({ path, findings }) => findings.map((finding) => excerpt(path, texts.get(path) ?? "", finding, paint)));
+  const wide = Math.max(0, ...plans.map(({ name, event }) => name.length + event.length));
+  const shown = new Map(reports.map(({ path, lines }) => [path, lines]));
+  const summaries = plans.map(({ name, event, path, line }) => {
+    const answer = shown.get(path)?.find((one) => one.line === line)?.shown ?? "";
+    return `  ${paint("strong", name)} for ${event}${" ".repeat(wide - name.length - event.length)}  ${answer}`;
+  });
+  const all = reports.flatMap(({ findings }) => findings);
+  const count = (severity: string): string => {
+    const found = all.filter((finding) => finding.severity === severity).length;
+    return `${found} ${severity}${found === 1 ? "" : "s"}`;
+  };
+  const counts = `${reports.length} documents, ${plans.length} plans: ${count("error")}, ${count("warning")}, ${count("note")}`;
+  return `${[...excerpts, ...(summaries.length > 0 ? ["Plans", ...summaries, ""] : []), counts].join("\n")}\n`;
+}

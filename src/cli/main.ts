@@ -1,0 +1,139 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { parseArgs } from "node:util";
+import { compile } from "../compile.js";
+import { format } from "../3-plan/format.js";
+import { nearest } from "../0-base/nearest.js";
+import { scoreWords } from "../7-view/block-answers.js";
+import { drawLanes } from "../7-view/lanes.js";
+import { check } from "./check.js";
+import { readNotebook } from "./notebook.js";
+import { openNotebook } from "./open.js";
+import { paintFor } from "./terminal.js";
+
+/** Exit statuses: nothing at error; some; the program could not do what was asked. */
+const status = { good: 0, findings: 1, failed: 2 } as const;
+
+interface Command {
+  readonly about: string;
+  readonly help: string;
+  readonly run: (args: readonly string[]) => number | Promise<number>;
+}
+
+const commands: Readonly<Record<string, Command>> = {
+  check: {
+    about: "check a folder or files of plans",
+    help: `rotaline check PATH… [--format text|json]
+
+Reads every .rota document at the paths as one notebook and says what is wrong in it, then what each plan comes to.
+
+  rotaline check notebooks/lighthouse
+  rotaline check plan.rota --format json`,
+    run: (args) => {
+      const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { format: { type: "string", default: "text" } } });
+      if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
+      const found = readNotebook(positionals.length > 0 ? positionals : ["."]);
+      if (!found.ok) return fail(found.reason);
+      const { output, errors } = check(found.documents, values.format, paintFor(process.stdout));
+      process.stdout.write(output);
+      return errors ? status.findings : status.good;
+    },
+  },
+  show: {
+    about: "draw a plan's lanes",
+    help: `rotaline show PLAN [PATH…] [--width COLUMNS]
+
+Draws who works, holds and rests over the time of a plan. A plan's name of several words stands in quotes.
+
+  rotaline show Steady notebooks/lighthouse`,
+    run: (args) => {
+      const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { width: { type: "string", default: "72" } } });
+      const [name, ...paths] = positionals;
+      const width = Number(values.width);
+      if (name === undefined) return fail("Which plan? Write: rotaline show PLAN [PATH…]");
+      if (!Number.isInteger(width) || width < 10 || width > 1000) return fail("A width is a whole number from 10 to 1000.");
+      const found = readNotebook(paths.length > 0 ? paths : ["."]);
+      if (!found.ok) return fail(found.reason);
+      const plans = [...compile(found.documents).documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan ? [plan] : [])));
+      const plan = plans.find(({ resolved }) => resolved.line.name.text === name);
+      const names = plans.map(({ resolved }) => resolved.line.name.text);
+      if (!plan) return fail(`There is no plan “${name}”. ${names.length > 0 ? `Plans here: ${(nearest(name, names).length > 0 ? nearest(name, names) : names).join(", ")}.` : ""}`);
+      if (!plan.timeline) return fail(`Plan ${name} has no timeline yet: rotaline check says why.`);
+      process.stdout.write(`${name} for ${plan.resolved.line.event.text}: ${scoreWords(plan.timeline.score)}\n\n${drawLanes(plan.timeline, width)}`);
+      return status.good;
+    },
+  },
+  format: {
+    about: "put documents into the house style",
+    help: `rotaline format PATH… [--check]
+
+Rewrites the documents at the paths: two spaces an indent, tables in columns. With --check nothing is written;
+the exit status is 1 where a document would change.
+
+  rotaline format notebooks/lighthouse --check`,
+    run: (args) => {
+      const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { check: { type: "boolean", default: false } } });
+      if (positionals.length === 0) return fail("Which documents? Write: rotaline format PATH…");
+      const found = readNotebook(positionals);
+      if (!found.ok) return fail(found.reason);
+      return formatFiles(found.files, values.check);
+    },
+  },
+  open: {
+    about: "serve a notebook to the browser",
+    help: `rotaline open [FOLDER] [--port PORT]
+
+Checks the notebook, then serves it to this machine's browser. Without a folder: the demo notebook.
+
+  rotaline open notebooks/lighthouse`,
+    run: (args) => {
+      const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { port: { type: "string", default: "4270" } } });
+      const port = Number(values.port);
+      if (!Number.isInteger(port) || port < 0 || port > 65_535) return fail("A port is a whole number from 0 to 65535.");
+      return openNotebook(positionals[0] ?? null, port, paintFor(process.stdout)).then((reason) => (reason === null ? status.good : fail(reason)));
+    },
+  },
+};
+
+function formatFiles(files: ReadonlyMap<string, string>, onlyCheck: boolean): number {
+  const changed = [...files].filter(([file]) => {
+    const text = readFileSync(file, "utf8");
+    const formatted = format(text);
+    if (formatted !== text && !onlyCheck) writeFileSync(file, formatted);
+    return formatted !== text;
+  });
+  for (const [, shown] of changed) process.stdout.write(`${onlyCheck ? "would change" : "formatted"} ${shown}\n`);
+  return onlyCheck && changed.length > 0 ? status.findings : status.good;
+}
+
+function fail(reason: string): number {
+  process.stderr.write(`rotaline: ${reason}\n`);
+  return status.failed;
+}
+
+function usage(): string {
+  const rows = Object.entries(commands).map(([name, { about }]) => `  ${name.padEnd(8)}${about}`);
+  return `rotaline: plans of partner events, checked and timed\n\n${rows.join("\n")}\n\nrotaline COMMAND --help tells more.\n`;
+}
+
+async function main([name, ...args]: readonly string[]): Promise<number> {
+  if (name === undefined || name === "--help" || name === "-h") {
+    process.stdout.write(usage());
+    return name === undefined ? status.failed : status.good;
+  }
+  const command = Object.hasOwn(commands, name) ? commands[name] : undefined;
+  if (!command) {
+    const [near] = nearest(name, Object.keys(commands));
+    return fail(`There is no command “${name}”.${near ? ` Did you mean ${near}?` : ""}\n\n${usage()}`);
+  }
+  if (args.includes("--help") || args.includes("-h")) {
+    process.stdout.write(`${command.help}\n`);
+    return status.good;
+  }
+  try {
+    return await command.run(args);
+  } catch (error) {
+    return fail(error instanceof Error ? error.message : String(error));
+  }
+}
+
+process.exitCode = await main(process.argv.slice(2));

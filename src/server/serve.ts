@@ -1,0 +1,114 @@
+import { randomBytes, timingSafeEqual } from "node:crypto";
+import { readFile } from "node:fs/promises";
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
+import { extname, join, resolve, sep } from "node:path";
+import type { Folder } from "./folder.js";
+
+const largestBody = 4_000_000;
+
+const types: Readonly<Record<string, string>> = {
+  ".html": "text/html; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".css": "text/css; charset=utf-8",
+  ".svg": "image/svg+xml", ".json": "application/json; charset=utf-8", ".webmanifest": "application/manifest+json", ".png": "image/png",
+};
+
+/** Where the notebook is served, and the end of it. */
+export interface Serving {
+  readonly url: string;
+  readonly server: Server;
+}
+
+/**
+ * Serves the built page and one folder's documents on the loopback address only. Answers its own page alone: Host and
+ * Origin must be this server's, and writing needs the token that only the page it served was given.
+ */
+export function serve(folder: Folder, page: string, port: number): Promise<Serving> {
+  const token = randomBytes(24).toString("base64url");
+  const server = createServer((request, response) => {
+    answer(request, response, { folder, page: resolve(page), token, port: portOf(server) }).catch(() => send(response, 500, "text/plain", "The server could not answer."));
+  });
+  return new Promise((done, failed) => {
+    server.once("error", failed);
+    server.listen(port, "127.0.0.1", () => done({ url: `http://127.0.0.1:${portOf(server)}/`, server }));
+  });
+}
+
+interface Served {
+  readonly folder: Folder;
+  readonly page: string;
+  readonly token: string;
+  readonly port: number;
+}
+
+function portOf(server: Server): number {
+  const address = server.address();
+  return typeof address === "object" && address ? address.port : 0;
+}
+
+async function answer(request: IncomingMessage, response: ServerResponse, served: Served): Promise<void> {
+  const hosts = [`127.0.0.1:${served.port}`, `localhost:${served.port}`];
+  const { host, origin } = request.headers;
+  if (!host || !hosts.includes(host) || (origin !== undefined && !hosts.some((own) => origin === `http://${own}`))) {
+    return send(response, 403, "text/plain", "This server answers its own page only.");
+  }
+  const url = new URL(request.url ?? "/", `http://${host}`);
+  if (url.pathname === "/notebook" || url.pathname === "/document") {
+    if (!isToken(request.headers["x-rotaline-token"], served.token)) return send(response, 403, "text/plain", "The page is from an earlier start. Load it again.");
+    return answerNotebook(request, response, url, served.folder);
+  }
+  if (request.method !== "GET" && request.method !== "HEAD") return send(response, 405, "text/plain", "Only reading is possible here.");
+  return answerPage(response, url.pathname, served);
+}
+
+async function answerNotebook(request: IncomingMessage, response: ServerResponse, url: URL, folder: Folder): Promise<void> {
+  if (url.pathname === "/notebook" && request.method === "GET") return json(response, 200, { folder: folder.root.split(sep).at(-1), documents: await folder.documents() });
+  const path = url.searchParams.get("path") ?? "";
+  if (url.pathname !== "/document" || request.method !== "PUT") return send(response, 405, "text/plain", "Documents are read with /notebook and written with PUT.");
+  const body = await bodyOf(request);
+  if (body === null) return send(response, 413, "text/plain", "A document may be four megabytes at most.");
+  const saved = await folder.write(path, body, request.headers["if-match"] ?? null);
+  return json(response, saved.kind === "saved" ? 200 : saved.kind === "changed" ? 409 : 403, saved);
+}
+
+async function answerPage(response: ServerResponse, pathname: string, { page, token }: Served): Promise<void> {
+  const file = resolve(join(page, pathname === "/" ? "index.html" : decodeURIComponent(pathname)));
+  if (!file.startsWith(page + sep)) return send(response, 404, "text/plain", "There is nothing here.");
+  try {
+    const bytes = await readFile(file);
+    const type = types[extname(file)] ?? "application/octet-stream";
+    const body = file.endsWith(`${sep}index.html`) ? bytes.toString("utf8").replace("<head>", `<head><meta name="rotaline-token" content="${token}">`) : bytes;
+    return send(response, 200, type, body);
+  } catch {
+    return send(response, 404, "text/plain", "There is nothing here.");
+  }
+}
+
+function isToken(given: string | readonly string[] | undefined, token: string): boolean {
+  if (typeof given !== "string" || given.length !== token.length) return false;
+  return timingSafeEqual(Buffer.from(given), Buffer.from(token));
+}
+
+async function bodyOf(request: IncomingMessage): Promise<string | null> {
+  const parts: Buffer[] = [];
+  let size = 0;
+  for await (const part of request) {
+    size += part.length;
+    if (size > largestBody) return null;
+    parts.push(part);
+  }
+  return Buffer.concat(parts).toString("utf8");
+}
+
+function json(response: ServerResponse, code: number, value: unknown): void {
+  send(response, code, "application/json; charset=utf-8", JSON.stringify(value));
+}
+
+function send(response: ServerResponse, code: number, type: string, body: string | Buffer): void {
+  response.writeHead(code, {
+    "content-type": type,
+    "cache-control": "no-store",
+    "x-content-type-options": "nosniff",
+    "referrer-policy": "no-referrer",
+    "content-security-policy": "default-src 'self'; style-src 'self' 'unsafe-inline'; worker-src 'self' blob:; frame-ancestors 'none'",
+  });
+  response.end(body);
+}
