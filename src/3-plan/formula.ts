@@ -1,8 +1,7 @@
 import {
-  absDependencies, addDependencies, ConstantNodeDependencies, create, createUnitDependencies, divideDependencies,
-  FunctionNodeDependencies, isUnit, type MathNode, maxDependencies, minDependencies, multiplyDependencies,
-  OperatorNodeDependencies, ParenthesisNodeDependencies, powDependencies, sqrtDependencies, subtractDependencies,
-  SymbolNodeDependencies, toDependencies, unaryMinusDependencies, UnitDependencies, unitDependencies,
+  addScalarDependencies, ConstantNodeDependencies, create, createUnitDependencies, divideScalarDependencies,
+  FunctionNodeDependencies, isUnit, type MathNode, multiplyScalarDependencies, ParenthesisNodeDependencies,
+  SymbolNodeDependencies, type Unit, unaryMinusDependencies, UnitDependencies,
 } from "mathjs";
 import { nearest } from "../0-base/nearest.js";
 import { type Problem, problem } from "../0-base/problem.js";
@@ -10,14 +9,23 @@ import type { Dimension } from "../0-base/quantity.js";
 import type { Span } from "../0-base/span.js";
 import type { Expression, Operator } from "./ast.js";
 
+/** Only what is used: the scalar operators, units, and the nodes of the allow-list. No parser, no matrices. */
 const used = [
-  addDependencies, subtractDependencies, multiplyDependencies, divideDependencies, powDependencies, unaryMinusDependencies,
-  toDependencies, minDependencies, maxDependencies, absDependencies, sqrtDependencies, UnitDependencies, unitDependencies,
-  createUnitDependencies, ConstantNodeDependencies, OperatorNodeDependencies, SymbolNodeDependencies,
-  FunctionNodeDependencies, ParenthesisNodeDependencies,
+  addScalarDependencies, multiplyScalarDependencies, divideScalarDependencies, unaryMinusDependencies, UnitDependencies,
+  createUnitDependencies, ConstantNodeDependencies, SymbolNodeDependencies, FunctionNodeDependencies, ParenthesisNodeDependencies,
 ];
-const math = create(Object.assign({}, ...used));
-math.createUnit("rep", { aliases: ["reps"] });
+const load = () => {
+  const made = create(Object.assign({}, ...used));
+  made.createUnit("rep", { aliases: ["reps"] });
+  return made;
+};
+let loaded: ReturnType<typeof load> | null = null;
+
+/** Made when the first formula is computed: a notebook without one does not wait for it. */
+function math(): ReturnType<typeof load> {
+  loaded ??= load();
+  return loaded;
+}
 
 /** A number in base units (s, kg, rep, m, 1) and what it measures. */
 export interface Amount {
@@ -36,13 +44,12 @@ const formulaUnits: Readonly<Record<string, string>> = {
   hours: "hour", kg: "kg", lb: "lbm", lbs: "lbm", g: "g", rep: "rep", reps: "rep", m: "m", km: "km", yd: "yd", ft: "ft",
 };
 const baseUnits = { time: "s", load: "kg", count: "rep", length: "m" } as const;
-const operatorNames = { "+": "add", "-": "subtract", "*": "multiply", "/": "divide", "^": "pow" } as const satisfies Record<Operator, string>;
+const operatorNames = { "+": "addScalar", "-": "addScalar", "*": "multiplyScalar", "/": "divideScalar", "^": "power" } as const satisfies Record<Operator, string>;
 
 /** The functions a formula may call, with how many inputs each takes. */
 const functions: Readonly<Record<string, readonly [least: number, most: number]>> = {
   round: [1, 1], floor: [1, 1], ceil: [1, 1], min: [1, 20], max: [1, 20], abs: [1, 1], sqrt: [1, 1],
 };
-const roundings = { round: Math.round, floor: Math.floor, ceil: Math.ceil } as const;
 
 /** Bounds on a formula: a coach's formula is far inside them, and none inside them is slow. */
 export const formulaBounds = { length: 300, nodes: 100, depth: 20 } as const;
@@ -58,7 +65,7 @@ class Refused extends Error {
  * Never throws; a problem's span is the part that is wrong.
  */
 export function compute(expression: Expression, lookup: Lookup): Computed {
-  const scope = new Map<string, unknown>(Object.entries(roundings).map(([name, round]) => [name, (x: unknown) => rounded(x, round)]));
+  const scope = new Map<string, unknown>(Object.entries(scalarFunctions));
   try {
     measure(expression);
     const node = build(expression, lookup, scope);
@@ -100,28 +107,33 @@ function build(expression: Expression, lookup: Lookup, scope: Map<string, unknow
   const keep = (value: unknown): MathNode => {
     const name = `value${scope.size}`;
     scope.set(name, value);
-    return new math.SymbolNode(name);
+    return new (math().SymbolNode)(name);
   };
   const inner = (part: Expression): MathNode => build(part, lookup, scope);
   switch (expression.kind) {
     case "value": {
-      if (expression.unit === "%") return new math.ConstantNode(expression.amount / 100);
-      return expression.unit === null ? new math.ConstantNode(expression.amount) : keep(math.unit(expression.amount, mathUnit(expression.unit, expression.span)));
+      if (expression.unit === "%") return new (math().ConstantNode)(expression.amount / 100);
+      return expression.unit === null ? new (math().ConstantNode)(expression.amount) : keep(newUnit(expression.amount, mathUnit(expression.unit, expression.span)));
     }
-    case "measured": return keep(math.unit(expression.amount, mathUnit(expression.unit.text, expression.unit.span)));
+    case "measured": return keep(newUnit(expression.amount, mathUnit(expression.unit.text, expression.unit.span)));
     case "reference": {
       const found = lookup(expression.path, expression.span);
       if (!found.ok) throw new Refused(found.problem);
       const { value, dimension } = found.amount;
-      return dimension === "number" || dimension === "share" ? new math.ConstantNode(value) : keep(math.unit(value, baseUnits[dimension]));
+      return dimension === "number" || dimension === "share" ? new (math().ConstantNode)(value) : keep(newUnit(value, baseUnits[dimension]));
     }
-    case "paren": return new math.ParenthesisNode(inner(expression.of));
-    case "negative": return new math.OperatorNode("-", "unaryMinus", [inner(expression.of)]);
+    case "paren": return new (math().ParenthesisNode)(inner(expression.of));
+    case "negative": return called("unaryMinus", [inner(expression.of)]);
     case "binary": {
       const { operator, left, right } = expression;
-      return new math.OperatorNode(operator, operatorNames[operator], [inner(left), inner(right)]);
+      const second = operator === "-" ? called("unaryMinus", [inner(right)]) : inner(right);
+      return called(operatorNames[operator], [inner(left), second]);
     }
-    case "convert": return new math.OperatorNode("to", "to", [inner(expression.of), keep(math.unit(mathUnit(expression.unit.text, expression.unit.span)))]);
+    case "convert": {
+      const goal = mathUnit(expression.unit.text, expression.unit.span);
+      scope.set(`to ${goal}`, (value: unknown) => (isUnit(value) ? value.to(goal) : value));
+      return called(`to ${goal}`, [inner(expression.of)]);
+    }
     case "call": {
       const { name, inputs } = expression;
       const count = Object.hasOwn(functions, name.text) ? functions[name.text] : undefined;
@@ -132,7 +144,7 @@ function build(expression: Expression, lookup: Lookup, scope: Map<string, unknow
       if (inputs.length < count[0] || inputs.length > count[1]) {
         refuse("does-not-compute", expression.span, { reason: "inputs", name: name.text, given: inputs.length, wanted: count[0] });
       }
-      return new math.FunctionNode(new math.SymbolNode(name.text), inputs.map(inner));
+      return called(name.text, inputs.map(inner));
     }
   }
 }
@@ -143,18 +155,48 @@ function mathUnit(name: string, span: Span): string {
   return known;
 }
 
-/** A unit is rounded in the unit it is written in. */
-function rounded(value: unknown, round: (x: number) => number): unknown {
-  if (!isUnit(value)) return round(Number(value));
+function called(name: string, inputs: MathNode[]): MathNode {
+  return new (math().FunctionNode)(new (math().SymbolNode)(name), inputs);
+}
+
+function newUnit(value: number, unit: string): Unit {
+  return new (math().Unit)(value, unit);
+}
+
+/** The functions of formulas, for plain numbers and for units; a unit is rounded in the unit it is written in. */
+const scalarFunctions: Readonly<Record<string, (...values: readonly unknown[]) => unknown>> = {
+  round: (x) => eachNumber(x, Math.round),
+  floor: (x) => eachNumber(x, Math.floor),
+  ceil: (x) => eachNumber(x, Math.ceil),
+  abs: (x) => eachNumber(x, Math.abs),
+  sqrt: (x) => power(x, 0.5),
+  power,
+  min: (...values) => values.reduce((best, value) => (less(value, best) ? value : best)),
+  max: (...values) => values.reduce((best, value) => (less(best, value) ? value : best)),
+};
+
+function eachNumber(value: unknown, change: (x: number) => number): unknown {
+  if (!isUnit(value)) return change(Number(value));
   const name = value.formatUnits();
-  return math.unit(round(value.toNumber(name)), name);
+  return newUnit(change(value.toNumber(name)), name);
+}
+
+function power(base: unknown, exponent: unknown): unknown {
+  if (isUnit(base) || isUnit(exponent)) throw new TypeError("only numbers without a unit have powers");
+  return Number(base) ** Number(exponent);
+}
+
+function less(a: unknown, b: unknown): boolean {
+  if (!isUnit(a) && !isUnit(b)) return Number(a) < Number(b);
+  if (!isUnit(a) || !isUnit(b)) throw new TypeError("one side has a unit, the other has none");
+  return a.toNumber(b.formatUnits()) < b.toNumber(b.formatUnits());
 }
 
 function amountOf(result: unknown, span: Span): Amount {
   if (typeof result === "number" && Number.isFinite(result)) return { value: result, dimension: "number" };
   if (isUnit(result)) {
     for (const [dimension, unit] of [["time", "s"], ["load", "kg"], ["count", "rep"], ["length", "m"]] as const) {
-      if (result.equalBase(math.unit(unit))) {
+      if (result.equalBase(newUnit(1, unit))) {
         const value = result.toNumber(unit);
         if (Number.isFinite(value)) return { value, dimension };
       }

@@ -17,8 +17,8 @@ const together = 1e-9;
 export interface Stretch {
   readonly activity: "work" | "wait";
   readonly startS: number;
-  readonly endS: number;
-  readonly reps: number;
+  endS: number;
+  reps: number;
 }
 
 /** The athletes who share one rhythm, doing one set. Works on copies of their pools until `commit`. */
@@ -206,7 +206,9 @@ export class Crew {
   /** Adds to the last stretch where it goes on without a gap. */
   private push(activity: Stretch["activity"], endS: number, reps: number): void {
     const last = this.stretches.at(-1);
-    if (last?.activity === activity && last.endS === this.atS) this.stretches[this.stretches.length - 1] = { ...last, endS, reps: last.reps + reps };
-    else if (endS > this.atS) this.stretches.push({ activity, startS: this.atS, endS, reps });
+    if (last?.activity === activity && last.endS === this.atS) {
+      last.endS = endS;
+      last.reps += reps;
+    } else if (endS > this.atS) this.stretches.push({ activity, startS: this.atS, endS, reps });
   }
 }

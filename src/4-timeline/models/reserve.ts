@@ -4,6 +4,7 @@
  * speeds after Harris et al. 1976; fast share and slow constant fitted (see assumptions.ts).
  */
 import type { Constants } from "../../3-plan/assumptions.js";
+import { leastOf, rootOf } from "./solve.js";
 
 /** One athlete's reserve for one movement. Times in s, counts in reps. */
 export interface Reserve {
@@ -30,8 +31,8 @@ export interface Pools {
 
 type Untested = Omit<Reserve, "capacity">;
 
-const solverSteps = 60;
 const tolerance = 1e-9;
+const waitPrecisionS = 1e-6;
 
 /** The reserve of someone who, fresh, does exactly `unbroken` reps without a pause. */
 export function reserveOf(tested: { cycleS: number; fade: number; unbroken: number; recovery: number }, constants: Constants): Reserve {
@@ -44,15 +45,27 @@ export function reserveOf(tested: { cycleS: number; fade: number; unbroken: numb
   return { ...base, capacity: capacityOf(base) };
 }
 
-/** The capacity at which what `unbroken` reps leave spent is exactly the capacity: spent falls as capacity grows. */
+/**
+ * The capacity that the unbroken set spends exactly. It lies between what the set would spend at its slowest pace and
+ * at its fastest: the faster, the less comes back meanwhile.
+ */
 function capacityOf(base: Untested): number {
-  return bisect((capacity) => capacity - spentBy(base.unbroken, { ...base, capacity }), 0, base.unbroken);
+  const slowest = spentByUnbroken({ ...base, cycleS: base.cycleS * (1 + base.fade), fade: 0 }, 1);
+  const fastest = spentByUnbroken({ ...base, fade: 0 }, 1);
+  return rootOf((capacity) => capacity - spentByUnbroken(base, capacity), slowest, fastest);
 }
 
-function spentBy(reps: number, reserve: Reserve): number {
-  const pools = { fast: 0, slow: 0 };
-  for (let rep = 0; rep < reps; rep += 1) work(pools, reserve, cycleOf(pools, reserve));
-  return spent(pools);
+/** What the unbroken set leaves spent at some capacity: the loop of `work`, without its objects, for the solver. */
+function spentByUnbroken({ unbroken, cycleS, fade, fastShare, fastRate, slowRate }: Untested, capacity: number): number {
+  let fast = 0;
+  let slow = 0;
+  for (let rep = 0; rep < unbroken; rep += 1) {
+    const used = (fast + slow) / capacity;
+    const seconds = cycleS * (1 + fade * used * used);
+    fast = towards(fast, fastShare / seconds / fastRate, fastRate, seconds);
+    slow = towards(slow, (1 - fastShare) / seconds / slowRate, slowRate, seconds);
+  }
+  return fast + slow;
 }
 
 export function spent(pools: Pools): number {
@@ -119,7 +132,7 @@ export function shortest(possible: (seconds: number) => boolean): number {
     if (high > 36_000) return Number.POSITIVE_INFINITY;
   }
   let low = high === 1 ? 0 : high / 2;
-  for (let step = 0; step < solverSteps && high - low > tolerance; step += 1) {
+  while (high - low > waitPrecisionS) {
     const middle = (low + high) / 2;
     if (possible(middle)) high = middle;
     else low = middle;
@@ -195,29 +208,6 @@ export function fitRecovery(tested: { cycleS: number; fade: number; unbroken: nu
   if (!only) return 1;
   const low = Math.log(slowestRecovery);
   const high = Math.log(fastestRecovery);
-  if (timed.length === 1) return Math.exp(bisect((logarithm) => error(Math.exp(logarithm), only), low, high));
-  return Math.exp(golden((logarithm) => timed.reduce((sum, test) => sum + error(Math.exp(logarithm), test) ** 2, 0), low, high));
-}
-
-/** The root of a rising function between two bounds; the nearer bound if it has none there. */
-function bisect(rising: (x: number) => number, low: number, high: number): number {
-  for (let step = 0; step < solverSteps; step += 1) {
-    const middle = (low + high) / 2;
-    if (rising(middle) < 0) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
-}
-
-/** The least of a function with one valley between two bounds, by golden section. */
-function golden(valley: (x: number) => number, low: number, high: number): number {
-  const ratio = (Math.sqrt(5) - 1) / 2;
-  let [a, b] = [low, high];
-  for (let step = 0; step < solverSteps; step += 1) {
-    const left = b - ratio * (b - a);
-    const right = a + ratio * (b - a);
-    if (valley(left) < valley(right)) b = right;
-    else a = left;
-  }
-  return (a + b) / 2;
+  if (timed.length === 1) return Math.exp(rootOf((logarithm) => error(Math.exp(logarithm), only), low, high));
+  return Math.exp(leastOf((logarithm) => timed.reduce((sum, test) => sum + error(Math.exp(logarithm), test) ** 2, 0), low, high));
 }

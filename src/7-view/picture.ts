@@ -1,0 +1,52 @@
+import { clock, counted, percent } from "../0-base/quantity.js";
+import type { PlanResult } from "../4-timeline/evaluate.js";
+import type { Activity } from "../4-timeline/timeline.js";
+import { scoreWords } from "./block-answers.js";
+
+/** One piece of a lane. `offset` is where its line begins, from the start of the plan's block; null where no line says it. */
+export interface PicturePiece {
+  readonly activity: Activity;
+  readonly startS: number;
+  readonly endS: number;
+  readonly offset: number | null;
+  /** What it is, in words. */
+  readonly words: string;
+}
+
+/** A plan drawn: a lane for each athlete over time. Plain data. */
+export interface Picture {
+  readonly title: string;
+  readonly score: string;
+  readonly endS: number;
+  readonly capS: number | null;
+  readonly stages: readonly { readonly name: string; readonly startS: number; readonly endS: number }[];
+  readonly lanes: readonly { readonly name: string; readonly totals: string; readonly pieces: readonly PicturePiece[] }[];
+}
+
+const doing: Readonly<Record<Activity, string>> = { work: "works", hold: "holds", rest: "rests", handover: "changes over", wait: "waits" };
+
+/** Null for a plan without a timeline. */
+export function pictureOf({ resolved, timeline }: PlanResult): Picture | null {
+  const { plan } = resolved;
+  if (!plan || !timeline) return null;
+  return {
+    title: `${plan.name} for ${plan.event.name}`,
+    score: scoreWords(timeline.score),
+    endS: timeline.endS,
+    capS: timeline.capS,
+    stages: timeline.stages.map(({ name, startS, endS }) => ({ name, startS, endS })),
+    lanes: timeline.athletes.map(({ name, reps, work, hold, share }) => ({
+      name,
+      totals: `${counted(reps, "rep")}, ${percent(share)}; works ${clock(work)}${hold > 0 ? `, holds ${clock(hold)}` : ""}`,
+      pieces: timeline.segments
+        .filter(({ athlete }) => athlete === name)
+        .map(({ activity, startS, endS, step, subject, reps: done }): PicturePiece => ({
+          activity,
+          startS,
+          endS,
+          offset: step === null ? null : (plan.nodes[step]?.span.from ?? null),
+          words: `${clock(startS)}–${clock(endS)} ${name} ${doing[activity]}${done > 0 ? `: ${done} ${subject ?? ""}` : subject ? `: ${subject}` : ""}`,
+        })),
+    })),
+  };
+}

@@ -1,0 +1,36 @@
+/** What the page and its worker say to each other. Offsets count from the start of the document at that version. */
+import type { Answer } from "../7-view/answer.js";
+import type { Finding } from "../5-findings/judge.js";
+import type { Picture } from "../7-view/picture.js";
+
+export interface TextEdit {
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
+}
+
+export type ToWorker =
+  | { readonly kind: "open"; readonly documents: readonly { readonly path: string; readonly text: string }[]; readonly path: string; readonly version: number }
+  | { readonly kind: "edit"; readonly path: string; readonly edits: readonly TextEdit[]; readonly version: number }
+  | { readonly kind: "cursor"; readonly path: string; readonly offset: number };
+
+/** An answer in its place: at the line that begins at `offset`. */
+export type PlacedAnswer = Omit<Answer, "line"> & { readonly offset: number };
+
+/** All that is said of a stretch of text, in place of what was said before. */
+export interface Said {
+  readonly from: number;
+  readonly to: number;
+  readonly answers: readonly PlacedAnswer[];
+}
+
+export interface DocumentCount {
+  readonly path: string;
+  readonly errors: number;
+  readonly warnings: number;
+}
+
+/** `findings` and `counts` are null where they are as they were. */
+export type FromWorker =
+  | { readonly kind: "answers"; readonly path: string; readonly version: number; readonly whole: boolean; readonly said: readonly Said[]; readonly findings: readonly Finding[] | null; readonly counts: readonly DocumentCount[] | null }
+  | { readonly kind: "picture"; readonly path: string; readonly version: number; readonly picture: Picture | null; readonly blockFrom: number };

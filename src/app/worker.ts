@@ -1,0 +1,111 @@
+/** Keeps the notebook compiled beside the page. Takes edits, gives what changed; drawn from `compile` alone. */
+import { shift } from "../0-base/span.js";
+import { type Document, lineStarts } from "../1-text/document.js";
+import { applyEdits } from "../1-text/edits.js";
+import { type AnsweredBlock, compile, type Compiled } from "../compile.js";
+import type { Finding } from "../5-findings/judge.js";
+import { pictureOf } from "../7-view/picture.js";
+import type { DocumentCount, FromWorker, Said, ToWorker } from "./protocol.js";
+
+let documents: readonly Document[] = [];
+let compiled: Compiled | null = null;
+let shown = "";
+let version = 0;
+let cursor = 0;
+let saidBefore: ReadonlySet<AnsweredBlock["answers"]> | null = null;
+let foundBefore: readonly AnsweredBlock["findings"][] = [];
+let countsBefore = "";
+let pictureBefore = "";
+let drawnBefore: unknown = null;
+let due = false;
+
+self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
+  switch (data.kind) {
+    case "open":
+      documents = data.documents;
+      shown = data.path;
+      version = data.version;
+      saidBefore = null;
+      pictureBefore = "";
+      cursor = 0;
+      break;
+    case "edit":
+      version = data.version;
+      documents = documents.map((document) => (document.path === data.path ? edited(document, data.edits) : document));
+      break;
+    case "cursor":
+      cursor = data.offset;
+      break;
+  }
+  // Keys that came meanwhile are taken together: one compilation answers them all.
+  if (due) return;
+  due = true;
+  setTimeout(answer, 0);
+});
+
+function edited({ path, text }: Document, edits: readonly { readonly from: number; readonly to: number; readonly text: string }[]): Document {
+  return { path, text: applyEdits(text, edits.map((edit) => ({ span: { from: edit.from, to: edit.to }, text: edit.text }))) };
+}
+
+function answer(): void {
+  due = false;
+  compiled = compile(documents, compiled);
+  const blocks = compiled.documents.get(shown)?.blocks ?? [];
+  const whole = saidBefore === null;
+  const changed = blocks.filter(({ answers }) => !saidBefore?.has(answers));
+  saidBefore = new Set(blocks.map(({ answers }) => answers));
+  const found = blocks.map(({ findings }) => findings);
+  const sameFindings = !whole && found.length === foundBefore.length && found.every((findings, at) => findings === foundBefore[at]);
+  foundBefore = found;
+  const counts = JSON.stringify(countsOf(compiled));
+  send({
+    kind: "answers",
+    path: shown,
+    version,
+    whole,
+    said: changed.map(saidOf),
+    findings: sameFindings ? null : blocks.flatMap(findingsOf),
+    counts: counts === countsBefore ? null : countsOf(compiled),
+  });
+  countsBefore = counts;
+  sendPicture(blocks);
+}
+
+/** The plan at the cursor; else the last one before it; else the first. */
+function sendPicture(blocks: readonly AnsweredBlock[]): void {
+  const plans = blocks.filter(({ plan }) => plan?.timeline);
+  const at = plans.findLast(({ block }) => block.from <= cursor) ?? plans[0];
+  const key = `${shown} ${at?.block.from} ${at?.block.text}`;
+  if (key === pictureBefore && at?.plan?.timeline === drawnBefore) return;
+  pictureBefore = key;
+  drawnBefore = at?.plan?.timeline ?? null;
+  send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan) : null, blockFrom: at?.block.from ?? 0 });
+}
+
+function saidOf({ block, answers }: AnsweredBlock): Said {
+  const starts = lineStarts(block.text);
+  return {
+    from: block.from,
+    to: block.from + block.text.length,
+    answers: answers.map(({ line, ...rest }) => ({ ...rest, offset: block.from + (starts[line] ?? 0) })),
+  };
+}
+
+function findingsOf({ block, findings }: AnsweredBlock): readonly Finding[] {
+  return findings.map((finding) => ({
+    ...finding,
+    span: shift(finding.span, block.from),
+    fixes: finding.fixes.map((fix) => ({ ...fix, edits: fix.edits.map(({ span, text }) => ({ span: shift(span, block.from), text })) })),
+  }));
+}
+
+function countsOf({ documents: all }: Compiled): readonly DocumentCount[] {
+  return [...all].map(([path, { blocks }]) => {
+    const found = blocks.flatMap(({ findings }) => findings);
+    return { path, errors: found.filter(({ severity }) => severity === "error").length, warnings: found.filter(({ severity }) => severity === "warning").length };
+  });
+}
+
+function send(message: FromWorker): void {
+  self.postMessage(message);
+}

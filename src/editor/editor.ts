@@ -1,0 +1,31 @@
+import { closeBrackets } from "@codemirror/autocomplete";
+import { defaultKeymap, history, historyKeymap, indentWithTab } from "@codemirror/commands";
+import { codeFolding, foldKeymap } from "@codemirror/language";
+import { highlightSelectionMatches, searchKeymap } from "@codemirror/search";
+import { EditorState, type Extension } from "@codemirror/state";
+import { drawSelection, EditorView, highlightActiveLine, keymap, lineNumbers, type ViewUpdate } from "@codemirror/view";
+import { answers } from "./answers.js";
+import { findings } from "./findings.js";
+import { planSupport } from "./language.js";
+
+/** The state of an editor over one document. `changed` is told of every update. */
+export function editorState(text: string, changed: (update: ViewUpdate) => void): EditorState {
+  return EditorState.create({ doc: text, extensions: [bare(), answers(), findings(), EditorView.updateListener.of(changed)] });
+}
+
+/** The editor without answers or findings: what the benchmark measures against. */
+export function bare(): Extension {
+  return [
+    lineNumbers(),
+    history(),
+    drawSelection(),
+    codeFolding(),
+    closeBrackets(),
+    highlightActiveLine(),
+    highlightSelectionMatches(),
+    EditorView.lineWrapping,
+    EditorView.contentAttributes.of({ "aria-label": "Plan text", spellcheck: "false", autocapitalize: "off" }),
+    planSupport(),
+    keymap.of([...defaultKeymap, ...historyKeymap, ...searchKeymap, ...foldKeymap, indentWithTab]),
+  ];
+}
