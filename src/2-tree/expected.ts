@@ -44,7 +44,7 @@ const mostNamed = 4;
  */
 export function expectationAt(before: string, junk: string): Expectation {
   const opening = /^\s*([\p{L}-]+)/u.exec(before.trim() === "" ? junk : before)?.[1] ?? "";
-  const near = headWords.includes(opening) ? [] : nearest(opening, headWords.filter((word) => word.length > 2));
+  const near = headWords.includes(opening) || opening.length < 4 ? [] : nearest(opening, headWords.filter((word) => word.length > 2));
   const found = new Set<string>();
   if (before.trim() !== "") {
     for (const [sample, name] of samples) {

@@ -44,7 +44,7 @@ function addRow(table: AbilityTable, { athletes: columns, on }: AbilityLine, row
   const seconds = row.measure.within ? inBase(row.measure.within, ["time"], report) : null;
   if (row.measure.name === "in" && seconds === null) return;
   const last = row.cells.at(-1);
-  const rowUnit = last?.kind === "value" && !last.clock ? last.unit : null;
+  const rowUnit = last?.kind === "unknown" || (last?.kind === "value" && !last.clock) ? last.unit : null;
   columns.forEach(({ text: name }, at) => {
     const cell = row.cells[at];
     const athlete = athletes.get(name);

@@ -81,7 +81,7 @@ export interface Measure {
   readonly span: Span;
 }
 
-export type Cell = Value | { readonly kind: "unknown"; readonly span: Span } | { readonly kind: "paren"; readonly of: Expression; readonly span: Span };
+export type Cell = Value | { readonly kind: "unknown"; readonly unit: Unit | null; readonly span: Span } | { readonly kind: "paren"; readonly of: Expression; readonly span: Span };
 
 export type Comparison = "under" | "over" | "at most" | "at least" | "is";
 

@@ -181,7 +181,8 @@ function printedTable(table: Extract<Line, { kind: "ability" }>, depth: number):
 /** The cells of a row; the last cell's unit stands at the end of the row when no cell before it has one. */
 function cellTexts(cells: readonly Cell[]): { readonly values: readonly string[]; readonly unit: string | null } {
   const last = cells.at(-1);
-  const shared = last?.kind === "value" && !last.clock && cells.slice(0, -1).every((cell) => cell.kind !== "value" || cell.unit === null || cell.clock);
+  const carries = last?.kind === "unknown" || (last?.kind === "value" && !last.clock);
+  const shared = carries && cells.slice(0, -1).every((cell) => cell.kind === "paren" || cell.unit === null || (cell.kind === "value" && cell.clock));
   if (!shared || last.unit === null) return { values: cells.map(printCell), unit: null };
   const bare = { ...last, unit: null };
   return { values: [...cells.slice(0, -1), bare].map(printCell), unit: last.unit === "rep" ? "reps" : last.unit };

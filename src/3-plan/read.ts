@@ -222,9 +222,8 @@ function readCell(cell: SyntaxNode, reader: Reader): Cell | null {
     return of && { kind: "paren", of, span };
   }
   if (time) return reader.value(time);
-  if (reader.raw(cell) === "-") return { kind: "unknown", span };
-  const value = reader.value(cell);
-  return cell.getChild("%") ? { ...value, unit: "%" } : value;
+  const unit = cell.getChild("%") ? "%" : reader.unit(cell.getChild("Unit"));
+  return cell.getChild("-") ? { kind: "unknown", unit, span } : { ...reader.value(cell), unit };
 }
 
 function readStage(node: SyntaxNode, reader: Reader): Bare {
