@@ -1,0 +1,98 @@
+/** The one direction: numbered rooms import only from lower numbers; they know no DOM, disk, clock or chance. */
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join, relative } from "node:path";
+import { describe, expect, it } from "vitest";
+import { root } from "./notebook.js";
+
+const source = join(root, "src");
+
+/** Named rooms and the rooms beside the numbered ones that each may use. */
+const shells: Readonly<Record<string, readonly string[]>> = {
+  cli: ["server"], // `rotaline open` is a command that starts the server.
+  server: [],
+  editor: [],
+  app: ["editor"],
+  bench: ["app", "editor"],
+};
+
+function files(folder: string): readonly string[] {
+  return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
+    const path = join(folder, entry.name);
+    return entry.isDirectory() ? files(path) : path.endsWith(".ts") ? [path] : [];
+  });
+}
+
+interface Import { readonly from: string; readonly to: string }
+
+const written = files(source).filter((file) => !file.includes("generated"));
+const imports: readonly Import[] = written.flatMap((file) =>
+  [...readFileSync(file, "utf8").matchAll(/(?:from|import|new URL\()\s*"(\.[^"]+)"/g)].map(([, path = ""]) => ({
+    from: relative(source, file),
+    to: relative(source, join(dirname(file), path)).replace(/\.js$/, ".ts"),
+  })),
+);
+
+const roomOf = (path: string): string => (path.includes("/") ? (path.split("/")[0] ?? "") : "");
+const level = (room: string): number => Number(/^(\d)-/.exec(room)?.[1] ?? Number.NaN);
+
+describe("the rooms of src", () => {
+  it("numbered rooms import only from lower numbers or their own", () => {
+    const upward = imports.filter(({ from, to }) => level(roomOf(from)) >= 0 && !to.startsWith("../grammar/") && !(level(roomOf(to)) <= level(roomOf(from))));
+    expect(upward).toEqual([]);
+  });
+
+  it("shells import numbered rooms, compile.ts and what they are allowed", () => {
+    const odd = imports.filter(({ from, to }) => {
+      const [room, target] = [roomOf(from), roomOf(to)];
+      if (!(room in shells) || room === target || target === "" || level(target) >= 0) return false;
+      return !to.startsWith("..") && !shells[room]?.includes(target);
+    });
+    expect(odd).toEqual([]);
+  });
+
+  it("no file imports itself by a circle", () => {
+    const graph = new Map<string, string[]>();
+    for (const { from, to } of imports.filter(({ from, to }) => !isTypeOnly(from, to))) graph.set(from, [...(graph.get(from) ?? []), to]);
+    const done = new Set<string>();
+    const circles: string[] = [];
+    const visit = (file: string, path: readonly string[]): void => {
+      if (path.includes(file)) circles.push([...path.slice(path.indexOf(file)), file].join(" → "));
+      if (path.includes(file) || done.has(file)) return;
+      for (const next of graph.get(file) ?? []) visit(next, [...path, file]);
+      done.add(file);
+    };
+    for (const file of graph.keys()) visit(file, []);
+    expect(circles).toEqual([]);
+  });
+
+  it("numbered rooms and compile.ts are pure", () => {
+    const found = written
+      .filter((file) => level(roomOf(relative(source, file))) >= 0 || relative(source, file) === "compile.ts")
+      .flatMap((file) => code(file).split("\n").filter((line) => /\b(localStorage|fetch|console|process|performance|setTimeout|globalThis)\s*[.(]|\b(window|document)\.(query|create|body|head|add|inner|loc)|Date\.now|Math\.random|from "node:/.test(line)).map((line) => `${relative(source, file)}: ${line.trim()}`));
+    expect(found).toEqual([]);
+  });
+
+  it("are written without any, enum, or an assertion where a type can say it", () => {
+    const found = written.flatMap((file) =>
+      code(file).split("\n").filter((line) => /\bas (?!const\b|never\[\])[A-Z]\w*|\bas any\b|: any\b|<any>|\benum \w|@ts-(ignore|expect)|\w!\.|\w!\[/.test(line.replace(/\bimport\b.*|"[^"]*"|`[^`]*`/g, ""))).map((line) => `${relative(source, file)}: ${line.trim()}`),
+    );
+    expect(found).toEqual([]);
+  });
+
+  it("files stay small enough to take in, and compile.ts is one page", () => {
+    const long = written.filter((file) => readFileSync(file, "utf8").split("\n").length > 400).map((file) => relative(source, file));
+    expect(long).toEqual([]);
+    expect(readFileSync(join(source, "compile.ts"), "utf8").split("\n").length).toBeLessThanOrEqual(60);
+  });
+});
+
+/** A file's text without comments. */
+function code(file: string): string {
+  return readFileSync(file, "utf8").replace(/\/\*[\s\S]*?\*\//g, "").replace(/^\s*\/\/.*$/gm, "");
+}
+
+function isTypeOnly(from: string, to: string): boolean {
+  const text = readFileSync(join(source, from), "utf8");
+  const name = to.split("/").at(-1)?.replace(/\.ts$/, ".js") ?? "";
+  return [...text.matchAll(/import (type )?[^;]*?from "([^"]+)"/g)].filter(([, , path = ""]) => path.endsWith(`/${name}`)).every(([, type]) => type !== undefined);
+}

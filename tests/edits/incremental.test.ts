@@ -1,0 +1,93 @@
+import { describe, expect, it } from "vitest";
+import type { Document } from "../../src/1-text/document.js";
+import { compile, type Compiled } from "../../src/compile.js";
+import { parse, reparse } from "../../src/2-tree/parse.js";
+import { difference } from "../../src/1-text/edits.js";
+import { brokenLines } from "../grammar/broken-lines.js";
+import { lighthouse } from "../notebook.js";
+
+/** A seeded generator of numbers below 1 (mulberry32). */
+function seeded(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state + 0x6d2b79f5) | 0;
+    let t = Math.imul(state ^ (state >>> 15), 1 | state);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+function said(compiled: Compiled): string {
+  return JSON.stringify([...compiled.documents].map(([path, { blocks }]) => [path, blocks.map(({ block, answers, findings, plan }) => [block.from, block.firstLine, answers, findings, plan?.timeline])]));
+}
+
+const pieces = ["\n", "  ", "7", " each", "stage squats", "\n    Ines 5", "while Bram hold", "// x", "# y\n", "(", ")", '"', "-", " rest 5 s", "plan X for Breakwater\n", "\t", ...brokenLines.slice(0, 40)];
+
+function edited(text: string, random: () => number): string {
+  const at = Math.floor(random() * (text.length + 1));
+  if (random() < 0.45) return text.slice(0, at) + text.slice(at + Math.floor(random() * 12));
+  return text.slice(0, at) + (pieces[Math.floor(random() * pieces.length)] ?? "") + text.slice(at);
+}
+
+describe("an edited notebook", () => {
+  it.each([1, 2, 3])("gives what a fresh one gives, over 60 random edits (seed %i)", (seed) => {
+    const random = seeded(seed);
+    let documents: readonly Document[] = lighthouse;
+    let compiled = compile(documents);
+    for (let edit = 0; edit < 60; edit += 1) {
+      const which = Math.floor(random() * documents.length);
+      documents = documents.map((document, at) => (at === which ? { path: document.path, text: edited(document.text, random) } : document));
+      compiled = compile(documents, compiled);
+      expect(said(compiled)).toBe(said(compile(documents)));
+    }
+  });
+
+  it("has the tree of a full parse after each of 3000 random edits", () => {
+    const random = seeded(11);
+    for (const { text } of lighthouse) {
+      let parsed = parse(text);
+      for (let count = 0; count < 333; count += 1) {
+        const next = edited(parsed.text, random);
+        const edit = difference(parsed.text, next);
+        if (edit) parsed = reparse(parsed, edit, next);
+        expect(parsed.tree.toString()).toBe(parse(next).tree.toString());
+      }
+    }
+  });
+
+  it("two notebooks compiled in turns each give what they give alone", () => {
+    const [one, other] = [lighthouse.slice(0, 5), lighthouse.slice(5)];
+    const alone = [said(compile(one)), said(compile(other))];
+    let [a, b] = [compile(one), compile(other)];
+    for (let turn = 0; turn < 3; turn += 1) [a, b] = [compile(one, a), compile(other, b)];
+    expect([said(a), said(b)]).toEqual(alone);
+  });
+});
+
+describe("a named edit computes only what it must", () => {
+  const before = compile(lighthouse);
+  const withText = (path: string, change: (text: string) => string): Compiled =>
+    compile(lighthouse.map((document) => (document.path === path ? { path, text: change(document.text) } : document)), before);
+
+  it.each([
+    ["a comment in a plan", "breakwater.rota", (text: string) => text.replace("B 6 each    while Bram hold", "B 6 each    while Bram hold  // breathe")],
+    ["a note", "breakwater.rota", (text: string) => text.replace("> Two move", "> Two of you move")],
+    ["a blank line", "breakwater.rota", (text: string) => text.replace("  stage logs", "\n  stage logs")],
+    ["a comment in the abilities", "team.rota", (text: string) => text.replace("82      74", "82      74".trim()).replace("104   s", "104   s  // strong")],
+    ["another indent", "breakwater.rota", (text: string) => text.replace(/^ {2}/gm, "    ")],
+  ])("%s: no timeline", (_name, path, change) => {
+    const after = withText(path, change);
+    expect(after.documents.get(path)?.document.parsed.text).not.toBe(before.documents.get(path)?.document.parsed.text);
+    expect(after.simulated).toBe(0);
+  });
+
+  it("a size: the timeline of its plan", () => {
+    expect(withText("breakwater.rota", (text) => text.replace("A 7 each", "A 8 each")).simulated).toBe(1);
+  });
+
+  it("an answer that is the same stays the same object", () => {
+    const after = withText("breakwater.rota", (text) => text.replace("A 7 each", "A 8 each"));
+    const block = (compiled: Compiled) => compiled.documents.get("breakwater.rota")?.blocks[1]?.answers;
+    expect(block(after)).toBe(block(before));
+  });
+});

@@ -1,0 +1,126 @@
+/** The built command, as a process. */
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { root } from "../notebook.js";
+
+function rotaline(...args: readonly string[]) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join(root, "dist/rotaline.js"), ...args], { cwd: root, encoding: "utf8" });
+  return { status, stdout, stderr };
+}
+
+function folderWith(files: Readonly<Record<string, string>>): string {
+  const folder = mkdtempSync(join(tmpdir(), "rotaline-test-"));
+  for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
+  return folder;
+}
+
+const good = "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 20 24 reps\n  box jump cycle 2 2 s\n  box jump fade 0 0 %\nevent Sprint\n  cap 5 min\n  handover 3 s\n  stage 40 box jump\nplan Simple for Sprint\n  repeat\n    Ada 5\n    Olu 5\n";
+
+describe("rotaline check", () => {
+  it("says of the demo notebook what is kept beside it", async () => {
+    const { status, stdout } = rotaline("check", "notebooks/lighthouse");
+    await expect(stdout).toMatchFileSnapshot(join(root, "notebooks/lighthouse.checked.txt"));
+    expect(status).toBe(0);
+  });
+
+  it("accepts the demo documents as they stand: no error", () => {
+    const report = JSON.parse(rotaline("check", "notebooks/lighthouse", "--format", "json").stdout);
+    const found = report.documents.flatMap((document: { findings: readonly { severity: string; message: string }[] }) => document.findings);
+    expect(found.filter(({ severity }: { severity: string }) => severity === "error")).toEqual([]);
+    expect(report.plans.map(({ name }: { name: string }) => name).sort()).toEqual(["Bold", "Even", "Ladder", "Matched", "Simple", "Split", "Steady"]);
+  });
+
+  it("prints one JSON object of the published shape", () => {
+    const folder = folderWith({ "a.rota": good.replace("    Olu 5", "    Olaf 5") });
+    const { status, stdout } = rotaline("check", folder, "--format", "json");
+    const report = JSON.parse(stdout);
+    expect(status).toBe(1);
+    expect(Object.keys(report)).toEqual(["version", "documents", "plans", "weeks"]);
+    expect(report.version).toBe(1);
+    expect(report.documents[0].findings.find(({ rule }: { rule: string }) => rule === "unknown-name")).toEqual({
+      rule: "unknown-name", severity: "error", line: 15, column: 5, endLine: 15, endColumn: 9,
+      message: "There is no athlete or pair called “Olaf” here. Did you mean Olu?",
+      why: "A misspelt name would leave someone out of the plan without a word.",
+      fixes: [{ title: "write Olu", edits: [{ line: 15, column: 5, endLine: 15, endColumn: 9, text: "Olu" }] }],
+    });
+  });
+
+  it("gives the plan's numbers: 8 sets of 10 s and 7 handovers of 3 s", () => {
+    const folder = folderWith({ "a.rota": good });
+    const { status, stdout } = rotaline("check", join(folder, "a.rota"), "--format", "json");
+    const { documents, plans: [plan] } = JSON.parse(stdout);
+    expect(status).toBe(0);
+    expect(plan.score).toEqual({ kind: "time", value: expect.closeTo(101, 6), unit: "s", finished: true, p10: null, p50: null, p90: null });
+    expect(plan).toMatchObject({ name: "Simple", event: "Sprint", line: 12, stages: [{ name: "box jump", start: 0, end: expect.closeTo(101, 6), reps: 40 }] });
+    expect(plan.athletes).toEqual(["Ada", "Olu"].map((name) => ({ name, reps: 20, work: expect.closeTo(40, 6), hold: 0, rest: expect.closeTo(61, 6), share: 0.5 })));
+    expect(plan.segments[0]).toEqual({ athlete: "Ada", activity: "work", start: 0, end: 10, line: 14, movement: "box jump", reps: 5 });
+    expect(documents[0].lines.find(({ line }: { line: number }) => line === 14)).toEqual({ line: 14, shown: expect.stringMatching(/^0:00–0:10 · 5 of 40 · \d+ % left · ×4$/), values: expect.objectContaining({ start: 0, end: 10, reps: 5 }) });
+  });
+
+  it("gives a week's sessions in its zone", () => {
+    const { weeks } = JSON.parse(rotaline("check", "notebooks/lighthouse", "--format", "json").stdout);
+    expect(weeks[0].name).toBe("Lighthouse Three");
+    expect(weeks[0].sessions[0]).toEqual({ event: "Two Ladders", plan: "Ladder", start: "2026-03-20T18:00:00-03:00", line: 8, readiness: {}, score: expect.any(Number) });
+  });
+
+  it("takes the documents that one uses", () => {
+    const [team = "", plan = ""] = good.split(/(?=event)/);
+    const folder = folderWith({ "team.rota": team, "plan.rota": `use "team.rota"\n${plan}` });
+    expect(rotaline("check", join(folder, "plan.rota")).stdout).toContain("Simple for Sprint  1:41");
+    expect(rotaline("check", join(folder, "plan.rota")).status).toBe(0);
+  });
+
+  it("shows line, caret, reason and fix, without colours in a pipe", () => {
+    const folder = folderWith({ "a.rota": good.replace("cap 5 min", "cap 5 kg") });
+    const { stdout } = rotaline("check", folder);
+    expect(stdout).toContain("error: “kg” does not fit here. Write a time such as 40 s or 2:30.\n  ╷ a.rota:9:7 unit-mismatch\n9 │   cap 5 kg\n  ╵       ^^^^\n");
+    expect(stdout).not.toContain("\u001b[");
+  });
+});
+
+describe("rotaline show", () => {
+  it("draws a lane for each athlete", () => {
+    const { status, stdout } = rotaline("show", "Steady", "notebooks/lighthouse", "--width", "40");
+    expect(status).toBe(0);
+    const lanes = stdout.split("\n").filter((line) => /^(Ines|Marta|Bram|Tariq) /.test(line));
+    expect(lanes).toHaveLength(4);
+    for (const lane of lanes) expect(lane.slice(7)).toMatch(/^[█≡·|-]{40}$/);
+  });
+});
+
+describe("rotaline format", () => {
+  it("writes the house style, and --check only tells", () => {
+    const folder = folderWith({ "a.rota": "let  x=1+2\n" });
+    const file = join(folder, "a.rota");
+    expect(rotaline("format", file, "--check")).toMatchObject({ status: 1, stdout: expect.stringContaining("would change") });
+    expect(readFileSync(file, "utf8")).toBe("let  x=1+2\n");
+    expect(rotaline("format", file).status).toBe(0);
+    expect(readFileSync(file, "utf8")).toBe("let x = 1 + 2\n");
+    expect(rotaline("format", file, "--check").status).toBe(0);
+  });
+});
+
+describe("what cannot be done", () => {
+  it.each([
+    [["check", "nowhere"], "There is no file or folder “nowhere”."],
+    [["chekc"], "There is no command “chekc”. Did you mean check?"],
+    [["show"], "Which plan?"],
+    [["show", "Stedy", "notebooks/lighthouse"], "There is no plan “Stedy”. Plans here: Steady."],
+    [["check", "--format", "xml"], "There is no format “xml”."],
+    [["format"], "Which documents?"],
+    [["check", "--colour"], "--colour"],
+  ])("%s ends with status 2 and a reason", (args, reason) => {
+    const { status, stderr } = rotaline(...args);
+    expect(status).toBe(2);
+    expect(stderr).toContain(reason);
+  });
+
+  it.each(["check", "show", "format", "open"])("%s --help gives examples", (name) => {
+    const { status, stdout } = rotaline(name, "--help");
+    expect(status).toBe(0);
+    expect(stdout).toMatch(new RegExp(`\n  rotaline ${name}`));
+  });
+});
