@@ -46,6 +46,8 @@ export class RotaApp extends LitElement {
     this.worker.addEventListener("message", ({ data }: MessageEvent<FromWorker>) => this.hear(data));
     const parent = this.querySelector<HTMLElement>(".sheet");
     if (parent) this.view = new EditorView({ parent });
+    // The text inside takes the focus; the scroller is no stop of its own.
+    this.view?.scrollDOM.removeAttribute("tabindex");
     window.addEventListener("pagehide", () => this.saveAll());
     this.home.load().then(
       (documents) => this.open(documents),
@@ -69,7 +71,7 @@ export class RotaApp extends LitElement {
         </section>
         <aside aria-label="Picture of the plan" @go=${this.onGo}><rota-lanes .picture=${this.picture}></rota-lanes><p class="caution">A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.</p></aside>
       </main>
-      <div class="tabs" role="group" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab}</button>`)}</div>
+      <nav class="tabs" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab}</button>`)}</nav>
     `;
   }
 

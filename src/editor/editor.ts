@@ -24,7 +24,7 @@ export function bare(): Extension {
     highlightActiveLine(),
     highlightSelectionMatches(),
     EditorView.lineWrapping,
-    EditorView.contentAttributes.of({ "aria-label": "Plan text", spellcheck: "false", autocapitalize: "off" }),
+    EditorView.contentAttributes.of({ "aria-label": "Plan text", tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
     planSupport(),
     keymap.of([...defaultKeymap, ...historyKeymap, ...searchKeymap, ...foldKeymap, indentWithTab]),
   ];

@@ -1,0 +1,159 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { root } from "../notebook.js";
+import { answerBeside, openDocument, serveCopy, type Served, startBrowser, typeAfter } from "./page.js";
+
+let browser: Browser;
+let served: Served;
+let page: Page;
+const errors: string[] = [];
+
+beforeAll(async () => {
+  browser = await startBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+});
+beforeEach(async () => {
+  served = await serveCopy();
+  page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+  page.on("pageerror", (error) => errors.push(error.message));
+  page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
+});
+afterEach(async () => {
+  await page.close();
+  served.server.close();
+  expect(errors.splice(0)).toEqual([]);
+});
+
+describe("the page", () => {
+  it("shows the answer of each line beside it: 8 sets of 10 s and 7 handovers of 3 s", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    expect(await answerBeside(page, "plan Simple for Sprint")).toBe("1:41 · 3:19 inside the cap");
+    expect(await answerBeside(page, "Ada 5")).toMatch(/^0:00–0:10 · 5 of 40 · \d+ % left · ×4$/);
+    expect(await answerBeside(page, "Olu 5")).toMatch(/^0:13–0:23 · 10 of 40/);
+  });
+
+  it("answers what is typed: a longer set makes longer turns, and the answer is in the folder's file within a second", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    await page.locator(".cm-line", { hasText: "Ada 5" }).click();
+    await page.keyboard.press("End");
+    await page.keyboard.press("Backspace");
+    await page.keyboard.type("8");
+    await page.waitForFunction(() => document.querySelector(".rota-answers")?.textContent?.includes("0:00–0:16"));
+    // 40 = 8+5+8+5+8+5+1: 40 reps of 2 s and 6 handovers of 3 s are 98 s.
+    expect(await answerBeside(page, "plan Simple for Sprint")).toMatch(/^1:38 · /);
+    await page.waitForTimeout(1000);
+    expect(readFileSync(join(served.folder, "one-file.rota"), "utf8")).toContain("    Ada 8\n");
+    await page.keyboard.press("Control+z");
+    await page.keyboard.press("Control+z");
+    await page.waitForFunction(() => document.querySelector(".rota-answers")?.textContent?.includes("1:41"));
+  });
+
+  it("shows a finding under a typo, and its fix is one action that can be undone", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    await page.locator(".cm-line", { hasText: "Olu 5" }).click();
+    await page.keyboard.press("Home");
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.type("l");
+    const mark = page.locator(".cm-lintRange-error");
+    await mark.first().waitFor();
+    expect(await mark.first().textContent()).toBe("Ollu");
+    expect(await page.locator("rota-documents [aria-current] .count").textContent()).toContain("error");
+    await mark.first().hover();
+    await page.locator(".cm-diagnosticAction", { hasText: "write Olu" }).first().click();
+    await mark.first().waitFor({ state: "detached" });
+    expect(await page.locator(".cm-content").textContent()).toContain("    Olu 5");
+    await page.locator(".cm-content").focus();
+    await page.keyboard.press("Control+z");
+    await mark.first().waitFor();
+    await page.keyboard.press("Control+z");
+  });
+
+  it("keeps every other answer when a line is broken", async () => {
+    await openDocument(page, served.url, "breakwater.rota");
+    const before = await answerBeside(page, "plan Bold");
+    await typeAfter(page, "B 6 each    while Ines hold", " ((");
+    await page.locator(".cm-lintRange-error").first().waitFor();
+    expect(await answerBeside(page, "plan Bold")).toBe(before);
+    await page.keyboard.press("Control+z");
+  });
+
+  it("draws the plan at the cursor, and a piece of the picture leads to its line", async () => {
+    await openDocument(page, served.url, "breakwater.rota");
+    await page.locator("rota-lanes h2", { hasText: "Steady for Breakwater" }).waitFor();
+    expect(await page.locator("rota-lanes g.lane").count()).toBe(4);
+    await page.locator(".cm-line", { hasText: "plan Bold" }).click();
+    await page.locator("rota-lanes h2", { hasText: "Bold for Breakwater" }).waitFor();
+    await page.locator("rota-lanes g.lane rect.work").nth(0).click();
+    expect(await page.locator(".cm-activeLine").textContent()).toContain("A 20 each");
+  });
+
+  it("opens another document of the notebook from the list, by keyboard", async () => {
+    await openDocument(page, served.url, "breakwater.rota");
+    await page.locator("rota-documents button", { hasText: "one-file" }).focus();
+    await page.keyboard.press("Enter");
+    await page.locator(".text h2", { hasText: "one-file.rota" }).waitFor();
+    await page.waitForFunction(() => document.querySelector(".rota-answers")?.textContent?.includes("1:41"));
+  });
+
+  it("explains the answer of the cursor's line, and reads it out by key", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    await page.locator(".cm-line", { hasText: "Ada 5" }).click();
+    await page.locator(".detail", { hasText: "Ada, box jump: unbroken 20 reps (measured, test)" }).waitFor();
+    await page.keyboard.press("Alt+a");
+    await page.waitForFunction(() => document.querySelector(".cm-announced")?.textContent?.includes("0:00–0:10"));
+  });
+
+  it("copies the text without the answers", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    const file = readFileSync(join(root, "notebooks/lighthouse/one-file.rota"), "utf8");
+    await page.locator(".cm-content").click();
+    await page.keyboard.press("Control+a");
+    const copied = await page.evaluate(() => {
+      let got = "";
+      document.querySelector(".cm-content")?.addEventListener("copy", (event) => (got = (event instanceof ClipboardEvent && event.clipboardData?.getData("text/plain")) || ""), { once: true });
+      document.execCommand("copy");
+      return got;
+    });
+    expect(copied.trim()).toBe(file.trim());
+  });
+
+  it("keeps text that could not be saved, and brings it back", async () => {
+    const own = await serveCopy();
+    await openDocument(page, own.url, "one-file.rota");
+    await page.waitForTimeout(100);
+    own.server.close();
+    own.server.closeAllConnections();
+    await typeAfter(page, "# Everything in one file", " and more");
+    await page.locator(".notice", { hasText: "The server does not answer" }).waitFor();
+    expect(await page.evaluate(() => localStorage.getItem("rotaline-draft:one-file.rota"))).toContain("team and more");
+    errors.splice(0);
+  });
+
+  it("on a phone shows answers under their lines and does not scroll sideways", async () => {
+    await page.setViewportSize({ width: 360, height: 780 });
+    await openDocument(page, served.url, "one-file.rota");
+    await page.locator(".cm-line[data-answer^='1:41']").waitFor();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    await page.locator(".tabs button", { hasText: "picture" }).click();
+    await page.locator("rota-lanes h2").waitFor();
+    expect(await page.locator("rota-lanes h2").isVisible()).toBe(true);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  });
+});
+
+describe("accessibility", () => {
+  const axe = readFileSync(join(root, "node_modules/axe-core/axe.min.js"), "utf8");
+  it.each([["light", 1280], ["dark", 1280], ["light", 390], ["dark", 390]] as const)("axe finds nothing in %s at %i px", async (colorScheme, width) => {
+    const context = await browser.newContext({ colorScheme, viewport: { width, height: 900 }, bypassCSP: true });
+    const own = await context.newPage();
+    await openDocument(own, served.url, "breakwater.rota");
+    await own.addScriptTag({ content: axe });
+    const found = await own.evaluate("axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))");
+    expect(found).toEqual([]);
+    await context.close();
+  });
+});
