@@ -1,6 +1,6 @@
 import { headWords } from "../../grammar/tokens.js";
 import { nearest } from "../0-base/nearest.js";
-import { parser } from "./generated/parser.js";
+import { planParser } from "./parser.js";
 
 /** What can stand at a place in a line: a sample that is tried there, and how a coach would call it. */
 const samples: readonly (readonly [sample: string, name: string])[] = [
@@ -23,7 +23,7 @@ const samples: readonly (readonly [sample: string, name: string])[] = [
 /** Whether a line reads up to its very end. */
 function reads(line: string): boolean {
   let whole = true;
-  parser.parse(line).iterate({
+  planParser.parse(line).iterate({
     enter(node) {
       if (node.type.isError || node.name === "Junk" || node.name === "Missing") whole = false;
     },

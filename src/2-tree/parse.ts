@@ -1,6 +1,6 @@
 import { type ChangedRange, type Tree, TreeFragment } from "@lezer/common";
 import type { Edit } from "../0-base/problem.js";
-import { parser } from "./generated/parser.js";
+import { planParser } from "./parser.js";
 
 /** A text with its tree. Parsing never fails: what cannot be read is Junk or Missing in the tree. */
 export interface Parsed {
@@ -10,7 +10,7 @@ export interface Parsed {
 }
 
 export function parse(text: string): Parsed {
-  const tree = parser.parse(text);
+  const tree = planParser.parse(text);
   return { text, tree, fragments: TreeFragment.addTree(tree) };
 }
 
@@ -23,6 +23,6 @@ export function reparse(before: Parsed, edit: Edit, text: string): Parsed {
     toB: edit.span.from + edit.text.length,
   };
   const kept = TreeFragment.applyChanges(before.fragments, [change]);
-  const tree = parser.parse(text, kept);
+  const tree = planParser.parse(text, kept);
   return { text, tree, fragments: TreeFragment.addTree(tree, kept) };
 }

@@ -19,6 +19,8 @@ export interface PlanResult {
 
 interface KeptPlan {
   readonly result: PlanResult;
+  /** All that its timeline depends on, as one string; null without one. */
+  readonly key: string | null;
   readonly uses: ReadonlyMap<string, string>;
 }
 
@@ -138,7 +140,7 @@ export class Evaluation {
     const kept = this.before?.plans.get(entry.read);
     if (kept && this.holds(kept)) {
       const result = { ...kept.result, entry };
-      this.keep(entry, result, kept.uses);
+      this.keep(entry, { ...kept, result });
       return result;
     }
     const resolved = resolvePlan(line, {
@@ -149,16 +151,16 @@ export class Evaluation {
         return this.abilities.unbroken(athlete, movement, load && load[category]).reps;
       },
     });
-    const result = { entry, resolved, timeline: resolved.plan && this.timelineOf(resolved.plan) };
-    this.keep(entry, result, new Map(this.uses));
+    const key = resolved.plan && timelineKey(resolved.plan);
+    const result = { entry, resolved, timeline: resolved.plan && this.timelineOf(resolved.plan, key ?? "") };
+    this.keep(entry, { result, key, uses: new Map(this.uses) });
     return result;
   }
 
-  private keep(entry: Entry, result: PlanResult, uses: ReadonlyMap<string, string>): void {
-    this.keptPlans.set(entry.read, { result, uses });
-    for (const [key, value] of uses) this.uses.set(key, value);
-    const key = result.resolved.plan && timelineKey(result.resolved.plan);
-    if (key !== null && result.timeline) this.timelines.set(key, result.timeline);
+  private keep(entry: Entry, kept: KeptPlan): void {
+    this.keptPlans.set(entry.read, kept);
+    for (const [path, value] of kept.uses) this.uses.set(path, value);
+    if (kept.key !== null && kept.result.timeline) this.timelines.set(kept.key, kept.result.timeline);
   }
 
   /** Whether every name a kept plan used still stands for the same. */
@@ -169,8 +171,8 @@ export class Evaluation {
     return true;
   }
 
-  private timelineOf(plan: PlanSpec): Timeline {
-    const known = this.before?.timelines.get(timelineKey(plan));
+  private timelineOf(plan: PlanSpec, key: string): Timeline {
+    const known = this.before?.timelines.get(key);
     if (known) return known;
     this.simulated += 1;
     return simulate(plan, this.abilities, this.world.constants);

@@ -1,8 +1,8 @@
 import { HighlightStyle, indentUnit, LanguageSupport, LRLanguage, syntaxHighlighting } from "@codemirror/language";
 import { tags } from "@lezer/highlight";
-import { parser } from "../2-tree/generated/parser.js";
+import { planParser } from "../2-tree/parser.js";
 
-const planLanguage = LRLanguage.define({ name: "rota", parser, languageData: { commentTokens: { line: "//" } } });
+const planLanguage = LRLanguage.define({ name: "rota", parser: planParser, languageData: { commentTokens: { line: "//" } } });
 
 const highlight = HighlightStyle.define([
   { tag: tags.definitionKeyword, class: "rota-head" },

@@ -1,0 +1,42 @@
+import { parser } from "../2-tree/generated/parser.js";
+import { parse } from "../2-tree/parse.js";
+import { compile } from "../compile.js";
+import { documentOf } from "./documents.js";
+import { quantile, type Row, times } from "./measure.js";
+
+/** Parse, evaluate and edit-to-answer for documents of 100, 1,000 and 10,000 lines. */
+export function coreRows(): readonly Row[] {
+  const rows = [100, 1_000, 10_000].flatMap(rowsFor);
+  const [half, whole] = [5_000, 10_000].map((lines) => full(documentOf(lines), 7));
+  return [...rows, { name: "evaluate, doubled from 5,000 to 10,000 lines", ms: whole ?? 0, floorMs: half ?? 1, floor: "5,000 lines", most: 3 }];
+}
+
+function full(text: string, runs: number): number {
+  return quantile(times(runs, () => void compile([{ path: "a.rota", text }])));
+}
+
+function rowsFor(lines: number): readonly Row[] {
+  const text = documentOf(lines);
+  const runs = lines > 5_000 ? 9 : 40;
+  const bareMs = quantile(times(runs, () => void parser.parse(text)));
+  const parseMs = quantile(times(runs, () => void parse(text)));
+  const fullMs = full(text, runs);
+  // A digit of a size in the middle of the document, typed and taken back in turns.
+  const middle = text.indexOf(" each", text.length / 2);
+  const states = [text, `${text.slice(0, middle - 1)}9${text.slice(middle)}`];
+  let compiled = compile([{ path: "a.rota", text }]);
+  const edit = (other: string): number =>
+    quantile(times(60, (at) => {
+      compiled = compile([{ path: "a.rota", text: at % 2 === 0 ? other : text }], compiled);
+    }));
+  const editMs = edit(states[1] ?? "");
+  const end = text.indexOf("\n", middle);
+  const commentMs = edit(`${text.slice(0, end)} // breathe${text.slice(end)}`);
+  const size = lines.toLocaleString("en");
+  return [
+    { name: `parse, ${size} lines`, ms: parseMs, floorMs: bareMs, floor: "bare Lezer parse", most: null },
+    { name: `evaluate, ${size} lines`, ms: fullMs, floorMs: bareMs, floor: "bare Lezer parse", most: null },
+    { name: `edit to answer, ${size} lines`, ms: editMs, floorMs: fullMs, floor: "full evaluation", most: lines === 100 ? null : 1 / 20 },
+    { name: `edit of a comment, ${size} lines`, ms: commentMs, floorMs: fullMs, floor: "full evaluation", most: lines === 100 ? null : 1 / 20 },
+  ];
+}
