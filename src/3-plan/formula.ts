@@ -1,31 +1,10 @@
-import {
-  addScalarDependencies, ConstantNodeDependencies, create, createUnitDependencies, divideScalarDependencies,
-  FunctionNodeDependencies, isUnit, type MathNode, multiplyScalarDependencies, ParenthesisNodeDependencies,
-  SymbolNodeDependencies, type Unit, unaryMinusDependencies, UnitDependencies,
-} from "mathjs";
+import { isUnit, type MathNode } from "mathjs";
 import { nearest } from "../0-base/nearest.js";
 import { type Problem, problem } from "../0-base/problem.js";
 import type { Dimension } from "../0-base/quantity.js";
 import type { Span } from "../0-base/span.js";
 import type { Expression, Operator } from "./ast.js";
-
-/** Only what is used: the scalar operators, units, and the nodes of the allow-list. No parser, no matrices. */
-const used = [
-  addScalarDependencies, multiplyScalarDependencies, divideScalarDependencies, unaryMinusDependencies, UnitDependencies,
-  createUnitDependencies, ConstantNodeDependencies, SymbolNodeDependencies, FunctionNodeDependencies, ParenthesisNodeDependencies,
-];
-const load = () => {
-  const made = create(Object.assign({}, ...used));
-  made.createUnit("rep", { aliases: ["reps"] });
-  return made;
-};
-let loaded: ReturnType<typeof load> | null = null;
-
-/** Made when the first formula is computed: a notebook without one does not wait for it. */
-function math(): ReturnType<typeof load> {
-  loaded ??= load();
-  return loaded;
-}
+import { newUnit, nodes } from "./math.js";
 
 /** A number in base units (s, kg, rep, m, 1) and what it measures. */
 export interface Amount {
@@ -44,7 +23,7 @@ const formulaUnits: Readonly<Record<string, string>> = {
   hours: "hour", kg: "kg", lb: "lbm", lbs: "lbm", g: "g", rep: "rep", reps: "rep", m: "m", km: "km", yd: "yd", ft: "ft",
 };
 const baseUnits = { time: "s", load: "kg", count: "rep", length: "m" } as const;
-const operatorNames = { "+": "addScalar", "-": "addScalar", "*": "multiplyScalar", "/": "divideScalar", "^": "power" } as const satisfies Record<Operator, string>;
+const operatorNames = { "+": "plus", "-": "minus", "*": "times", "/": "over", "^": "power" } as const satisfies Record<Operator, string>;
 
 /** The functions a formula may call, with how many inputs each takes. */
 const functions: Readonly<Record<string, readonly [least: number, most: number]>> = {
@@ -65,7 +44,7 @@ class Refused extends Error {
  * Never throws; a problem's span is the part that is wrong.
  */
 export function compute(expression: Expression, lookup: Lookup): Computed {
-  const scope = new Map<string, unknown>(Object.entries(scalarFunctions));
+  const scope = new Map<string, unknown>();
   try {
     measure(expression);
     const node = build(expression, lookup, scope);
@@ -107,32 +86,31 @@ function build(expression: Expression, lookup: Lookup, scope: Map<string, unknow
   const keep = (value: unknown): MathNode => {
     const name = `value${scope.size}`;
     scope.set(name, value);
-    return new (math().SymbolNode)(name);
+    return nodes.named(name);
   };
   const inner = (part: Expression): MathNode => build(part, lookup, scope);
   switch (expression.kind) {
     case "value": {
-      if (expression.unit === "%") return new (math().ConstantNode)(expression.amount / 100);
-      return expression.unit === null ? new (math().ConstantNode)(expression.amount) : keep(newUnit(expression.amount, mathUnit(expression.unit, expression.span)));
+      if (expression.unit === "%") return nodes.number(expression.amount / 100);
+      return expression.unit === null ? nodes.number(expression.amount) : keep(newUnit(expression.amount, mathUnit(expression.unit, expression.span)));
     }
     case "measured": return keep(newUnit(expression.amount, mathUnit(expression.unit.text, expression.unit.span)));
     case "reference": {
       const found = lookup(expression.path, expression.span);
       if (!found.ok) throw new Refused(found.problem);
       const { value, dimension } = found.amount;
-      return dimension === "number" || dimension === "share" ? new (math().ConstantNode)(value) : keep(newUnit(value, baseUnits[dimension]));
+      return dimension === "number" || dimension === "share" ? nodes.number(value) : keep(newUnit(value, baseUnits[dimension]));
     }
-    case "paren": return new (math().ParenthesisNode)(inner(expression.of));
-    case "negative": return called("unaryMinus", [inner(expression.of)]);
+    case "paren": return nodes.paren(inner(expression.of));
+    case "negative": return nodes.call("negative", [inner(expression.of)]);
     case "binary": {
       const { operator, left, right } = expression;
-      const second = operator === "-" ? called("unaryMinus", [inner(right)]) : inner(right);
-      return called(operatorNames[operator], [inner(left), second]);
+      return nodes.call(operatorNames[operator], [inner(left), inner(right)]);
     }
     case "convert": {
       const goal = mathUnit(expression.unit.text, expression.unit.span);
       scope.set(`to ${goal}`, (value: unknown) => (isUnit(value) ? value.to(goal) : value));
-      return called(`to ${goal}`, [inner(expression.of)]);
+      return nodes.call(`to ${goal}`, [inner(expression.of)]);
     }
     case "call": {
       const { name, inputs } = expression;
@@ -144,7 +122,7 @@ function build(expression: Expression, lookup: Lookup, scope: Map<string, unknow
       if (inputs.length < count[0] || inputs.length > count[1]) {
         refuse("does-not-compute", expression.span, { reason: "inputs", name: name.text, given: inputs.length, wanted: count[0] });
       }
-      return called(name.text, inputs.map(inner));
+      return nodes.call(name.text, inputs.map(inner));
     }
   }
 }
@@ -153,43 +131,6 @@ function mathUnit(name: string, span: Span): string {
   const known = Object.hasOwn(formulaUnits, name) ? formulaUnits[name] : undefined;
   if (known === undefined) refuse("does-not-compute", span, { reason: "unknown unit", name, near: nearest(name, Object.keys(formulaUnits)) });
   return known;
-}
-
-function called(name: string, inputs: MathNode[]): MathNode {
-  return new (math().FunctionNode)(new (math().SymbolNode)(name), inputs);
-}
-
-function newUnit(value: number, unit: string): Unit {
-  return new (math().Unit)(value, unit);
-}
-
-/** The functions of formulas, for plain numbers and for units; a unit is rounded in the unit it is written in. */
-const scalarFunctions: Readonly<Record<string, (...values: readonly unknown[]) => unknown>> = {
-  round: (x) => eachNumber(x, Math.round),
-  floor: (x) => eachNumber(x, Math.floor),
-  ceil: (x) => eachNumber(x, Math.ceil),
-  abs: (x) => eachNumber(x, Math.abs),
-  sqrt: (x) => power(x, 0.5),
-  power,
-  min: (...values) => values.reduce((best, value) => (less(value, best) ? value : best)),
-  max: (...values) => values.reduce((best, value) => (less(best, value) ? value : best)),
-};
-
-function eachNumber(value: unknown, change: (x: number) => number): unknown {
-  if (!isUnit(value)) return change(Number(value));
-  const name = value.formatUnits();
-  return newUnit(change(value.toNumber(name)), name);
-}
-
-function power(base: unknown, exponent: unknown): unknown {
-  if (isUnit(base) || isUnit(exponent)) throw new TypeError("only numbers without a unit have powers");
-  return Number(base) ** Number(exponent);
-}
-
-function less(a: unknown, b: unknown): boolean {
-  if (!isUnit(a) && !isUnit(b)) return Number(a) < Number(b);
-  if (!isUnit(a) || !isUnit(b)) throw new TypeError("one side has a unit, the other has none");
-  return a.toNumber(b.formatUnits()) < b.toNumber(b.formatUnits());
 }
 
 function amountOf(result: unknown, span: Span): Amount {

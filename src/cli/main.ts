@@ -7,7 +7,6 @@ import { scoreWords } from "../7-view/block-answers.js";
 import { drawLanes } from "../7-view/lanes.js";
 import { check } from "./check.js";
 import { readNotebook } from "./notebook.js";
-import { openNotebook } from "./open.js";
 import { paintFor } from "./terminal.js";
 
 /** Exit statuses: nothing at error; some; the program could not do what was asked. */
@@ -85,11 +84,13 @@ the exit status is 1 where a document would change.
 Checks the notebook, then serves it to this machine's browser. Without a folder: the demo notebook.
 
   rotaline open notebooks/lighthouse`,
-    run: (args) => {
+    run: async (args) => {
       const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { port: { type: "string", default: "4270" } } });
       const port = Number(values.port);
       if (!Number.isInteger(port) || port < 0 || port > 65_535) return fail("A port is a whole number from 0 to 65535.");
-      return openNotebook(positionals[0] ?? null, port, paintFor(process.stdout)).then((reason) => (reason === null ? status.good : fail(reason)));
+      const { openNotebook } = await import("./open.js");
+      const reason = await openNotebook(positionals[0] ?? null, port, paintFor(process.stdout));
+      return reason === null ? status.good : fail(reason);
     },
   },
 };

@@ -24,6 +24,7 @@ export function readNotebook(paths: readonly string[]): Found {
   const named = new Map([...files].map(([file, { path }]) => [file, path]));
   // A document that is used may use others: the map grows while it is walked.
   for (const [file, { text, path }] of files) {
+    if (!mayUse.test(text)) continue;
     for (const { read } of openDocument({ path, text }, null).blocks) {
       if (read.line.kind !== "use") continue;
       const used = resolve(dirname(file), read.line.path);
@@ -33,7 +34,9 @@ export function readNotebook(paths: readonly string[]): Found {
   return { ok: true, documents: [...files.values()], files: named };
 }
 
-export function rotaFiles(folder: string): readonly string[] {
+const mayUse = /^\s*use\b/m;
+
+function rotaFiles(folder: string): readonly string[] {
   return readdirSync(folder, { withFileTypes: true })
     .filter(({ name }) => !name.startsWith(".") && name !== "node_modules")
     .sort((a, b) => (a.name < b.name ? -1 : 1))
