@@ -30,7 +30,8 @@ export interface DocumentCount {
   readonly warnings: number;
 }
 
-/** `findings` and `counts` are null where they are as they were. */
+/** Answers come with the key; findings and the picture in the next pause. `findings` and `counts` are null where they are as they were. */
 export type FromWorker =
-  | { readonly kind: "answers"; readonly path: string; readonly version: number; readonly whole: boolean; readonly said: readonly Said[]; readonly findings: readonly Finding[] | null; readonly counts: readonly DocumentCount[] | null }
+  | { readonly kind: "answers"; readonly path: string; readonly version: number; readonly whole: boolean; readonly said: readonly Said[] }
+  | { readonly kind: "findings"; readonly path: string; readonly version: number; readonly findings: readonly Finding[] | null; readonly counts: readonly DocumentCount[] | null }
   | { readonly kind: "picture"; readonly path: string; readonly version: number; readonly picture: Picture | null; readonly blockFrom: number };

@@ -16,6 +16,7 @@ import "./document-list.js";
 import "./lane-picture.js";
 
 const saveAfterMs = 300;
+const pauseMs = 250;
 
 /** The notebook: documents, the text with its answers, the picture of the plan at the cursor. */
 @customElement("rota-app")
@@ -35,6 +36,7 @@ export class RotaApp extends LitElement {
   /** Changes of the shown document that the worker has not answered yet, by version. */
   private unanswered: { readonly version: number; readonly changes: ChangeSet }[] = [];
   private version = 0;
+  private detailing = 0;
   private pictureFrom = 0;
   private view: EditorView | null = null;
 
@@ -129,7 +131,7 @@ export class RotaApp extends LitElement {
       this.tell({ kind: "edit", path: this.chosen, edits, version: this.version });
       this.saveSoon(this.chosen);
     }
-    if (update.selectionSet || update.docChanged) {
+    if (update.selectionSet && !update.docChanged) {
       this.tell({ kind: "cursor", path: this.chosen, offset: update.state.selection.main.head });
       this.detail = answerAt(update.view, update.state.selection.main.head);
     }
@@ -142,15 +144,26 @@ export class RotaApp extends LitElement {
       this.pictureFrom = message.blockFrom;
       return;
     }
-    this.unanswered = this.unanswered.filter(({ version }) => version > message.version);
+    if (message.kind === "answers") this.unanswered = this.unanswered.filter(({ version }) => version > message.version);
     const [first, ...others] = this.unanswered;
     const since = first ? others.reduce((all, { changes }) => all.compose(changes), first.changes) : null;
+    if (message.kind === "findings") {
+      if (message.findings) showFindings(this.view, message.findings, since);
+      if (message.counts) this.counts = new Map(message.counts.map((count) => [count.path, count]));
+      return;
+    }
     const updates = message.said.map(({ from, to, answers }) => ({ from, to, answers: answers.map((answer) => ({ offset: answer.offset, shown: answer.shown, explained: explain(answer), assumed: assumes(answer) })) }));
     if (updates.length > 0 || message.whole) showAnswers(this.view, updates, message.whole, since);
-    if (message.findings) showFindings(this.view, message.findings, since);
-    if (message.counts) this.counts = new Map(message.counts.map((count) => [count.path, count]));
-    this.detail = answerAt(this.view, this.view.state.selection.main.head);
+    this.detailSoon();
     this.dataset.answered = String(message.version);
+  }
+
+  /** The explanation under the text follows in a pause: while typing nobody reads it. */
+  private detailSoon(): void {
+    window.clearTimeout(this.detailing);
+    this.detailing = window.setTimeout(() => {
+      if (this.view) this.detail = answerAt(this.view, this.view.state.selection.main.head);
+    }, pauseMs);
   }
 
   private tell(message: ToWorker): void {

@@ -13,11 +13,15 @@ let shown = "";
 let version = 0;
 let cursor = 0;
 let saidBefore: ReadonlySet<AnsweredBlock["answers"]> | null = null;
-let foundBefore: readonly AnsweredBlock["findings"][] = [];
+let foundBefore: readonly AnsweredBlock["findings"][] | null = null;
 let countsBefore = "";
 let pictureBefore = "";
 let drawnBefore: unknown = null;
 let due = false;
+let pause: ReturnType<typeof setTimeout> | undefined;
+
+/** A pause in typing, after which findings and picture follow. */
+const pauseMs = 250;
 
 self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
   switch (data.kind) {
@@ -26,16 +30,20 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
       shown = data.path;
       version = data.version;
       saidBefore = null;
+      foundBefore = null;
       pictureBefore = "";
       cursor = 0;
       break;
     case "edit":
       version = data.version;
+      cursor = data.edits[0]?.from ?? cursor;
       documents = documents.map((document) => (document.path === data.path ? edited(document, data.edits) : document));
       break;
     case "cursor":
       cursor = data.offset;
-      break;
+      clearTimeout(pause);
+      pause = setTimeout(() => inPause(compiled?.documents.get(shown)?.blocks ?? []), pauseMs);
+      return;
   }
   // Keys that came meanwhile are taken together: one compilation answers them all.
   if (due) return;
@@ -54,20 +62,22 @@ function answer(): void {
   const whole = saidBefore === null;
   const changed = blocks.filter(({ answers }) => !saidBefore?.has(answers));
   saidBefore = new Set(blocks.map(({ answers }) => answers));
+  send({ kind: "answers", path: shown, version, whole, said: changed.map(saidOf) });
+  clearTimeout(pause);
+  pause = setTimeout(() => inPause(blocks), whole ? 0 : pauseMs);
+}
+
+/** What may wait until the typing rests: findings, counts, the picture. */
+function inPause(blocks: readonly AnsweredBlock[]): void {
+  // An edit has come that is not answered yet: its answer will set the pause anew.
+  if (due) return;
   const found = blocks.map(({ findings }) => findings);
-  const sameFindings = !whole && found.length === foundBefore.length && found.every((findings, at) => findings === foundBefore[at]);
+  const sameFindings = found.length === foundBefore?.length && found.every((findings, at) => findings === foundBefore?.[at]);
   foundBefore = found;
-  const counts = JSON.stringify(countsOf(compiled));
-  send({
-    kind: "answers",
-    path: shown,
-    version,
-    whole,
-    said: changed.map(saidOf),
-    findings: sameFindings ? null : blocks.flatMap(findingsOf),
-    counts: counts === countsBefore ? null : countsOf(compiled),
-  });
-  countsBefore = counts;
+  const counts = compiled ? countsOf(compiled) : [];
+  const sameCounts = JSON.stringify(counts) === countsBefore;
+  countsBefore = JSON.stringify(counts);
+  if (!sameFindings || !sameCounts) send({ kind: "findings", path: shown, version, findings: sameFindings ? null : blocks.flatMap(findingsOf), counts: sameCounts ? null : counts });
   sendPicture(blocks);
 }
 

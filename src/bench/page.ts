@@ -87,6 +87,7 @@ async function typed(browser: Browser, url: string, ready: string): Promise<Type
     }
   }
   await page.close();
+  if (process.env.DEBUG_BENCH) console.log(url.slice(22), work.map((x) => x.toFixed(1)).join(" "));
   return { workMs: quantile(work, 0.95), paintedMs: quantile(painted) };
 }
 
