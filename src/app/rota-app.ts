@@ -79,7 +79,7 @@ export class RotaApp extends LitElement {
 
   private detailPart(): TemplateResult {
     const { detail } = this;
-    return html`<div class="detail">${detail ? html`<p><b>${detail.shown}</b></p><p>${detail.explained}</p>` : html`<p class="quiet">Put the cursor on a line to see how its answer came about. Alt+A reads it out, F8 goes to the next finding.</p>`}</div>`;
+    return html`<div class="detail">${detail ? html`<p><b>${detail.shown}</b></p><p>${detail.explain()}</p>` : html`<p class="quiet">Put the cursor on a line to see how its answer came about. Alt+A reads it out, F8 goes to the next finding.</p>`}</div>`;
   }
 
   private open(documents: readonly Document[]): void {
@@ -152,10 +152,10 @@ export class RotaApp extends LitElement {
       if (message.counts) this.counts = new Map(message.counts.map((count) => [count.path, count]));
       return;
     }
-    const updates = message.said.map(({ from, to, answers }) => ({ from, to, answers: answers.map((answer) => ({ offset: answer.offset, shown: answer.shown, explained: explain(answer), assumed: assumes(answer) })) }));
+    const updates = message.said.map(({ from, to, answers }) => ({ from, to, answers: answers.map((answer) => ({ offset: answer.offset, shown: answer.shown, explain: () => explain(answer), assumed: assumes(answer) })) }));
     if (updates.length > 0 || message.whole) showAnswers(this.view, updates, message.whole, since);
     this.detailSoon();
-    this.dataset.answered = String(message.version);
+    if (message.whole) this.dataset.answered = message.path;
   }
 
   /** The explanation under the text follows in a pause: while typing nobody reads it. */

@@ -51,55 +51,88 @@ export async function pageRows(root: string): Promise<readonly Row[]> {
 
 async function typed(browser: Browser, url: string, ready: string): Promise<Typed> {
   const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+  await page.addInitScript({ content: timeAnswers });
   await page.goto(url);
   await page.waitForSelector(ready);
   await page.waitForTimeout(1_500);
-  const content = page.locator(".cm-content");
-  await content.click();
+  await page.locator(".cm-content").click();
   // Somewhere inside the document: far from both ends, in a turn's size.
   for (let down = 0; down < 6; down += 1) await page.keyboard.press("PageDown");
-  await page.evaluate(() => {
-    const turn = [...document.querySelectorAll(".cm-line")].find((line) => / each while /.test(line.textContent ?? ""));
-    const text = turn && document.createTreeWalker(turn, NodeFilter.SHOW_TEXT);
-    for (let node = text?.nextNode(); node; node = text?.nextNode()) {
-      if (!/^\d$/.test(node.textContent ?? "")) continue;
-      getSelection()?.collapse(node, 1);
-      break;
-    }
-  });
+  await page.evaluate(intoTurn);
   await page.waitForTimeout(300);
-  const client = await page.context().newCDPSession(page);
-  await client.send("Performance.enable");
-  const workSoFar = async (): Promise<number> => {
-    const { metrics } = await client.send("Performance.getMetrics");
-    const of = (name: string): number => metrics.find((metric) => metric.name === name)?.value ?? 0;
-    return (of("ScriptDuration") + of("LayoutDuration") + of("RecalcStyleDuration")) * 1000;
-  };
-  await watchPaint(page);
-  const [work, painted]: [number[], number[]] = [[], []];
-  for (let key = 0; key < keys; key += 1) {
-    const before = await workSoFar();
-    await page.keyboard.press(key % 2 === 0 ? "1" : "Backspace");
-    await page.waitForTimeout(settleMs);
-    if (key >= 6) {
-      work.push((await workSoFar()) - before);
-      painted.push(await page.evaluate(() => Number(document.body.dataset.painted)));
-    }
-  }
+  const painted = await paintedOf(page);
+  const work = JSON.parse(await page.evaluate(`(${dispatched})(${keys})`));
   await page.close();
-  if (process.env.DEBUG_BENCH) console.log(url.slice(22), work.map((x) => x.toFixed(1)).join(" "));
   return { workMs: quantile(work, 0.95), paintedMs: quantile(painted) };
 }
 
-/** Notes on the body how long the last key took until its frame was out. */
-async function watchPaint(page: Page): Promise<void> {
-  await page.evaluate(() => {
-    addEventListener("keydown", (event) => {
-      requestAnimationFrame(() => {
-        const { port1, port2 } = new MessageChannel();
-        port1.onmessage = () => (document.body.dataset.painted = String(performance.now() - event.timeStamp));
-        port2.postMessage(null);
-      });
-    }, { capture: true });
-  });
+async function paintedOf(page: Page): Promise<readonly number[]> {
+  await page.evaluate(watchPaint);
+  const painted: number[] = [];
+  for (let key = 0; key < keys; key += 1) {
+    await page.keyboard.press(key % 2 === 0 ? "1" : "Backspace");
+    await page.waitForTimeout(settleMs);
+    if (key >= 6) painted.push(await page.evaluate(() => Number(document.body.dataset.painted)));
+  }
+  return painted;
 }
+
+/** Puts the cursor behind the size of a visible turn. */
+function intoTurn(): void {
+  const turn = [...document.querySelectorAll(".cm-line")].find((line) => / each while /.test(line.textContent ?? ""));
+  const text = turn && document.createTreeWalker(turn, NodeFilter.SHOW_TEXT);
+  for (let node = text?.nextNode(); node; node = text?.nextNode()) {
+    if (!/^\d$/.test(node.textContent ?? "")) continue;
+    getSelection()?.collapse(node, 1);
+    return;
+  }
+}
+
+/** Notes on the body how long the last key took until its frame was out. */
+function watchPaint(): void {
+  addEventListener("keydown", (event) => {
+    requestAnimationFrame(() => {
+      const { port1, port2 } = new MessageChannel();
+      port1.onmessage = () => (document.body.dataset.painted = String(performance.now() - event.timeStamp));
+      port2.postMessage(null);
+    });
+  }, { capture: true });
+}
+
+/** Runs in the page before anything else: times what the page does with each message of its worker, layout included. */
+const timeAnswers = `
+  const add = Worker.prototype.addEventListener;
+  window.heardMs = [];
+  Worker.prototype.addEventListener = function (type, listener, options) {
+    return add.call(this, type, type !== "message" ? listener : (event) => {
+      const start = performance.now();
+      listener(event);
+      document.body.offsetHeight;
+      if (event.data.kind === "answers") window.heardMs.push(performance.now() - start);
+    }, options);
+  };`;
+
+/**
+ * Runs in the page: edits the text at the cursor and adds up, for each edit, the dispatch, the editor's measure and the
+ * layout, and then the same for its answers. The view is found as CodeMirror finds it from its own content.
+ */
+const dispatched = `async (count) => {
+  const view = document.querySelector(".cm-content").cmTile.root.view;
+  const found = [];
+  const settle = () => new Promise((done) => setTimeout(done, 70));
+  const withAnswers = document.querySelector("rota-app") !== null;
+  for (let at = 0; at < count; at += 1) {
+    const { head } = view.state.selection.main;
+    const typing = at % 2 === 0;
+    const heard = window.heardMs.length;
+    const start = performance.now();
+    view.dispatch(typing ? { changes: { from: head, insert: "1" }, selection: { anchor: head + 1 } } : { changes: { from: head - 1, to: head } });
+    view.coordsAtPos(view.state.selection.main.head);
+    document.body.offsetHeight;
+    const own = performance.now() - start;
+    while (withAnswers && window.heardMs.length === heard) await settle();
+    await settle();
+    if (at >= 6) found.push(own + window.heardMs.slice(heard).reduce((sum, ms) => sum + ms, 0));
+  }
+  return JSON.stringify(found);
+}`;

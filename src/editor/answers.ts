@@ -1,11 +1,11 @@
 import { type ChangeDesc, type Extension, type Range, RangeSet, StateEffect, StateField } from "@codemirror/state";
 import { Decoration, type DecorationSet, EditorView, gutter, GutterMarker, keymap, ViewPlugin, type ViewUpdate } from "@codemirror/view";
 
-/** What stands beside a line: the short words, and the long ones for the one who asks. */
+/** What stands beside a line: the short words, and the long ones, made only for the one who asks. */
 export interface ShownAnswer {
   readonly offset: number;
   readonly shown: string;
-  readonly explained: string;
+  readonly explain: () => string;
   /** True where a number in it is assumed. */
   readonly assumed: boolean;
 }
@@ -23,14 +23,13 @@ class AnswerMarker extends GutterMarker {
   }
 
   override eq(other: AnswerMarker): boolean {
-    return other.answer.shown === this.answer.shown && other.answer.explained === this.answer.explained;
+    return other.answer.shown === this.answer.shown && other.answer.assumed === this.answer.assumed;
   }
 
   override toDOM(): Node {
     const element = document.createElement("span");
     element.className = this.answer.assumed ? "rota-answer rota-assumed" : "rota-answer";
     element.textContent = this.answer.shown;
-    element.title = this.answer.explained;
     return element;
   }
 }
@@ -76,25 +75,39 @@ export function answerAt(view: EditorView, offset: number): Omit<ShownAnswer, "o
   return found;
 }
 
-/** Under this width in px there is no room beside the text: answers go under their lines. */
-const narrow = 720;
+/** Under this width there is no room beside the text: answers go under their lines. */
+const narrow = "(max-width: 720px)";
 
 /** Under each visible line, by a line attribute that the style sheet prints: not part of the text, nor of what is copied. */
 const below = ViewPlugin.fromClass(
   class {
     decorations: DecorationSet = Decoration.none;
+    private readonly media = window.matchMedia(narrow);
+    /** Kept, since asking the window at every key would make it lay out the page. */
+    private isNarrow = this.media.matches;
+    private readonly turned: () => void;
     constructor(view: EditorView) {
-      this.decorations = linesBelow(view);
+      this.turned = () => {
+        this.isNarrow = this.media.matches;
+        view.dispatch({});
+      };
+      this.media.addEventListener("change", this.turned);
+      this.decorations = this.lines(view);
     }
-    update(update: ViewUpdate): void {
-      if (update.docChanged || update.viewportChanged || update.geometryChanged || update.startState.field(field) !== update.state.field(field)) this.decorations = linesBelow(update.view);
+    update({ view }: ViewUpdate): void {
+      if (this.isNarrow || this.decorations.size > 0) this.decorations = this.lines(view);
+    }
+    destroy(): void {
+      this.media.removeEventListener("change", this.turned);
+    }
+    private lines(view: EditorView): DecorationSet {
+      return this.isNarrow ? linesBelow(view) : Decoration.none;
     }
   },
   { decorations: (plugin) => plugin.decorations },
 );
 
 function linesBelow(view: EditorView): DecorationSet {
-  if (window.innerWidth > narrow) return Decoration.none;
   const found: Range<Decoration>[] = [];
   for (const { from, to } of view.visibleRanges) {
     view.state.field(field).between(from, to, (at, _to, { answer }) => {
@@ -107,7 +120,7 @@ function linesBelow(view: EditorView): DecorationSet {
 /** Speaks the answer of the cursor's line to a screen reader. */
 function readAnswer(view: EditorView): boolean {
   const answer = answerAt(view, view.state.selection.main.head);
-  view.dispatch({ effects: EditorView.announce.of(answer ? `${answer.shown}. ${answer.explained}` : "No answer on this line") });
+  view.dispatch({ effects: EditorView.announce.of(answer ? `${answer.shown}. ${answer.explain()}` : "No answer on this line") });
   return true;
 }
 
@@ -115,7 +128,7 @@ function readAnswer(view: EditorView): boolean {
 export function answers(): Extension {
   return [
     field,
-    gutter({ class: "rota-answers", side: "after", markers: (view) => view.state.field(field), initialSpacer: () => new AnswerMarker({ shown: "0:00–0:00 · 000 of 000", explained: "", assumed: false }) }),
+    gutter({ class: "rota-answers", side: "after", markers: (view) => view.state.field(field), initialSpacer: () => new AnswerMarker({ shown: "0:00–0:00 · 000 of 000", explain: () => "", assumed: false }) }),
     below,
     keymap.of([{ key: "Alt-a", run: readAnswer }]),
   ];
