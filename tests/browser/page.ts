@@ -20,7 +20,7 @@ export interface Served extends Serving {
 
 /** The demo notebook copied to a folder of its own, served on a free port. */
 export async function serveCopy(): Promise<Served> {
-  const folder = mkdtempSync(join(tmpdir(), "rotaline-page-"));
+  const folder = join(mkdtempSync(join(tmpdir(), "rotaline-page-")), "lighthouse");
   cpSync(join(root, "notebooks/lighthouse"), folder, { recursive: true });
   return { ...(await serve(await Folder.at(folder), join(root, "dist/page"), 0)), folder };
 }
