@@ -12,7 +12,7 @@ const shells: Readonly<Record<string, readonly string[]>> = {
   server: [],
   editor: [],
   app: ["editor"],
-  bench: ["app", "editor"],
+  bench: ["editor", "server"],
 };
 
 function files(folder: string): readonly string[] {
