@@ -50,5 +50,5 @@ function answerBlock(entry: Entry & PlacedBlock, met: readonly Problem[], evalua
   const same = kept && free && met.length === 0 && before?.kept.abilities === evaluation.abilities && kept.plan?.resolved === plan?.resolved && kept.plan?.timeline === plan?.timeline;
   if (same && kept.met === 0) return { ...kept, block: entry, plan };
   const own = [...problems, ...met, ...(plan?.resolved.problems ?? []), ...evaluation.problemsOf(line)];
-  return { block: entry, answers: blockAnswers(line, entry.text, plan, evaluation), findings: judge({ line, problems: own, plan, evaluation }), plan, met: met.length };
+  return { block: entry, answers: blockAnswers(line, entry.text, plan, evaluation), findings: judge({ line, text: entry.text, problems: own, plan, evaluation }), plan, met: met.length };
 }

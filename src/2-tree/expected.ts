@@ -35,9 +35,15 @@ function reads(line: string): boolean {
 export interface Expectation {
   readonly expected: readonly string[];
   readonly near: readonly string[];
+  /** Whether the line would be whole without what follows. */
+  readonly ends: boolean;
 }
 
 const mostNamed = 4;
+
+/** Lines about a time: the grammar takes any quantity there, and tells of the wrong unit later. */
+const timeHeads = new Set(["cap", "handover", "rest", "finish", "window", "repeat"]);
+const notTimes = new Set(["a load such as 20 kg", "a share such as 25 %", "a measure such as unbroken", "a number"]);
 
 /**
  * Found by trying: each sample is put behind the part of the line that was read. `before` is that part, `junk` the rest.
@@ -46,11 +52,12 @@ export function expectationAt(before: string, junk: string): Expectation {
   const opening = /^\s*([\p{L}-]+)/u.exec(before.trim() === "" ? junk : before)?.[1] ?? "";
   const near = headWords.includes(opening) || opening.length < 4 ? [] : nearest(opening, headWords.filter((word) => word.length > 2));
   const found = new Set<string>();
+  const wanted = timeHeads.has(opening) ? samples.filter(([, name]) => !notTimes.has(name)) : samples;
   if (before.trim() !== "") {
-    for (const [sample, name] of samples) {
+    for (const [sample, name] of wanted) {
       if (reads(`${before.trimEnd()} ${sample}`)) found.add(name);
       if (found.size === mostNamed) break;
     }
   }
-  return { expected: [...found], near };
+  return { expected: [...found], near, ends: before.trim() !== "" && reads(before) };
 }

@@ -84,6 +84,13 @@ export interface PlanPair {
   readonly span: Span;
 }
 
+/** A line of the plan, where its size stands if that is a plain number, and where its holders are named. */
+export interface PlanNode {
+  readonly span: Span;
+  readonly size: Span | null;
+  readonly holders: readonly Span[];
+}
+
 export interface PlanSpec {
   readonly name: string;
   readonly event: EventSpec;
@@ -92,7 +99,7 @@ export interface PlanSpec {
   readonly pairs: readonly PlanPair[];
   readonly rules: readonly RuleLine[];
   /** The lines steps come from, by id. Id 0 is the plan itself. */
-  readonly nodes: readonly { readonly span: Span; readonly label: string }[];
+  readonly nodes: readonly PlanNode[];
 }
 
 /** A plan's line with what it resolved to; `plan` null where event or team are not known. */

@@ -82,14 +82,14 @@ function problemOf(span: Span, broken: SyntaxNode | null, reader: Reader): Probl
   const at = { from: broken.from - reader.base, to: Math.max(broken.to, broken.from) - reader.base };
   const before = reader.text.slice(span.from, Math.min(at.from, span.to));
   const junk = reader.text.slice(Math.min(at.from, span.to), span.to).trimEnd();
-  const { expected, near } = expectationAt(before, junk);
+  const { expected, near, ends } = expectationAt(before, junk);
   const opening = /^\s*([\p{L}-]+)/u.exec(reader.text.slice(span.from))?.[1] ?? "";
   const word = { from: span.from, to: span.from + opening.length };
   const where = junk === "" ? { from: Math.max(span.from, span.to - 1), to: span.to } : { from: at.from, to: span.to };
   return problem(
     "does-not-parse",
     where,
-    { tooLong: false, read: before.trim(), junk, expected, near },
+    { tooLong: false, read: before.trim(), junk, expected, near, ends },
     near.map((text) => ({ title: `write ${text}`, edits: [{ span: word, text }] })),
   );
 }

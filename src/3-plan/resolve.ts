@@ -2,9 +2,9 @@ import { type Problem, problem } from "../0-base/problem.js";
 import type { Expression, How, Line, PlanLine, RestSize, RoundTurnLine, RuleLine, TurnLine, WhileClause, Word } from "./ast.js";
 import { categoryOf, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
+import { readLimit } from "./limits.js";
 import { declaredTwice, subjectKey, unknownName } from "./names.js";
 import type { Lane, PlanPair, PlanSpec, ResolvedPlan, Step, Turn, Work } from "./plan.js";
-import { printedLines } from "./print.js";
 import { sizesOf } from "./sizes.js";
 import { inBase } from "./values.js";
 import type { Team, World } from "./world.js";
@@ -38,6 +38,7 @@ export function resolvePlan(line: PlanLine, resolving: Resolving): ResolvedPlan 
   builder.node(line);
   const steps = builder.steps(line.body, onlyStage(event));
   const rules = line.body.filter((inner): inner is RuleLine => inner.kind === "rule");
+  for (const rule of rules) readLimit(rule, report);
   return { line, plan: { name: line.name.text, event, team, steps, pairs, rules, nodes }, problems };
 }
 
@@ -81,7 +82,9 @@ class Builder {
   ) {}
 
   node(line: Line): number {
-    this.nodes.push({ span: line.span, label: printedLines({ ...line, body: [] })[0]?.text ?? "" });
+    const size = line.kind === "turn" && line.size.kind === "number" ? line.size.span : null;
+    const holders = line.kind === "turn" ? (line.clauses.hold?.who ?? []).map(({ span }) => span) : [];
+    this.nodes.push({ span: line.span, size, holders });
     return this.nodes.length - 1;
   }
 

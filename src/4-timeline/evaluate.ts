@@ -100,11 +100,23 @@ export class Evaluation {
       case "let": return unless(this.valueOf(line));
       case "expect": return [...unless(this.evaluate(line.left)), ...unless(this.evaluate(line.right))];
       case "compare": return line.plans.filter(({ text }) => !this.world.plans.has(text)).map((name) => unknownName("plan", name, this.world.plans.keys()));
-      case "log": return this.world.plans.has(line.plan.text) ? [] : [unknownName("plan", line.plan, this.world.plans.keys())];
+      case "log": return this.problemsOfLog(line);
       case "week": return line.body.flatMap((day) => (day.kind === "day" ? this.problemsOfDay(day) : []));
       case "use": return this.problemsOfUse(line);
       default: return [];
     }
+  }
+
+  private problemsOfLog({ plan, body }: Extract<Line, { kind: "log" }>): readonly Problem[] {
+    const { plans, athletes, events } = this.world;
+    const declared = plans.get(plan.text);
+    if (!declared) return [unknownName("plan", plan, plans.keys())];
+    const stages = events.get(declared.line.event.text)?.stages.map(({ name }) => name) ?? [];
+    return body.flatMap((line) => {
+      if (line.kind === "log done") return stages.includes(line.stage.text) ? [] : [unknownName("stage", line.stage, stages)];
+      if (line.kind !== "log broke" && line.kind !== "log dropped" && line.kind !== "log no-rep") return [];
+      return athletes.has(line.athlete.text) ? [] : [unknownName("athlete", line.athlete, athletes.keys())];
+    });
   }
 
   private problemsOfDay({ event, plan }: DayLine): readonly Problem[] {

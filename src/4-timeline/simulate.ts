@@ -305,7 +305,7 @@ class Clock {
     });
     const misses: Miss[] = sets.flatMap((set) => set.crews.flatMap((crew) => crew.misses));
     const drops: Drop[] = sets.flatMap((set) => set.drops);
-    this.turns.push({ step: turn.id, pass, stage: stage.index, startS, endS, athletes, counted, total: stage.units.length, totalReps: stage.reps, misses, drops, holders: turn.holders });
+    this.turns.push({ step: turn.id, pass, stage: stage.index, startS, endS, athletes, counted, total: stage.units.length, totalReps: stage.reps, misses, drops, holders: turn.holders, repEndsS: sets.flatMap((set) => set.repEndsS) });
   }
 
   /** Who comes, who goes and whose hold changes are in the handover; a holder who stays holds on through it. */

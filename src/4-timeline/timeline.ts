@@ -43,6 +43,8 @@ export interface TurnRun {
   readonly misses: readonly Miss[];
   readonly drops: readonly Drop[];
   readonly holders: readonly string[];
+  /** Ends of the reps that count, in order. */
+  readonly repEndsS: readonly number[];
 }
 
 export interface RestRun {

@@ -1,7 +1,8 @@
-import type { Fix } from "../0-base/problem.js";
+import { type Fix, type Problem, problem } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
 import { rules } from "./registry.js";
 import type { Judged, Severity } from "./rule.js";
+import { type Silence, silencesOf } from "./silences.js";
 
 /** A finding as plain data; spans count from the start of its block. */
 export interface Finding {
@@ -13,12 +14,25 @@ export interface Finding {
   readonly fixes: readonly Fix[];
 }
 
-/** All findings of one block, in the order of the text. */
+/** All findings of one block, in the order of the text. Errors cannot be silenced; a silence with nothing to silence is a note. */
 export function judge(judged: Judged): readonly Finding[] {
-  const found = rules.flatMap((rule) =>
-    rule.check(judged).map(({ span, values, fixes }) => ({
-      rule: rule.id, severity: rule.severity(values), span, message: rule.message(values), why: rule.why, fixes,
-    })),
-  );
-  return found.sort((a, b) => a.span.from - b.span.from || a.span.to - b.span.to);
+  const silences = silencesOf(judged.text, judged.line);
+  const used = new Set<Silence>();
+  const found = rules.flatMap((rule) => rule.check(judged).map(findingOf)).filter((finding) => {
+    const silence = silences.find(({ rule, over }) => rule === finding.rule && over.from <= finding.span.from && finding.span.from <= over.to);
+    if (!silence || finding.severity === "error") return true;
+    used.add(silence);
+    return false;
+  });
+  const idle = silences.filter((silence) => !used.has(silence)).map(({ rule, span, over }) => {
+    const stands = found.some((finding) => finding.rule === rule && over.from <= finding.span.from && finding.span.from <= over.to);
+    return findingOf(problem("idle-silence", span, { rule, known: rules.some(({ id }) => id === rule), error: stands }));
+  });
+  return [...found, ...idle].sort((a, b) => a.span.from - b.span.from || a.span.to - b.span.to);
+}
+
+function findingOf({ rule: id, span, values, fixes }: Problem): Finding {
+  const rule = rules.find((one) => one.id === id);
+  if (!rule) return { rule: id, severity: "error", span, message: id, why: "", fixes };
+  return { rule: id, severity: rule.severity(values), span, message: rule.message(values), why: rule.why, fixes };
 }

@@ -2,6 +2,7 @@ import { abilityMissing } from "./rules/ability-missing.js";
 import { abilityZero } from "./rules/ability-zero.js";
 import { assumptionRange } from "./rules/assumption-range.js";
 import { athleteOneWord } from "./rules/athlete-one-word.js";
+import { breaksEarly } from "./rules/breaks-early.js";
 import { brokenSetSum } from "./rules/broken-set-sum.js";
 import { cycle } from "./rules/cycle.js";
 import { declaredTwice } from "./rules/declared-twice.js";
@@ -10,25 +11,44 @@ import { doesNotParse } from "./rules/does-not-parse.js";
 import { endless } from "./rules/endless.js";
 import { expectUntrue } from "./rules/expect-untrue.js";
 import { holdDrops } from "./rules/hold-drops.js";
+import { holdTurnMissed } from "./rules/hold-turn-missed.js";
 import { holdUncovered } from "./rules/hold-uncovered.js";
+import { holdUneven } from "./rules/hold-uneven.js";
+import { idleAthlete } from "./rules/idle-athlete.js";
+import { idleSilence } from "./rules/idle-silence.js";
+import { logOrder } from "./rules/log-order.js";
+import { logTotal } from "./rules/log-total.js";
 import { noRound } from "./rules/no-round.js";
 import { noTeam } from "./rules/no-team.js";
+import { opensHard } from "./rules/opens-hard.js";
 import { outOfPlace } from "./rules/out-of-place.js";
+import { outOfStep } from "./rules/out-of-step.js";
+import { pairNotAllowed } from "./rules/pair-not-allowed.js";
 import { restShare } from "./rules/rest-share.js";
+import { restShort } from "./rules/rest-short.js";
 import { rowLength } from "./rules/row-length.js";
+import { ruleOverruled } from "./rules/rule-overruled.js";
 import { runsOverCap } from "./rules/runs-over-cap.js";
 import { sayHow } from "./rules/say-how.js";
+import { setOverRule } from "./rules/set-over-rule.js";
 import { setTooLong } from "./rules/set-too-long.js";
+import { shareAtLeast } from "./rules/share-at-least.js";
 import { sizeNotWhole } from "./rules/size-not-whole.js";
+import { stationNotAllowed } from "./rules/station-not-allowed.js";
+import { tooManyWorking } from "./rules/too-many-working.js";
 import { totalOver } from "./rules/total-over.js";
 import { totalShort } from "./rules/total-short.js";
+import { turnTooLong } from "./rules/turn-too-long.js";
 import { twoPlaces } from "./rules/two-places.js";
+import { unevenShare } from "./rules/uneven-share.js";
 import { unitMismatch } from "./rules/unit-mismatch.js";
 import { unknownName } from "./rules/unknown-name.js";
+import { unknownRule } from "./rules/unknown-rule.js";
 import { whichHold } from "./rules/which-hold.js";
 import { whichMovement } from "./rules/which-movement.js";
 import { whichStage } from "./rules/which-stage.js";
 import { windowLength } from "./rules/window-length.js";
+import { wrongWindow } from "./rules/wrong-window.js";
 import type { Rule } from "./rule.js";
 
 /** Every rule, by the order of its id. A new rule is one file and one line here. */
@@ -38,6 +58,7 @@ export const rules: readonly Rule[] = Object.freeze(
     abilityZero,
     assumptionRange,
     athleteOneWord,
+    breaksEarly,
     brokenSetSum,
     cycle,
     declaredTwice,
@@ -46,24 +67,43 @@ export const rules: readonly Rule[] = Object.freeze(
     endless,
     expectUntrue,
     holdDrops,
+    holdTurnMissed,
     holdUncovered,
+    holdUneven,
+    idleAthlete,
+    idleSilence,
+    logOrder,
+    logTotal,
     noRound,
     noTeam,
+    opensHard,
     outOfPlace,
+    outOfStep,
+    pairNotAllowed,
     restShare,
+    restShort,
     rowLength,
+    ruleOverruled,
     runsOverCap,
     sayHow,
+    setOverRule,
     setTooLong,
+    shareAtLeast,
     sizeNotWhole,
+    stationNotAllowed,
+    tooManyWorking,
     totalOver,
     totalShort,
+    turnTooLong,
     twoPlaces,
+    unevenShare,
     unitMismatch,
     unknownName,
+    unknownRule,
     whichHold,
     whichMovement,
     whichStage,
     windowLength,
+    wrongWindow,
   ].map((rule) => Object.freeze(rule)),
 );

@@ -7,6 +7,8 @@ export type Severity = "error" | "warning" | "note";
 /** What a rule sees: one block, what earlier stages found in it, its plan if it is one, and the notebook around it. */
 export interface Judged {
   readonly line: Line;
+  /** The block's text. */
+  readonly text: string;
   readonly problems: readonly Problem[];
   readonly plan: PlanResult | null;
   readonly evaluation: Evaluation;

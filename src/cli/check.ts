@@ -2,6 +2,8 @@ import { compile, type Compiled } from "../compile.js";
 import type { Document } from "../1-text/document.js";
 import { excerpt, type Paint } from "../7-view/excerpt.js";
 import { report, type Report } from "../7-view/report.js";
+import { rules } from "../5-findings/registry.js";
+import { sarif } from "../7-view/sarif.js";
 
 /** What `check` says of a notebook, and whether it holds an error. */
 export interface Checked {
@@ -9,10 +11,11 @@ export interface Checked {
   readonly errors: boolean;
 }
 
-export function check(documents: readonly Document[], format: "text" | "json", paint: Paint): Checked {
+export function check(documents: readonly Document[], format: "text" | "json" | "sarif", paint: Paint): Checked {
   const checked = reportOf(compile(documents));
   const errors = checked.documents.some(({ findings }) => findings.some(({ severity }) => severity === "error"));
-  return { output: format === "json" ? `${JSON.stringify(checked)}\n` : forPeople(documents, checked, paint), errors };
+  const output = format === "json" ? `${JSON.stringify(checked)}\n` : format === "sarif" ? `${JSON.stringify(sarif(checked, rules))}\n` : forPeople(documents, checked, paint);
+  return { output, errors };
 }
 
 export function reportOf(compiled: Compiled): Report {

@@ -5,7 +5,11 @@ import { format } from "../3-plan/format.js";
 import { nearest } from "../0-base/nearest.js";
 import { scoreWords } from "../7-view/block-answers.js";
 import { drawLanes } from "../7-view/lanes.js";
+import { explainRule } from "../7-view/rule-page.js";
+import type { Document } from "../1-text/document.js";
+import { rules } from "../5-findings/registry.js";
 import { check } from "./check.js";
+import { fixAll } from "./fix.js";
 import { readNotebook } from "./notebook.js";
 import { paintFor } from "./terminal.js";
 
@@ -21,18 +25,21 @@ interface Command {
 const commands: Readonly<Record<string, Command>> = {
   check: {
     about: "check a folder or files of plans",
-    help: `rotaline check PATH… [--format text|json]
+    help: `rotaline check PATH… [--format text|json|sarif] [--fix]
 
 Reads every .rota document at the paths as one notebook and says what is wrong in it, then what each plan comes to.
+With --fix it first writes every fix that settles its finding and makes no new error; a fix with two readings is yours.
 
   rotaline check notebooks/lighthouse
-  rotaline check plan.rota --format json`,
+  rotaline check plan.rota --format json
+  rotaline check plan.rota --fix`,
     run: (args) => {
-      const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { format: { type: "string", default: "text" } } });
-      if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
+      const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { format: { type: "string", default: "text" }, fix: { type: "boolean", default: false } } });
+      if (values.format !== "text" && values.format !== "json" && values.format !== "sarif") return fail(`There is no format “${values.format}”. Formats: text, json, sarif.`);
       const found = readNotebook(positionals.length > 0 ? positionals : ["."]);
       if (!found.ok) return fail(found.reason);
-      const { output, errors } = check(found.documents, values.format, paintFor(process.stdout));
+      const documents = values.fix ? writeFixes(found.documents, found.files) : found.documents;
+      const { output, errors } = check(documents, values.format, paintFor(process.stdout));
       process.stdout.write(output);
       return errors ? status.findings : status.good;
     },
@@ -77,6 +84,20 @@ the exit status is 1 where a document would change.
       return formatFiles(found.files, values.check);
     },
   },
+  explain: {
+    about: "explain a rule, or list them",
+    help: `rotaline explain [RULE]
+
+Says what a rule wants, why, where it comes from, with a bad and a good example. Without a rule: all of them.
+
+  rotaline explain hold-turn-missed`,
+    run: ([id]) => {
+      const rule = rules.find((one) => one.id === id);
+      if (id !== undefined && !rule) return fail(`There is no rule “${id}”. ${nearest(id, rules.map((one) => one.id)).length > 0 ? `Near: ${nearest(id, rules.map((one) => one.id)).join(", ")}.` : "rotaline explain lists them."}`);
+      process.stdout.write(rule ? explainRule(rule) : rules.map((one) => `${one.id.padEnd(22)}${one.title}\n`).join(""));
+      return status.good;
+    },
+  },
   open: {
     about: "serve a notebook to the browser",
     help: `rotaline open [FOLDER] [--port PORT]
@@ -94,6 +115,17 @@ Checks the notebook, then serves it to this machine's browser. Without a folder:
     },
   },
 };
+
+/** Writes the documents that fixes changed; only those the paths name. */
+function writeFixes(documents: readonly Document[], files: ReadonlyMap<string, string>): readonly Document[] {
+  const { documents: fixed, applied } = fixAll(documents);
+  for (const [file, shown] of files) {
+    const text = fixed.find(({ path }) => path === shown)?.text;
+    if (text !== undefined && text !== documents.find(({ path }) => path === shown)?.text) writeFileSync(file, text);
+  }
+  process.stderr.write(`${applied} fix${applied === 1 ? "" : "es"} applied\n`);
+  return fixed;
+}
 
 function formatFiles(files: ReadonlyMap<string, string>, onlyCheck: boolean): number {
   const changed = [...files].filter(([file]) => {

@@ -13,7 +13,7 @@ export const abilityMissing: Rule = {
   why: "The plan is then worked out from an assumed athlete, not from yours.",
   source: "the models",
   bad: `${pierNine}event Sprint\n  stage 5 swing\nplan Simple for Sprint\n  «Ada 5»\n`,
-  good: `${pierNine}event Sprint\n  stage 5 box jump\nplan Simple for Sprint\n  Ada 5\n`,
+  good: `${pierNine}event Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  Ada 5\n  Olu 5\n`,
   check: missing,
   message: (values) => {
     const assumed = list(values, "assumed");

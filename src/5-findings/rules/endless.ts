@@ -10,7 +10,7 @@ export const endless: Rule = {
   why: "With neither a target nor a cap nothing stops the repeat.",
   source: "the timeline",
   bad: `${pierNine}event Drill\n  score reps\n  stage box jump\n«plan Simple for Drill»\n  repeat\n    Ada 1\n    Ada 1\n`,
-  good: `${pierNine}event Drill\n  score reps\n  cap 2 min\n  stage box jump\nplan Simple for Drill\n  repeat\n    Ada 1\n    rest 20 s\n`,
+  good: `${pierNine}event Drill\n  score reps\n  cap 2 min\n  stage box jump\nplan Simple for Drill\n  repeat\n    Ada 1\n    Olu 1\n    rest 20 s\n`,
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];

@@ -1,0 +1,20 @@
+import { problem } from "../../0-base/problem.js";
+import { kelpStreet } from "../examples.js";
+import { simulatedPlan } from "../nodes.js";
+import { always, type Rule, text } from "../rule.js";
+
+export const idleAthlete: Rule = {
+  id: "idle-athlete",
+  severity: always("warning"),
+  title: "Somebody who does nothing",
+  why: "A fresh pair of hands on the floor is time left lying there.",
+  source: "common practice",
+  bad: `${kelpStreet}event Sprint\n  stage 30 box jump\n«plan P for Sprint»\n  Ines 10\n  Marta 10\n  Bram 10\n`,
+  good: `${kelpStreet}event Sprint\n  stage 30 box jump while 1 hold stone\nplan P for Sprint\n  Ines 10 while Tariq hold\n  Marta 10 while Tariq hold\n  Bram 10 while Tariq hold\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    if (!simulated || simulated.timeline.turns.length === 0) return [];
+    return simulated.timeline.athletes.filter(({ work, hold }) => work + hold === 0).map(({ name }) => problem("idle-athlete", judged.line.span, { athlete: name, plan: simulated.plan.name }));
+  },
+  message: (values) => `${text(values, "athlete")} neither works nor holds in ${text(values, "plan")}. Give ${text(values, "athlete")} a turn or a hold.`,
+};

@@ -1,0 +1,46 @@
+import { type Problem, problem } from "../../0-base/problem.js";
+import { repsInPass, turnsOf } from "../../3-plan/plan.js";
+import { pierNine } from "../examples.js";
+import { simulatedPlan } from "../nodes.js";
+import { always, amount, type Rule, text } from "../rule.js";
+
+/** Rules of thumb of the trade, no source: a long event, the hardest opening, and the opening to take instead. */
+const longS = 180;
+const hardest = 1 / 3;
+const usual = 1 / 4;
+
+export const opensHard: Rule = {
+  id: "opens-hard",
+  severity: always("warning"),
+  title: "A first set that is too large for a long event",
+  why: "A large opening set is paid back with interest over the minutes that follow.",
+  source: "a rule of thumb of the trade (common practice, no source): a quarter to three tenths of the best unbroken set",
+  bad: `${pierNine}event Drill\n  score reps\n  cap 4 min\n  stage box jump\nplan P for Drill\n  «Ada 7»\n  Olu 6\n`,
+  good: `${pierNine}event Drill\n  score reps\n  cap 4 min\n  stage box jump\nplan P for Drill\n  Ada 6\n  Olu 8\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    if (!simulated || simulated.plan.event.score !== "reps" || (simulated.timeline.capS ?? 0) < longS) return [];
+    const { plan, abilities, spanOf } = simulated;
+    const seen = new Set<string>();
+    return turnsOf(plan.steps).flatMap((turn): readonly Problem[] => {
+      if (turn.rounds !== null) return [];
+      return turn.works.flatMap((work) =>
+        turn.who.flatMap((name, place) => {
+          const key = `${name} ${work.movement}`;
+          if (seen.has(key)) return [];
+          seen.add(key);
+          const category = plan.team.athletes.find((one) => one.name === name)?.category ?? "woman";
+          const best = abilities.unbroken(name, work.movement, work.load && work.load[category]).reps;
+          const size = work.broken?.parts[0] ?? repsInPass(work, place, 0);
+          if (size <= best * hardest + 1e-9) return [];
+          const wanted = Math.max(1, Math.round(best * usual));
+          const node = plan.nodes[turn.id];
+          const fixes = node?.size && !work.broken && turn.who.length === 1 ? [{ title: `open with ${wanted}`, edits: [{ span: node.size, text: String(wanted) }] }] : [];
+          return [problem("opens-hard", spanOf(turn.id), { athlete: name, size, best, wanted }, fixes)];
+        }),
+      );
+    });
+  },
+  message: (values) =>
+    `${text(values, "athlete")} opens with ${amount(values, "size")} of a best ${amount(values, "best")}: more than a third. A rule of thumb of the trade opens with about a quarter, ${amount(values, "wanted")}.`,
+};

@@ -1,0 +1,66 @@
+import { type Problem, problem } from "../../0-base/problem.js";
+import { plain } from "../../0-base/quantity.js";
+import { limitsInForce } from "../../3-plan/limits.js";
+import { turnsOf, type Work } from "../../3-plan/plan.js";
+import { kelpStreet } from "../examples.js";
+import { type Simulated, simulatedPlan } from "../nodes.js";
+import { always, amount, either, list, type Rule, text } from "../rule.js";
+
+/** s a rep; common practice, no source. */
+const usualGapS = 0.5;
+
+export const outOfStep: Rule = {
+  id: "out-of-step",
+  severity: always("warning"),
+  title: "A pair in sync whose tempos are far apart",
+  why: "The faster one waits at every rep, and reps that are not in step are no-reps.",
+  source: "common practice; the tempos are the tested cycle times",
+  bad: `${kelpStreet}event Sprint\n  stage 20 box jump in sync\nplan P for Sprint\n  «Ines + Marta 10»\n  Bram + Tariq 10\n`,
+  good: `${kelpStreet}event Sprint\n  stage 20 box jump in sync\nplan P for Sprint\n  Ines + Bram 10\n  Marta + Tariq 10\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    if (!simulated) return [];
+    const [limit] = limitsInForce(simulated.sources, "tempo gap at most");
+    const most = limit?.value ?? usualGapS;
+    const found = new Map<string, Problem>();
+    for (const turn of turnsOf(simulated.plan.steps)) {
+      for (const work of turn.works) {
+        if (work.rhythm !== "in sync") continue;
+        const gap = gapOf(turn.who, work, simulated);
+        const key = `${turn.who.join(" ")} ${work.movement}`;
+        if (gap <= most + 1e-9 || found.has(key)) continue;
+        const best = closest(work, simulated);
+        found.set(key, problem("out-of-step", simulated.spanOf(turn.id), { who: turn.who, movement: work.movement, gap, most, best: best.who, bestGap: best.gap, by: limit?.by ?? "a rule of thumb" }));
+      }
+    }
+    return [...found.values()];
+  },
+  message: (values) => {
+    const better = list(values, "best");
+    const hint = amount(values, "bestGap") < amount(values, "gap") ? ` The smallest gap in the team: ${either(better, "and")}, ${plain(amount(values, "bestGap"))} s.` : "";
+    return `${either(list(values, "who"), "and")} are ${plain(amount(values, "gap"))} s a rep apart at ${text(values, "movement")}, more than ${plain(amount(values, "most"))} s (${text(values, "by")}).${hint}`;
+  },
+};
+
+function gapOf(who: readonly string[], work: Work, { plan, abilities }: Simulated): number {
+  const cycles = who.map((name) => {
+    const category = plan.team.athletes.find((one) => one.name === name)?.category ?? "woman";
+    return abilities.movement(name, work.movement, work.load && work.load[category]).reserve.cycleS;
+  });
+  return Math.max(...cycles) - Math.min(...cycles);
+}
+
+/** The two of the team closest in tempo, among pairs that the event allows. */
+function closest(work: Work, simulated: Simulated): { readonly who: readonly string[]; readonly gap: number } {
+  const { team, event } = simulated.plan;
+  let best: { readonly who: readonly string[]; readonly gap: number } = { who: [], gap: Number.POSITIVE_INFINITY };
+  team.athletes.forEach((one, at) => {
+    for (const other of team.athletes.slice(at + 1)) {
+      if (event.pairs === "mixed" && one.category === other.category) continue;
+      if (event.pairs === "alike" && one.category !== other.category) continue;
+      const gap = gapOf([one.name, other.name], work, simulated);
+      if (gap < best.gap) best = { who: [one.name, other.name], gap };
+    }
+  });
+  return best;
+}

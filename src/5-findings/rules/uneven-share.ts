@@ -1,0 +1,100 @@
+import type { Fix, Problem } from "../../0-base/problem.js";
+import { problem } from "../../0-base/problem.js";
+import { percent } from "../../0-base/quantity.js";
+import { limitsInForce } from "../../3-plan/limits.js";
+import type { PlanSpec, Step, Turn } from "../../3-plan/plan.js";
+import { simulate } from "../../4-timeline/simulate.js";
+import type { StageRun, Timeline } from "../../4-timeline/timeline.js";
+import { kelpStreet } from "../examples.js";
+import { byPublisher, limitValues } from "../limits.js";
+import { type Simulated, simulatedPlan } from "../nodes.js";
+import { amount, type Judged, type Rule, text } from "../rule.js";
+
+export const unevenShare: Rule = {
+  id: "uneven-share",
+  severity: byPublisher,
+  title: "A stage shared unevenly",
+  why: "The event wants the work shared; a split outside its bounds can cost the whole score.",
+  source: "the event",
+  bad: `${kelpStreet}event Sprint\n  stage 40 box jump\n  rule share within 10 %\n«plan P for Sprint»\n  Ines 18\n  Marta 6\n  Bram 8\n  Tariq 8\n`,
+  good: `${kelpStreet}event Sprint\n  stage 40 box jump\n  rule share within 10 %\nplan P for Sprint\n  Ines 14\n  Marta 6\n  Bram 10\n  Tariq 10\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    return simulated ? simulated.timeline.stages.flatMap((run) => uneven(run, simulated, judged)) : [];
+  },
+  message: (values) => {
+    const reps = amount(values, "reps");
+    const more = reps > 0 ? "too many" : "too few";
+    return `${text(values, "athlete")} does ${percent(amount(values, "share"))} of ${text(values, "stage")}, ${Math.abs(reps)} rep${Math.abs(reps) === 1 ? "" : "s"} ${more}: an even share is ${percent(amount(values, "even"))}, within ${percent(amount(values, "limit"))} either way (${text(values, "by")}).`;
+  },
+};
+
+/** The athlete furthest from an even share, where that is further than the rule allows. Shares differ by points of percent. */
+function uneven(run: StageRun, simulated: Simulated, judged: Judged): readonly Problem[] {
+  const [limit] = limitsInForce(simulated.sources, "share within");
+  const names = simulated.plan.team.athletes.map(({ name }) => name);
+  if (!limit || names.length === 0) return [];
+  const worst = furthest(run, names);
+  if (!worst || Math.abs(worst.off) <= limit.value + 1e-9) return [];
+  const even = 1 / names.length;
+  const allowed = (even + Math.sign(worst.off) * limit.value) * worst.all;
+  const reps = worst.off > 0 ? Math.ceil(worst.reps - allowed - 1e-9) : Math.floor(worst.reps - allowed + 1e-9);
+  const values = { athlete: worst.name, stage: run.name, share: even + worst.off, even, reps, ...limitValues(limit) };
+  const fix = evening(run.stage, limit.value, simulated, judged);
+  return [problem("uneven-share", simulated.spanOf(run.step), values, fix ? [fix] : [])];
+}
+
+function furthest({ repsBy }: Pick<StageRun, "repsBy">, names: readonly string[]) {
+  const all = names.reduce((sum, name) => sum + (repsBy[name] ?? 0), 0);
+  if (all === 0) return null;
+  const rows = names.map((name) => ({ name, all, reps: repsBy[name] ?? 0, off: (repsBy[name] ?? 0) / all - 1 / names.length }));
+  return rows.reduce((most, row) => (Math.abs(row.off) > Math.abs(most.off) ? row : most));
+}
+
+const mostChanges = 40;
+
+/** Sizes that even the split: a rep at a time from who has most to who has least, until the rule holds on the clock. */
+function evening(stage: number, within: number, { plan, abilities, spanOf }: Simulated, { evaluation }: Judged): Fix | null {
+  const names = plan.team.athletes.map(({ name }) => name);
+  const sizes = new Map<number, number>();
+  const changed = (): PlanSpec => ({ ...plan, steps: plan.steps.map((step) => resized(step, sizes)) });
+  const turns = turnsIn(plan.steps).filter((turn) => turn.works.length === 1 && plan.nodes[turn.id]?.size);
+  for (let change = 0; change < mostChanges; change += 1) {
+    const timeline: Timeline = simulate(changed(), abilities, evaluation.world.constants);
+    const run = timeline.stages.find((one) => one.stage === stage);
+    const ran = new Set(timeline.turns.filter((one) => one.stage === stage).map(({ step }) => step));
+    if (!run) return null;
+    const rows = names.map((name) => ({ name, reps: run.repsBy[name] ?? 0 })).sort((a, b) => b.reps - a.reps);
+    const worst = furthest(run, names);
+    if (worst && Math.abs(worst.off) <= within) {
+      if (sizes.size === 0) return null;
+      const edits = [...sizes].map(([id, size]) => ({ span: plan.nodes[id]?.size ?? spanOf(id), text: String(size) }));
+      return { title: `even the sizes: ${[...sizes.values()].join(", ")}`, edits };
+    }
+    const [most, least] = [rows[0]?.name ?? "", rows.at(-1)?.name ?? ""];
+    const from = turns.find(({ id, who }) => ran.has(id) && who.includes(most) && !who.includes(least) && sizeOf(turns, id, sizes) > 1);
+    const to = turns.find(({ id, who }) => ran.has(id) && who.includes(least) && !who.includes(most));
+    if (!from || !to) return null;
+    sizes.set(from.id, sizeOf(turns, from.id, sizes) - 1);
+    sizes.set(to.id, sizeOf(turns, to.id, sizes) + 1);
+  }
+  return null;
+}
+
+function sizeOf(turns: readonly Turn[], id: number, sizes: ReadonlyMap<number, number>): number {
+  return sizes.get(id) ?? turns.find((turn) => turn.id === id)?.works[0]?.ladders[0]?.[0] ?? 0;
+}
+
+function turnsIn(steps: readonly Step[]): readonly Turn[] {
+  return steps.flatMap((step): readonly Turn[] => (step.kind === "turn" ? [step] : step.kind === "rest" ? [] : step.kind === "lanes" ? step.lanes.flatMap(({ body }) => turnsIn(body)) : turnsIn(step.body)));
+}
+
+function resized(step: Step, sizes: ReadonlyMap<number, number>): Step {
+  if (step.kind === "turn") {
+    const size = sizes.get(step.id);
+    return size === undefined ? step : { ...step, works: step.works.map((work) => ({ ...work, ladders: work.ladders.map(() => [size]) })) };
+  }
+  if (step.kind === "rest") return step;
+  if (step.kind === "lanes") return { ...step, lanes: step.lanes.map((lane) => ({ ...lane, body: lane.body.map((inner) => resized(inner, sizes)) })) };
+  return { ...step, body: step.body.map((inner) => resized(inner, sizes)) };
+}

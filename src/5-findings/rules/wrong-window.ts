@@ -1,0 +1,29 @@
+import { problem } from "../../0-base/problem.js";
+import { turnsOf } from "../../3-plan/plan.js";
+import { kelpStreet } from "../examples.js";
+import { simulatedPlan } from "../nodes.js";
+import { always, list, type Rule, text } from "../rule.js";
+
+export const wrongWindow: Rule = {
+  id: "wrong-window",
+  severity: always("error"),
+  title: "Work in another category's window",
+  why: "Reps outside one's own window do not count.",
+  source: "the event",
+  bad: `${kelpStreet}event Shift\n  score reps\n  window 20 s for women\n  window 20 s for men\n  stage box jump\nplan P for Shift\n  window women\n    Ines 4\n    «Bram 4»\n  window men\n    Tariq 4\n`,
+  good: `${kelpStreet}event Shift\n  score reps\n  window 30 s for women\n  window 30 s for men\n  stage box jump\nplan P for Shift\n  window women\n    Ines 4\n    Marta 4\n  window men\n    Tariq 4\n    Bram 4\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    if (!simulated) return [];
+    const { plan, spanOf } = simulated;
+    return plan.steps.flatMap((step) => {
+      const window = step.kind === "window" ? plan.event.windows[step.window] : undefined;
+      if (step.kind !== "window" || !window) return [];
+      return turnsOf(step.body).flatMap((turn) => {
+        const foreign = turn.who.filter((name) => plan.team.athletes.find((one) => one.name === name)?.category !== window.category);
+        return foreign.length > 0 ? [problem("wrong-window", spanOf(turn.id), { who: foreign, category: window.category === "woman" ? "women" : "men" })] : [];
+      });
+    });
+  },
+  message: (values) => `${list(values, "who").join(" and ")} may not work in this window: it is for ${text(values, "category")}. Put the turn into the other one.`,
+};

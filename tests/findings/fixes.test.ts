@@ -1,0 +1,53 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { rules } from "../../src/5-findings/registry.js";
+import { applyEdits } from "../../src/1-text/edits.js";
+import { fixAll } from "../../src/cli/fix.js";
+import { compileText, findingsOf } from "../notebook.js";
+import { kelpStreet } from "../../src/5-findings/examples.js";
+
+type Found = ReturnType<typeof findingsOf>[number];
+
+function applied(text: string, finding: Found, at: number): string {
+  const start = finding.at - finding.span.from;
+  const edits = (finding.fixes[at]?.edits ?? []).map(({ span, text: by }) => ({ span: { from: span.from + start, to: span.to + start }, text: by }));
+  return applyEdits(text, edits);
+}
+
+const errorsOf = (found: readonly Found[]) => found.filter(({ severity }) => severity === "error").length;
+
+describe("a fix, applied, removes its finding and brings no new error", () => {
+  it.each(rules.map(({ id, bad }) => [id, bad.replace(/[«»]/g, "")] as const))("%s", (id, bad) => {
+    const before = findingsOf(compileText(bad));
+    for (const finding of before.filter(({ rule }) => rule === id)) {
+      finding.fixes.forEach((fix, at) => {
+        const after = findingsOf(compileText(applied(bad, finding, at)));
+        expect([fix.title, after.filter(({ rule }) => rule === id).length]).toEqual([fix.title, before.filter(({ rule }) => rule === id).length - 1]);
+        // What the fix makes readable may show what was hidden before: only errors of other lines count as new.
+        if (id !== "say-how") expect(errorsOf(after)).toBeLessThanOrEqual(errorsOf(before));
+      });
+    }
+  });
+
+  it("the ones the text can settle are there", () => {
+    const offered = rules.filter(({ id, bad }) => findingsOf(compileText(bad.replace(/[«»]/g, ""))).some(({ rule, fixes }) => rule === id && fixes.length > 0)).map(({ id }) => id);
+    expect(offered).toEqual(expect.arrayContaining(["hold-turn-missed", "opens-hard", "rest-short", "say-how", "uneven-share", "unknown-name"]));
+  });
+
+  it("--fix over generated plans never ends with more errors, and settles", () => {
+    const size = fc.integer({ min: 2, max: 30 });
+    const plans = fc.array(fc.tuple(fc.constantFrom("Ines", "Marta"), size, fc.constantFrom("Bram", "Tariq", "Olaf")), { minLength: 2, maxLength: 6 }).map((turns) => {
+      const total = turns.reduce((sum, [, reps]) => sum + reps, 0);
+      return `${kelpStreet}event Sprint\n  handover 3 s\n  stage ${total} box jump while 1 hold stone\n  rule hold turn at most 40 s\n  rule share within 20 %\nplan P for Sprint\n${turns.map(([who, reps, holder]) => `  ${who} ${reps} while ${holder} hold\n`).join("")}`;
+    });
+    fc.assert(
+      fc.property(plans, (text) => {
+        const fixed = fixAll([{ path: "test.rota", text }]);
+        const result = fixed.documents[0]?.text ?? "";
+        expect(errorsOf(findingsOf(compileText(result)))).toBeLessThanOrEqual(errorsOf(findingsOf(compileText(text))));
+        expect(fixAll(fixed.documents).applied).toBe(0);
+      }),
+      { seed: 5, numRuns: 40 },
+    );
+  });
+});
