@@ -3,6 +3,7 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import Ajv from "ajv";
 import { describe, expect, it } from "vitest";
 import { lighthouse, root } from "../notebook.js";
 
@@ -85,7 +86,22 @@ describe("rotaline check", () => {
 });
 
 describe("rotaline check --format sarif", () => {
-  // SARIF 2.1.0 (OASIS), the properties that its sections 3.13, 3.14, 3.18, 3.19, 3.27, 3.29, 3.30 and 3.55 to 3.57 require.
+  // The schema of SARIF 2.1.0 (OASIS), as a package of test matchers ships it.
+  const schema = JSON.parse(readFileSync(join(root, "node_modules/@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json"), "utf8"));
+  const ajv = new Ajv({ allErrors: true, schemaId: "auto", unknownFormats: "ignore" });
+  ajv.addMetaSchema(JSON.parse(readFileSync(join(root, "node_modules/ajv/lib/refs/json-schema-draft-04.json"), "utf8")));
+  const conforms = ajv.compile(schema);
+
+  it("conforms to the standard's schema, for the demo notebook and for the output of a broken plan", () => {
+    for (const text of [good, good.replace("Olu 5", "Olaf 5").replace("cap 5 min", "cap 5 kg")]) {
+      const log = JSON.parse(rotaline("check", folderWith({ "a b.rota": text }), "--format", "sarif").stdout);
+      expect([conforms(log), conforms.errors]).toEqual([true, null]);
+    }
+    const demo = JSON.parse(rotaline("check", "notebooks/lighthouse", "--format", "sarif").stdout);
+    expect([conforms(demo), conforms.errors]).toEqual([true, null]);
+    expect(conforms({ ...demo, runs: [{}] })).toBe(false);
+  });
+
   it("has what the standard requires, and offers each fix", () => {
     const folder = folderWith({ "a b.rota": good.replace("    Olu 5", "    Olaf 5") });
     const { status, stdout } = rotaline("check", folder, "--format", "sarif");
