@@ -46,7 +46,7 @@ function answerBlock(entry: Entry & PlacedBlock, met: readonly Problem[], evalua
   const { line, problems } = entry.read;
   const plan = line.kind === "plan" ? evaluation.planOf(entry, line) : null;
   const kept = answered.get(entry.read);
-  const free = line.kind !== "let" && line.kind !== "expect" && line.kind !== "compare";
+  const free = !["let", "expect", "compare", "log", "week"].includes(line.kind);
   const same = kept && free && met.length === 0 && before?.kept.abilities === evaluation.abilities && kept.plan?.resolved === plan?.resolved && kept.plan?.timeline === plan?.timeline;
   if (same && kept.met === 0) return { ...kept, block: entry, plan };
   const own = [...problems, ...met, ...(plan?.resolved.problems ?? []), ...evaluation.problemsOf(line)];

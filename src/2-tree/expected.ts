@@ -12,6 +12,7 @@ const samples: readonly (readonly [sample: string, name: string])[] = [
   ["2026-03-14", "a date such as 2026-03-14"],
   ['"x"', "a name in quotes"],
   ["(7)", "an expression in parentheses"],
+  ["min", "a unit of time such as s or min"], ["kg", "kg or lb"], ["ready", "ready"],
   ["+ x", "+"], ["= 7", "="], [")", ")"], [", x", "a comma"],
   ["for x", "for"], ["on x", "on"], ["on 2026-03-14", "on"], ["like x", "like"], ["@ 7 kg", "@"], ["each", "each"],
   ["in sync", "in sync"], ["together", "together"], ["shared", "shared"], ["as 3+2", "as"], ["while x hold", "while"],
@@ -43,7 +44,7 @@ const mostNamed = 4;
 
 /** Lines about a time: the grammar takes any quantity there, and tells of the wrong unit later. */
 const timeHeads = new Set(["cap", "handover", "rest", "finish", "window", "repeat"]);
-const notTimes = new Set(["a load such as 20 kg", "a share such as 25 %", "a measure such as unbroken", "a number"]);
+const notTimes = new Set(["a load such as 20 kg", "kg or lb", "a measure such as unbroken", "a number"]);
 
 /**
  * Found by trying: each sample is put behind the part of the line that was read. `before` is that part, `junk` the rest.

@@ -77,8 +77,13 @@ function eachNumber(value: unknown, change: (x: number) => number): unknown {
   return newUnit(change(value.toNumber(name)), name);
 }
 
-/** Two numbers, or two units of one kind: the second is brought to the unit of the first. */
+/**
+ * Two numbers, or two units of one kind: the second is brought to the unit of the first. A plain number beside reps is
+ * a number of reps.
+ */
 function bothAlike(a: unknown, b: unknown, join: (x: number, y: number) => number): unknown {
+  if (isUnit(a) && !isUnit(b) && a.equalBase(newUnit(1, "rep"))) return bothAlike(a, newUnit(Number(b), "rep"), join);
+  if (isUnit(b) && !isUnit(a) && b.equalBase(newUnit(1, "rep"))) return bothAlike(newUnit(Number(a), "rep"), b, join);
   if (!isUnit(a) && !isUnit(b)) return join(Number(a), Number(b));
   if (!isUnit(a) || !isUnit(b) || !a.equalBase(b)) throw new TypeError("units do not match");
   const name = a.formatUnits();

@@ -105,6 +105,8 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
     addAbilities(abilities, line, athletes, reporter(problems, entry));
   }
   const events = readEvents(eventLines, problems);
+  const subjects = [...movements.values(), ...[...abilities.values()].flatMap((known) => [...known.values()])].map(({ name }) => name);
+  for (const { entry, line } of eventLines) misspelt(line, subjects).forEach(reporter(problems, entry));
   const world = { teams, athletes, movements, holds, abilities, events, plans, lets, constants: constantsWith(assumed), documents };
   return { world, problems };
 }
@@ -165,6 +167,20 @@ function assume(line: AssumeLine, assumed: Map<AssumptionName, number>, report: 
   if (value === null) return;
   if (value < least || value > most) report(problem("assumption-range", line.value.span, { name, least, most, dimension }));
   else assumed.set(name, value);
+}
+
+/** Movements of an event that nothing else names, though something close to them is. */
+function misspelt(line: Extract<Line, { kind: "event" }>, known: readonly string[]): readonly Problem[] {
+  const keys = new Set(known.map(subjectKey));
+  const movements = line.body.flatMap((inner): readonly (Word | null)[] => {
+    if (inner.kind === "stage") return [inner.movement ?? (inner.count ? null : inner.name)];
+    return inner.kind === "round" ? inner.body.map((item) => (item.kind === "round item" ? item.movement : null)) : [];
+  });
+  return movements.flatMap((movement) => {
+    if (!movement || keys.has(subjectKey(movement.text))) return [];
+    const found = unknownName("movement", movement, known);
+    return found.fixes.length > 0 ? [found] : [];
+  });
 }
 
 /** Events in an order in which each follows the one it is like. */

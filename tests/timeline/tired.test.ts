@@ -47,7 +47,7 @@ describe("a miss in the middle of a set", () => {
   });
 
   it("is a finding: six in one set, and her best is five", () => {
-    const found = findingsOf(compileText(`${ground}event Sprint\n  stage 6 box jump\nplan Simple for Sprint\n  Ada 6\n`));
+    const found = findingsOf(compileText(`${ground}event Sprint\n  stage 6 box jump\nplan Simple for Sprint\n  Ada 6\n`)).filter(({ rule }) => rule !== "idle-athlete");
     expect(found.map(({ rule, severity, message }) => [rule, severity, message])).toEqual([
       ["set-too-long", "error", "6 reps in one set, but Ada's best unbroken set is 5. Split it."],
     ]);
