@@ -1,13 +1,39 @@
-import { type Action, type Diagnostic, lintGutter, lintKeymap, setDiagnostics } from "@codemirror/lint";
-import type { ChangeDesc, Extension } from "@codemirror/state";
-import { type EditorView, keymap } from "@codemirror/view";
+import { type Action, type Diagnostic, lintKeymap, setDiagnostics } from "@codemirror/lint";
+import { type ChangeDesc, type Extension, RangeSet, StateEffect, StateField } from "@codemirror/state";
+import { type EditorView, gutterLineClass, GutterMarker, keymap } from "@codemirror/view";
 import type { Fix } from "../0-base/problem.js";
 import type { Finding } from "../5-findings/judge.js";
 
 /** A finding whose spans count from the start of the document. */
 export type PlacedFinding = Finding;
 
-/** Shows findings under the text they are about; a fix is one undoable change. */
+/** Marks the number of a line that has a finding; the style sheet draws a sign there. */
+class LineMark extends GutterMarker {
+  constructor(readonly severity: Finding["severity"]) {
+    super();
+    this.elementClass = `rota-line-${severity}`;
+  }
+
+  override eq(other: LineMark): boolean {
+    return other.severity === this.severity;
+  }
+}
+
+const marks = { error: new LineMark("error"), warning: new LineMark("warning"), note: new LineMark("note") };
+const order = ["error", "warning", "note"] as const;
+const mark = StateEffect.define<RangeSet<GutterMarker>>();
+
+/** Marked lines. Not the lint gutter: its icons cost more at every key than all answers together. */
+const markedLines = StateField.define<RangeSet<GutterMarker>>({
+  create: () => RangeSet.empty,
+  update(lines, transaction) {
+    const set = transaction.effects.find((effect) => effect.is(mark));
+    return set ? set.value : lines.map(transaction.changes);
+  },
+  provide: (field) => gutterLineClass.from(field),
+});
+
+/** Shows findings under the text they are about and at their line's number; a fix is one undoable change. */
 export function showFindings(view: EditorView, findings: readonly PlacedFinding[], since: ChangeDesc | null): void {
   const map = (offset: number, side: -1 | 1): number => Math.min(since ? since.mapPos(offset, side) : offset, view.state.doc.length);
   const diagnostics = findings.map(({ rule, severity, span, message, why, fixes }): Diagnostic => ({
@@ -18,7 +44,14 @@ export function showFindings(view: EditorView, findings: readonly PlacedFinding[
     message: `${message} ${why}`,
     actions: fixes.map((fix) => actionOf(fix, since)),
   }));
-  view.dispatch(setDiagnostics(view.state, diagnostics.sort((a, b) => a.from - b.from)));
+  const worst = new Map<number, Finding["severity"]>();
+  findings.forEach(({ severity, span }) => {
+    const line = view.state.doc.lineAt(map(span.from, 1)).from;
+    const other = worst.get(line);
+    if (!other || order.indexOf(severity) < order.indexOf(other)) worst.set(line, severity);
+  });
+  const lines = RangeSet.of([...worst].map(([at, severity]) => marks[severity].range(at)), true);
+  view.dispatch(setDiagnostics(view.state, diagnostics.sort((a, b) => a.from - b.from)), { effects: mark.of(lines) });
 }
 
 function actionOf({ title, edits }: Fix, since: ChangeDesc | null): Action {
@@ -29,7 +62,7 @@ function actionOf({ title, edits }: Fix, since: ChangeDesc | null): Action {
   };
 }
 
-/** F8 steps to the next finding; the gutter marks lines that have one. */
+/** F8 steps to the next finding. */
 export function findings(): Extension {
-  return [lintGutter(), keymap.of(lintKeymap)];
+  return [markedLines, keymap.of(lintKeymap)];
 }
