@@ -1,7 +1,7 @@
 /** A plan made ready for the clock: names resolved, sizes in whole reps, times in seconds. */
 import type { Problem } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
-import type { PlanLine, RuleLine } from "./ast.js";
+import type { Category, PlanLine, RuleLine } from "./ast.js";
 import type { EventSpec, LoadKg } from "./event.js";
 import type { Team } from "./world.js";
 
@@ -107,6 +107,16 @@ export interface ResolvedPlan {
   readonly line: PlanLine;
   readonly plan: PlanSpec | null;
   readonly problems: readonly Problem[];
+}
+
+/** An athlete's category; a woman where the team does not know the name, so that a load is never too high. */
+export function categoryIn(team: Team, athlete: string): Category {
+  return team.athletes.find(({ name }) => name === athlete)?.category ?? "woman";
+}
+
+/** The kg an athlete of the team uses; null where none is given. */
+export function loadFor(team: Team, athlete: string, load: LoadKg | null): number | null {
+  return load && load[categoryIn(team, athlete)];
 }
 
 /** Every turn of some steps, in the order of the text. */

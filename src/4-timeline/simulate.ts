@@ -1,6 +1,6 @@
 import { subjectKey } from "../3-plan/names.js";
 import type { Constants } from "../3-plan/assumptions.js";
-import type { Lanes, PlanSpec, Repeat, Rest, Step, Turn, Work } from "../3-plan/plan.js";
+import { type Lanes, loadFor, type PlanSpec, type Repeat, type Rest, type Step, type Turn, type Work } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import type { Body } from "./crew.js";
 import { afterHolding } from "./models/hold.js";
@@ -354,17 +354,13 @@ class Clock {
   }
 
   private body(athlete: string, { movement, load }: Work): Body {
-    const loadKg = load?.[this.categoryOf(athlete)] ?? null;
+    const loadKg = loadFor(this.plan.team, athlete, load);
     const key = `${athlete}\n${subjectKey(movement)}\n${loadKg ?? ""}`;
     const known = this.bodies.get(key);
     if (known) return known;
     const body = { athlete, reserve: this.abilities.movement(athlete, movement, loadKg).reserve, pools: { fast: 0, slow: 0 }, atS: 0 };
     this.bodies.set(key, body);
     return body;
-  }
-
-  private categoryOf(athlete: string): "woman" | "man" {
-    return this.plan.team.athletes.find(({ name }) => name === athlete)?.category ?? "woman";
   }
 
   private grip(athlete: string, hold: string): Grip {

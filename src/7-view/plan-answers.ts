@@ -1,6 +1,5 @@
 import { clock, counted, percent, plain } from "../0-base/quantity.js";
-import type { PlanSpec, Turn } from "../3-plan/plan.js";
-import { turnsOf } from "../3-plan/plan.js";
+import { loadFor, type PlanSpec, type Turn, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import type { RepeatRun, RestRun, StageRun, Timeline, TurnRun } from "../4-timeline/timeline.js";
 import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
@@ -125,9 +124,8 @@ function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], turn: Turn, plan: Pl
 }
 
 function inputsOf(name: string, turn: Turn, plan: PlanSpec, abilities: Abilities): readonly Input[] {
-  const category = plan.team.athletes.find((athlete) => athlete.name === name)?.category ?? "woman";
   return turn.works.flatMap(({ movement, load }): readonly Input[] => {
-    const { reserve, origins } = abilities.movement(name, movement, load && load[category]);
+    const { reserve, origins } = abilities.movement(name, movement, loadFor(plan.team, name, load));
     const of = `${name}, ${movement}`;
     return [
       { name: `${of}: unbroken`, value: counted(reserve.unbroken, "rep"), origin: origins.unbroken },

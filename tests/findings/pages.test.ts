@@ -1,4 +1,4 @@
-/** Pages made from the rules: the reference, and every message as it reads. `npx vitest run -u` renews both. */
+/** Pages made from the rules: the reference, and every message as it reads. `npx vitest run --update` renews both. */
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { rules } from "../../src/5-findings/registry.js";

@@ -1,7 +1,7 @@
 import { type Problem, problem } from "../../0-base/problem.js";
 import { plain } from "../../0-base/quantity.js";
 import { subjectKey } from "../../3-plan/names.js";
-import { turnsOf } from "../../3-plan/plan.js";
+import { loadFor, turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, amount, either, type Judged, list, type Rule, text } from "../rule.js";
@@ -33,9 +33,8 @@ function missing(judged: Judged): readonly Problem[] {
   };
   for (const turn of turnsOf(plan.steps)) {
     for (const athlete of turn.who) {
-      const category = plan.team.athletes.find(({ name }) => name === athlete)?.category ?? "woman";
       for (const { movement, load } of turn.works) {
-        const { reserve, origins } = abilities.movement(athlete, movement, load && load[category]);
+        const { reserve, origins } = abilities.movement(athlete, movement, loadFor(plan.team, athlete, load));
         const assumed = [];
         if (origins.unbroken.kind === "assumed") assumed.push(`${reserve.unbroken} reps unbroken`);
         if (origins.cycle.kind === "assumed") assumed.push(`${plain(reserve.cycleS)} s a rep`);

@@ -1,5 +1,5 @@
 import { type Problem, problem } from "../../0-base/problem.js";
-import { repsInPass, turnsOf } from "../../3-plan/plan.js";
+import { loadFor, repsInPass, turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, amount, type Rule, text } from "../rule.js";
@@ -29,8 +29,7 @@ export const opensHard: Rule = {
           const key = `${name} ${work.movement}`;
           if (seen.has(key)) return [];
           seen.add(key);
-          const category = plan.team.athletes.find((one) => one.name === name)?.category ?? "woman";
-          const best = abilities.unbroken(name, work.movement, work.load && work.load[category]).reps;
+          const best = abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps;
           const size = work.broken?.parts[0] ?? repsInPass(work, place, 0);
           if (size <= best * hardest + 1e-9) return [];
           const wanted = Math.max(1, Math.round(best * usual));

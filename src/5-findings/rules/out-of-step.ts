@@ -1,7 +1,7 @@
 import { type Problem, problem } from "../../0-base/problem.js";
 import { plain } from "../../0-base/quantity.js";
 import { limitsInForce } from "../../3-plan/limits.js";
-import { turnsOf, type Work } from "../../3-plan/plan.js";
+import { loadFor, turnsOf, type Work } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
 import { always, amount, either, list, type Rule, text } from "../rule.js";
@@ -43,10 +43,7 @@ export const outOfStep: Rule = {
 };
 
 function gapOf(who: readonly string[], work: Work, { plan, abilities }: Simulated): number {
-  const cycles = who.map((name) => {
-    const category = plan.team.athletes.find((one) => one.name === name)?.category ?? "woman";
-    return abilities.movement(name, work.movement, work.load && work.load[category]).reserve.cycleS;
-  });
+  const cycles = who.map((name) => abilities.movement(name, work.movement, loadFor(plan.team, name, work.load)).reserve.cycleS);
   return Math.max(...cycles) - Math.min(...cycles);
 }
 

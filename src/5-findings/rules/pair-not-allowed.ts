@@ -1,5 +1,5 @@
 import { problem } from "../../0-base/problem.js";
-import { turnsOf } from "../../3-plan/plan.js";
+import { categoryIn, turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, either, list, type Rule, text } from "../rule.js";
@@ -20,7 +20,7 @@ export const pairNotAllowed: Rule = {
     const found = new Map<string, ReturnType<typeof problem>>();
     for (const turn of turnsOf(plan.steps)) {
       if (turn.who.length < 2) continue;
-      const categories = new Set(turn.who.map((name) => plan.team.athletes.find((one) => one.name === name)?.category));
+      const categories = new Set(turn.who.map((name) => categoryIn(plan.team, name)));
       if (pairs === (categories.size === 1 ? "alike" : "mixed")) continue;
       const declared = plan.pairs.find(({ athletes }) => athletes.length === turn.who.length && athletes.every((name) => turn.who.includes(name)));
       const key = turn.who.join(" ");

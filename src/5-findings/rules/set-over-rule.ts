@@ -1,7 +1,7 @@
 import { type Problem, problem } from "../../0-base/problem.js";
 import { percent } from "../../0-base/quantity.js";
 import { limitsInForce } from "../../3-plan/limits.js";
-import { turnsOf } from "../../3-plan/plan.js";
+import { loadFor, turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { byPublisher, limitValues } from "../limits.js";
 import { simulatedPlan } from "../nodes.js";
@@ -25,8 +25,7 @@ export const setOverRule: Rule = {
         const over = timeline.turns.filter(({ step }) => step === turn.id).flatMap(({ athletes }) => athletes).find(({ name, reps }) => {
           const [work] = turn.works;
           if (!work || turn.rounds !== null) return false;
-          const category = plan.team.athletes.find((one) => one.name === name)?.category ?? "woman";
-          const most = limit.kind === "set at most reps" ? limit.value : limit.value * abilities.unbroken(name, work.movement, work.load && work.load[category]).reps;
+          const most = limit.kind === "set at most reps" ? limit.value : limit.value * abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps;
           return Math.min(reps, ...(work.broken ? [Math.max(...work.broken.parts)] : [])) > most + 1e-9;
         });
         return over ? [problem("set-over-rule", spanOf(turn.id), { athlete: over.name, reps: over.reps, share: limit.kind === "set at most unbroken", ...limitValues(limit) })] : [];

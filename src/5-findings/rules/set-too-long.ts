@@ -1,6 +1,6 @@
 import { type Problem, problem } from "../../0-base/problem.js";
 import { clock, counted } from "../../0-base/quantity.js";
-import { repsInPass, type Turn, turnsOf } from "../../3-plan/plan.js";
+import { loadFor, repsInPass, type Turn, turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
 import { amount, type Rule, text } from "../rule.js";
@@ -31,10 +31,9 @@ function missedIn(turn: Turn, { plan, timeline, abilities, spanOf }: Simulated):
   const run = missed[0];
   const miss = run?.misses[0];
   if (!run || !miss) return [];
-  const category = plan.team.athletes.find(({ name }) => name === miss.athlete)?.category ?? "woman";
   const longest = turn.works.map((work) => {
     const size = Math.max(...(work.broken?.parts ?? [repsInPass(work, turn.who.indexOf(miss.athlete), run.pass)]));
-    return { size, best: abilities.movement(miss.athlete, work.movement, work.load && work.load[category]).reserve.unbroken };
+    return { size, best: abilities.movement(miss.athlete, work.movement, loadFor(plan.team, miss.athlete, work.load)).reserve.unbroken };
   });
   const tooLong = longest.find(({ size, best }) => size > best);
   const values = tooLong

@@ -1,5 +1,5 @@
 import { type Problem, problem } from "../../0-base/problem.js";
-import { type Lane, type Step, turnsOf } from "../../3-plan/plan.js";
+import { categoryIn, type Lane, type Step, turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, list, type Rule, text } from "../rule.js";
@@ -20,7 +20,7 @@ export const stationNotAllowed: Rule = {
       const place = plan.event.stations.find(({ name }) => name === station);
       if (!place) return [];
       return turnsOf(body).flatMap((turn) => {
-        const foreign = turn.who.filter((name) => plan.team.athletes.find((one) => one.name === name)?.category !== place.category);
+        const foreign = turn.who.filter((name) => categoryIn(plan.team, name) !== place.category);
         const category = place.category === "woman" ? "women" : "men";
         if (foreign.length > 0) return [problem("station-not-allowed", spanOf(turn.id), { who: foreign, station: place.name, category, crowd: false })];
         return turn.who.length > 1 ? [problem("station-not-allowed", spanOf(turn.id), { who: turn.who, station: place.name, category, crowd: true })] : [];

@@ -1,8 +1,7 @@
-import type { Fix, Problem } from "../../0-base/problem.js";
-import { problem } from "../../0-base/problem.js";
+import { type Fix, type Problem, problem } from "../../0-base/problem.js";
 import { percent } from "../../0-base/quantity.js";
 import { limitsInForce } from "../../3-plan/limits.js";
-import type { PlanSpec, Step, Turn } from "../../3-plan/plan.js";
+import { type PlanSpec, type Step, type Turn, turnsOf } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
 import type { StageRun, Timeline } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
@@ -58,7 +57,7 @@ function evening(stage: number, within: number, { plan, abilities, spanOf }: Sim
   const names = plan.team.athletes.map(({ name }) => name);
   const sizes = new Map<number, number>();
   const changed = (): PlanSpec => ({ ...plan, steps: plan.steps.map((step) => resized(step, sizes)) });
-  const turns = turnsIn(plan.steps).filter((turn) => turn.works.length === 1 && plan.nodes[turn.id]?.size);
+  const turns = turnsOf(plan.steps).filter((turn) => turn.works.length === 1 && plan.nodes[turn.id]?.size);
   for (let change = 0; change < mostChanges; change += 1) {
     const timeline: Timeline = simulate(changed(), abilities, evaluation.world.constants);
     const run = timeline.stages.find((one) => one.stage === stage);
@@ -83,10 +82,6 @@ function evening(stage: number, within: number, { plan, abilities, spanOf }: Sim
 
 function sizeOf(turns: readonly Turn[], id: number, sizes: ReadonlyMap<number, number>): number {
   return sizes.get(id) ?? turns.find((turn) => turn.id === id)?.works[0]?.ladders[0]?.[0] ?? 0;
-}
-
-function turnsIn(steps: readonly Step[]): readonly Turn[] {
-  return steps.flatMap((step): readonly Turn[] => (step.kind === "turn" ? [step] : step.kind === "rest" ? [] : step.kind === "lanes" ? step.lanes.flatMap(({ body }) => turnsIn(body)) : turnsIn(step.body)));
 }
 
 function resized(step: Step, sizes: ReadonlyMap<number, number>): Step {

@@ -1,5 +1,5 @@
 import { problem } from "../../0-base/problem.js";
-import { turnsOf } from "../../3-plan/plan.js";
+import { categoryIn, turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, list, type Rule, text } from "../rule.js";
@@ -20,7 +20,7 @@ export const wrongWindow: Rule = {
       const window = step.kind === "window" ? plan.event.windows[step.window] : undefined;
       if (step.kind !== "window" || !window) return [];
       return turnsOf(step.body).flatMap((turn) => {
-        const foreign = turn.who.filter((name) => plan.team.athletes.find((one) => one.name === name)?.category !== window.category);
+        const foreign = turn.who.filter((name) => categoryIn(plan.team, name) !== window.category);
         return foreign.length > 0 ? [problem("wrong-window", spanOf(turn.id), { who: foreign, category: window.category === "woman" ? "women" : "men" })] : [];
       });
     });
