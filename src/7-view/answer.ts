@@ -20,6 +20,18 @@ export interface Answer {
   readonly inputs: readonly Input[];
 }
 
+/** How an answer came about, in a sentence: the formula, then what went in and where it comes from. */
+export function explain({ formula, inputs, origin }: Answer): string {
+  const used = inputs.map(({ name, value, origin: from }) => `${name} ${value} (${from.kind}, ${from.by})`).join("; ");
+  const by = origin.kind === "computed" ? "Computed by" : origin.kind === "assumed" ? "Assumed:" : "From";
+  return `${formula}. ${by} ${origin.by}.${used ? ` ${used}.` : ""}`;
+}
+
+/** Whether a number in an answer is assumed where the coach could have tested it; every model's own constants are not meant. */
+export function assumes({ inputs, origin }: Answer): boolean {
+  return origin.kind === "assumed" || inputs.some(({ origin: from }) => from.kind === "assumed" && !from.by.startsWith("recovery") && from.by !== "fade");
+}
+
 /** Joins the parts of an answer that are there. */
 export function shownAs(...parts: readonly (string | null)[]): string {
   return parts.filter((part) => part !== null && part !== "").join(" · ");

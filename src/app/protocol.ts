@@ -1,5 +1,4 @@
 /** What the page and its worker say to each other. Offsets count from the start of the document at that version. */
-import type { Answer } from "../7-view/answer.js";
 import type { Finding } from "../5-findings/judge.js";
 import type { Picture } from "../7-view/picture.js";
 
@@ -14,8 +13,17 @@ export type ToWorker =
   | { readonly kind: "edit"; readonly path: string; readonly edits: readonly TextEdit[]; readonly version: number }
   | { readonly kind: "cursor"; readonly path: string; readonly offset: number };
 
-/** An answer in its place: at the line that begins at `offset`. */
-export type PlacedAnswer = Omit<Answer, "line"> & { readonly offset: number };
+/** An answer in its place: at the line that begins at `offset`. How it came about follows for the cursor's line alone. */
+export interface PlacedAnswer {
+  readonly offset: number;
+  readonly shown: string;
+  readonly assumed: boolean;
+}
+
+export interface Explanation {
+  readonly shown: string;
+  readonly explained: string;
+}
 
 /** All that is said of a stretch of text, in place of what was said before. */
 export interface Said {
@@ -34,4 +42,5 @@ export interface DocumentCount {
 export type FromWorker =
   | { readonly kind: "answers"; readonly path: string; readonly version: number; readonly whole: boolean; readonly said: readonly Said[] }
   | { readonly kind: "findings"; readonly path: string; readonly version: number; readonly findings: readonly Finding[] | null; readonly counts: readonly DocumentCount[] | null }
+  | { readonly kind: "explanation"; readonly path: string; readonly version: number; readonly explanation: Explanation | null }
   | { readonly kind: "picture"; readonly path: string; readonly version: number; readonly picture: Picture | null; readonly blockFrom: number };

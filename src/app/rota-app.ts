@@ -3,20 +3,18 @@ import { EditorView, type ViewUpdate } from "@codemirror/view";
 import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
 import type { Document } from "../1-text/document.js";
-import { type Answer } from "../7-view/answer.js";
 import type { Picture } from "../7-view/picture.js";
-import { answerAt, showAnswers, type ShownAnswer } from "../editor/answers.js";
+import { showAnswers } from "../editor/answers.js";
 import { editorState } from "../editor/editor.js";
 import { showFindings } from "../editor/findings.js";
 import { dropDraft, draftOf, keepDraft } from "./draft.js";
 import { demo } from "./demo.js";
 import { type Home, homeOfPage } from "./home.js";
-import type { DocumentCount, FromWorker, TextEdit, ToWorker } from "./protocol.js";
+import type { DocumentCount, Explanation, FromWorker, TextEdit, ToWorker } from "./protocol.js";
 import "./document-list.js";
 import "./lane-picture.js";
 
 const saveAfterMs = 300;
-const pauseMs = 250;
 
 /** The notebook: documents, the text with its answers, the picture of the plan at the cursor. */
 @customElement("rota-app")
@@ -25,7 +23,7 @@ export class RotaApp extends LitElement {
   @state() private counts: ReadonlyMap<string, DocumentCount> = new Map();
   @state() private chosen = "";
   @state() private picture: Picture | null = null;
-  @state() private detail: Omit<ShownAnswer, "offset"> | null = null;
+  @state() private detail: Explanation | null = null;
   @state() private notice = "";
   @state() private saved = "";
   @state() private tab: "documents" | "text" | "picture" = "text";
@@ -36,7 +34,6 @@ export class RotaApp extends LitElement {
   /** Changes of the shown document that the worker has not answered yet, by version. */
   private unanswered: { readonly version: number; readonly changes: ChangeSet }[] = [];
   private version = 0;
-  private detailing = 0;
   private pictureFrom = 0;
   private view: EditorView | null = null;
 
@@ -79,7 +76,7 @@ export class RotaApp extends LitElement {
 
   private detailPart(): TemplateResult {
     const { detail } = this;
-    return html`<div class="detail">${detail ? html`<p><b>${detail.shown}</b></p><p>${detail.explain()}</p>` : html`<p class="quiet">Put the cursor on a line to see how its answer came about. Alt+A reads it out, F8 goes to the next finding.</p>`}</div>`;
+    return html`<div class="detail">${detail ? html`<p><b>${detail.shown}</b></p><p>${detail.explained}</p>` : html`<p class="quiet">Put the cursor on a line to see how its answer came about. Alt+A reads it out, F8 goes to the next finding.</p>`}</div>`;
   }
 
   private open(documents: readonly Document[]): void {
@@ -109,7 +106,7 @@ export class RotaApp extends LitElement {
     this.version += 1;
     this.unanswered = [];
     history.replaceState(null, "", `#${encodeURIComponent(path)}`);
-    this.view?.setState(editorState(this.texts.get(path) ?? "", (update) => this.onUpdate(update)));
+    this.view?.setState(editorState(this.texts.get(path) ?? "", (update) => this.onUpdate(update), () => this.readOut()));
     this.tell({ kind: "open", documents: [...this.texts].map(([at, text]) => ({ path: at, text })), path, version: this.version });
   }
 
@@ -133,7 +130,6 @@ export class RotaApp extends LitElement {
     }
     if (update.selectionSet && !update.docChanged) {
       this.tell({ kind: "cursor", path: this.chosen, offset: update.state.selection.main.head });
-      this.detail = answerAt(update.view, update.state.selection.main.head);
     }
   }
 
@@ -144,6 +140,10 @@ export class RotaApp extends LitElement {
       this.pictureFrom = message.blockFrom;
       return;
     }
+    if (message.kind === "explanation") {
+      this.detail = message.explanation;
+      return;
+    }
     if (message.kind === "answers") this.unanswered = this.unanswered.filter(({ version }) => version > message.version);
     const [first, ...others] = this.unanswered;
     const since = first ? others.reduce((all, { changes }) => all.compose(changes), first.changes) : null;
@@ -152,18 +152,13 @@ export class RotaApp extends LitElement {
       if (message.counts) this.counts = new Map(message.counts.map((count) => [count.path, count]));
       return;
     }
-    const updates = message.said.map(({ from, to, answers }) => ({ from, to, answers: answers.map((answer) => ({ offset: answer.offset, shown: answer.shown, explain: () => explain(answer), assumed: assumes(answer) })) }));
-    if (updates.length > 0 || message.whole) showAnswers(this.view, updates, message.whole, since);
-    this.detailSoon();
+    if (message.said.length > 0 || message.whole) showAnswers(this.view, message.said, message.whole, since);
     if (message.whole) this.dataset.answered = message.path;
   }
 
-  /** The explanation under the text follows in a pause: while typing nobody reads it. */
-  private detailSoon(): void {
-    window.clearTimeout(this.detailing);
-    this.detailing = window.setTimeout(() => {
-      if (this.view) this.detail = answerAt(this.view, this.view.state.selection.main.head);
-    }, pauseMs);
+  /** What a screen reader is told of the cursor's line. */
+  private readOut(): string {
+    return this.detail ? `${this.detail.shown}. ${this.detail.explained}` : "No answer on this line";
   }
 
   private tell(message: ToWorker): void {
@@ -199,14 +194,4 @@ export class RotaApp extends LitElement {
       void this.save(path);
     }
   }
-}
-
-/** How an answer came about, in a sentence: the formula, then what went in and where it comes from. */
-function explain({ formula, inputs, origin }: Omit<Answer, "line">): string {
-  const used = inputs.map(({ name, value, origin: from }) => `${name} ${value} (${from.kind}, ${from.by})`).join("; ");
-  return `${formula}. ${origin.kind === "computed" ? "Computed by" : origin.kind === "assumed" ? "Assumed:" : "From"} ${origin.by}.${used ? ` ${used}.` : ""}`;
-}
-
-function assumes({ inputs, origin }: Omit<Answer, "line">): boolean {
-  return origin.kind === "assumed" || inputs.some(({ origin: from }) => from.kind === "assumed" && !from.by.startsWith("recovery") && from.by !== "fade");
 }

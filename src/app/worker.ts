@@ -1,9 +1,10 @@
 /** Keeps the notebook compiled beside the page. Takes edits, gives what changed; drawn from `compile` alone. */
 import { shift } from "../0-base/span.js";
-import { type Document, lineStarts } from "../1-text/document.js";
+import { type Document, lineAt, lineStarts } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
 import { type AnsweredBlock, compile, type Compiled } from "../compile.js";
 import type { Finding } from "../5-findings/judge.js";
+import { assumes, explain } from "../7-view/answer.js";
 import { pictureOf } from "../7-view/picture.js";
 import type { DocumentCount, FromWorker, Said, ToWorker } from "./protocol.js";
 
@@ -22,6 +23,8 @@ let pause: ReturnType<typeof setTimeout> | undefined;
 
 /** A pause in typing, after which findings and picture follow. */
 const pauseMs = 250;
+/** About a frame, which the key that was typed has for itself. */
+const frameMs = 12;
 
 self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
   switch (data.kind) {
@@ -41,14 +44,15 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
       break;
     case "cursor":
       cursor = data.offset;
+      explainLine(compiled?.documents.get(shown)?.blocks ?? []);
       clearTimeout(pause);
       pause = setTimeout(() => inPause(compiled?.documents.get(shown)?.blocks ?? []), pauseMs);
       return;
   }
-  // Keys that came meanwhile are taken together: one compilation answers them all.
+  // Keys that come meanwhile are taken together, and the page has its frame first: one compilation answers them all.
   if (due) return;
   due = true;
-  setTimeout(answer, 0);
+  setTimeout(answer, frameMs);
 });
 
 function edited({ path, text }: Document, edits: readonly { readonly from: number; readonly to: number; readonly text: string }[]): Document {
@@ -78,7 +82,17 @@ function inPause(blocks: readonly AnsweredBlock[]): void {
   const sameCounts = JSON.stringify(counts) === countsBefore;
   countsBefore = JSON.stringify(counts);
   if (!sameFindings || !sameCounts) send({ kind: "findings", path: shown, version, findings: sameFindings ? null : blocks.flatMap(findingsOf), counts: sameCounts ? null : counts });
+  explainLine(blocks);
   sendPicture(blocks);
+}
+
+/** How the answer of the cursor's line came about. */
+function explainLine(blocks: readonly AnsweredBlock[]): void {
+  if (due) return;
+  const at = blocks.findLast(({ block }) => block.from <= cursor);
+  const line = at ? lineAt(lineStarts(at.block.text), cursor - at.block.from) : 0;
+  const found = at?.answers.find((one) => one.line === line);
+  send({ kind: "explanation", path: shown, version, explanation: found ? { shown: found.shown, explained: explain(found) } : null });
 }
 
 /** The plan at the cursor; else the last one before it; else the first. */
@@ -97,7 +111,7 @@ function saidOf({ block, answers }: AnsweredBlock): Said {
   return {
     from: block.from,
     to: block.from + block.text.length,
-    answers: answers.map(({ line, ...rest }) => ({ ...rest, offset: block.from + (starts[line] ?? 0) })),
+    answers: answers.map((answer) => ({ offset: block.from + (starts[answer.line] ?? 0), shown: answer.shown, assumed: assumes(answer) })),
   };
 }
 

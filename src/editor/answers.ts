@@ -1,11 +1,10 @@
 import { type ChangeDesc, type Extension, type Range, RangeSet, StateEffect, StateField } from "@codemirror/state";
 import { Decoration, type DecorationSet, EditorView, gutter, GutterMarker, keymap, ViewPlugin, type ViewUpdate } from "@codemirror/view";
 
-/** What stands beside a line: the short words, and the long ones, made only for the one who asks. */
+/** What stands beside the line that begins at `offset`. */
 export interface ShownAnswer {
   readonly offset: number;
   readonly shown: string;
-  readonly explain: () => string;
   /** True where a number in it is assumed. */
   readonly assumed: boolean;
 }
@@ -65,16 +64,6 @@ export function showAnswers(view: EditorView, updates: readonly AnswerUpdate[], 
   view.dispatch({ effects: whole ? [forget.of(null), say.of(mapped)] : say.of(mapped) });
 }
 
-/** The answer beside the line at an offset, if there is one. */
-export function answerAt(view: EditorView, offset: number): Omit<ShownAnswer, "offset"> | null {
-  const line = view.state.doc.lineAt(offset);
-  let found: Omit<ShownAnswer, "offset"> | null = null;
-  view.state.field(field).between(line.from, line.to, (_from, _to, marker) => {
-    found = marker.answer;
-  });
-  return found;
-}
-
 /** Under this width there is no room beside the text: answers go under their lines. */
 const narrow = "(max-width: 720px)";
 
@@ -117,19 +106,16 @@ function linesBelow(view: EditorView): DecorationSet {
   return Decoration.set(found, true);
 }
 
-/** Speaks the answer of the cursor's line to a screen reader. */
-function readAnswer(view: EditorView): boolean {
-  const answer = answerAt(view, view.state.selection.main.head);
-  view.dispatch({ effects: EditorView.announce.of(answer ? `${answer.shown}. ${answer.explain()}` : "No answer on this line") });
-  return true;
-}
-
-/** Answers beside the text: in a gutter where there is room, else under the lines; read aloud with Alt+A. */
-export function answers(): Extension {
+/** Answers beside the text: in a gutter where there is room, else under the lines. Alt+A tells a screen reader `readOut`. */
+export function answers(readOut: () => string): Extension {
+  const announce = (view: EditorView): boolean => {
+    view.dispatch({ effects: EditorView.announce.of(readOut()) });
+    return true;
+  };
   return [
     field,
-    gutter({ class: "rota-answers", side: "after", markers: (view) => view.state.field(field), initialSpacer: () => new AnswerMarker({ shown: "0:00–0:00 · 000 of 000", explain: () => "", assumed: false }) }),
+    gutter({ class: "rota-answers", side: "after", markers: (view) => view.state.field(field), initialSpacer: () => new AnswerMarker({ shown: "0:00–0:00 · 000 of 000", assumed: false }) }),
     below,
-    keymap.of([{ key: "Alt-a", run: readAnswer }]),
+    keymap.of([{ key: "Alt-a", run: announce }]),
   ];
 }

@@ -8,9 +8,9 @@ import { answers } from "./answers.js";
 import { findings } from "./findings.js";
 import { planSupport } from "./language.js";
 
-/** The state of an editor over one document. `changed` is told of every update. */
-export function editorState(text: string, changed: (update: ViewUpdate) => void): EditorState {
-  return EditorState.create({ doc: text, extensions: [bare(), answers(), findings(), EditorView.updateListener.of(changed)] });
+/** The state of an editor over one document. `changed` is told of every update, `readOut` says what a screen reader hears of the line. */
+export function editorState(text: string, changed: (update: ViewUpdate) => void, readOut: () => string): EditorState {
+  return EditorState.create({ doc: text, extensions: [bare(), answers(readOut), findings(), EditorView.updateListener.of(changed)] });
 }
 
 /** The editor without answers or findings: what the benchmark measures against. */
