@@ -1,7 +1,9 @@
 import { type Fix, type Problem, problem } from "../../0-base/problem.js";
 import { clock, plain } from "../../0-base/quantity.js";
 import { limitsInForce } from "../../3-plan/limits.js";
-import { turnsOf } from "../../3-plan/plan.js";
+import { type Step, type Turn, turnsOf, type Work } from "../../3-plan/plan.js";
+import { simulate } from "../../4-timeline/simulate.js";
+import type { Timeline } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
 import { byPublisher, limitValues } from "../limits.js";
 import { lineAfter } from "../lines.js";
@@ -27,7 +29,9 @@ export const holdTurnMissed: Rule = {
       const missed = dueIn(stint, stint.startS + limit.value, simulated);
       if (!missed || found.has(missed.step)) continue;
       const values = { athlete: stint.athlete, heldS: stint.endS - stint.startS, atS: stint.startS + limit.value, rep: missed.rep, ...limitValues(limit) };
-      found.set(missed.step, problem("hold-turn-missed", simulated.spanOf(missed.step), values, changeOf(stint, missed, simulated, judged)));
+      // A change of hands moves every one after it: only the first is offered, the next when it is settled.
+      const fixes = found.size === 0 ? changeOf(stint, missed, limit.value, simulated, judged) : [];
+      found.set(missed.step, problem("hold-turn-missed", simulated.spanOf(missed.step), values, fixes));
     }
     return [...found.values()];
   },
@@ -51,24 +55,75 @@ function dueIn({ steps }: Stint, atS: number, { timeline }: Simulated): Due | nu
   return run ? { step: run.step, rep: run.repEndsS.filter((endS) => endS <= atS + 1e-6).length } : null;
 }
 
-/** Another holder: for the rest of the turn, split at the rep that was due; or for the whole of it where the change was due before. */
-function changeOf({ athlete, startS }: Stint, { step, rep }: Due, { plan, timeline, spanOf }: Simulated, { text: source }: Judged): readonly Fix[] {
-  const turn = turnsOf(plan.steps).find(({ id }) => id === step);
+/** Changes tried on the clock for one finding: each costs a simulation of the plan. */
+const mostTries = 2;
+
+/** A change of hands as steps and as text. */
+interface Change {
+  readonly title: string;
+  readonly edits: Fix["edits"];
+  readonly turns: readonly Turn[];
+}
+
+/** The first change of hands that, tried on the clock, leaves fewer stints too long and drops no hold that was not dropped. */
+function changeOf(stint: Stint, due: Due, limitS: number, simulated: Simulated, { text: source, evaluation }: Judged): readonly Fix[] {
+  const { plan, timeline, abilities } = simulated;
+  const turn = turnsOf(plan.steps).find(({ id }) => id === due.step);
+  if (!turn) return [];
+  const before = troubles(timeline, limitS);
+  let tries = 0;
+  for (const { name } of plan.team.athletes) {
+    if (name === stint.athlete || turn.who.includes(name) || turn.holders.includes(name)) continue;
+    for (const { title, edits, turns } of changesTo(name, turn, stint, due, simulated, source)) {
+      tries += 1;
+      if (tries > mostTries) return [];
+      const tried = simulate({ ...plan, steps: replaced(plan.steps, turn.id, turns) }, abilities, evaluation.world.constants);
+      const after = troubles(tried, limitS);
+      if (after.long < before.long && after.drops <= before.drops && after.misses <= before.misses) return [{ title, edits }];
+    }
+  }
+  return [];
+}
+
+function troubles({ segments, turns }: Timeline, limitS: number) {
+  return {
+    long: stintsOf(segments).filter(({ startS, endS }) => endS - startS > limitS + 1e-6).length,
+    drops: turns.reduce((sum, { drops }) => sum + drops.length, 0),
+    misses: turns.reduce((sum, { misses }) => sum + misses.length, 0),
+  };
+}
+
+/** Somebody else on the hold: for the rest of the turn, split at the rep that was due; or for the whole of it. */
+function changesTo(name: string, turn: Turn, { athlete, startS }: Stint, { step, rep }: Due, { plan, timeline, spanOf }: Simulated, source: string): readonly Change[] {
   const node = plan.nodes[step];
   const holder = node?.holders.find((span) => source.slice(span.from, span.to) === athlete);
-  const other = plan.team.athletes.find(({ name }) => turn && name !== athlete && !turn.who.includes(name) && !turn.holders.includes(name));
-  const free = other ?? plan.team.athletes.find(({ name }) => turn && name !== athlete && !turn.who.includes(name));
   const run = timeline.turns.find((one) => one.step === step && one.endS > startS);
-  if (!turn || !holder || !free || !run) return [];
   const [work] = turn.works;
-  const size = work?.ladders[0]?.[0] ?? 0;
-  const parties = work?.rhythm === "each" ? turn.who.length : 1;
-  const first = Math.floor(rep / parties);
-  if (run.startS <= startS + 1e-6 && node?.size && first >= 1 && first < size && !work?.broken) {
-    const span = spanOf(step);
-    const line = source.slice(span.from, span.to);
-    const rest = line.slice(0, node.size.from - span.from) + String(size - first) + line.slice(node.size.to - span.from, holder.from - span.from) + free.name + line.slice(holder.to - span.from);
-    return [{ title: `${free.name} takes the hold after rep ${first}`, edits: [{ span: node.size, text: String(first) }, lineAfter(source, span, rest)] }];
-  }
-  return [{ title: `${free.name} takes the hold for this turn`, edits: [{ span: holder, text: free.name }] }];
+  if (!node || !holder || !run || !work) return [];
+  const holders = turn.holders.map((one) => (one === athlete ? name : one));
+  const swap: Change = { title: `${name} takes the hold for this turn`, edits: [{ span: holder, text: name }], turns: [{ ...turn, holders }] };
+  const size = work.ladders[0]?.[0] ?? 0;
+  const first = Math.floor(rep / (work.rhythm === "each" ? turn.who.length : 1));
+  const splits = run.startS <= startS + 1e-6 && node.size && first >= 1 && first < size && !work.broken;
+  if (!splits || !node.size) return [swap];
+  const span = spanOf(step);
+  const line = source.slice(span.from, span.to);
+  const at = (offset: number): number => offset - span.from;
+  const rest = line.slice(0, at(node.size.from)) + String(size - first) + line.slice(at(node.size.to), at(holder.from)) + name + line.slice(at(holder.to));
+  const sized = (reps: number): readonly Work[] => [{ ...work, ladders: work.ladders.map(() => [reps]) }];
+  const split: Change = {
+    title: `${name} takes the hold after rep ${first}`,
+    edits: [{ span: node.size, text: String(first) }, lineAfter(source, span, rest)],
+    turns: [{ ...turn, works: sized(first) }, { ...turn, id: plan.nodes.length, works: sized(size - first), holders }],
+  };
+  return [split, swap];
+}
+
+function replaced(steps: readonly Step[], id: number, turns: readonly Turn[]): readonly Step[] {
+  return steps.flatMap((step): readonly Step[] => {
+    if (step.kind === "turn") return step.id === id ? turns : [step];
+    if (step.kind === "rest") return [step];
+    if (step.kind === "lanes") return [{ ...step, lanes: step.lanes.map((lane) => ({ ...lane, body: replaced(lane.body, id, turns) })) }];
+    return [{ ...step, body: replaced(step.body, id, turns) }];
+  });
 }
