@@ -196,6 +196,8 @@ export interface Timed {
 
 const slowestRecovery = 0.02;
 const fastestRecovery = 20;
+/** Of a rep in the test: far finer than any test is. */
+const fitPrecision = 1e-6;
 
 /**
  * The recovery factor for which the ceiling meets the tested numbers: exactly for one test, least squares for several.
@@ -208,6 +210,6 @@ export function fitRecovery(tested: { cycleS: number; fade: number; unbroken: nu
   if (!only) return 1;
   const low = Math.log(slowestRecovery);
   const high = Math.log(fastestRecovery);
-  if (timed.length === 1) return Math.exp(rootOf((logarithm) => error(Math.exp(logarithm), only), low, high));
+  if (timed.length === 1) return Math.exp(rootOf((logarithm) => error(Math.exp(logarithm), only), low, high, fitPrecision));
   return Math.exp(leastOf((logarithm) => timed.reduce((sum, test) => sum + error(Math.exp(logarithm), test) ** 2, 0), low, high));
 }

@@ -1,13 +1,13 @@
 /** Root and least of functions of one number, for fitting a model to a test. */
 
 const mostSteps = 60;
-const precision = 1e-11;
+const finest = 1e-11;
 
 /**
  * The root of a rising function between two bounds, by false position with the Illinois step; the nearer bound where it
  * has none between them. A handful of evaluations for the smooth functions of the models.
  */
-export function rootOf(rising: (x: number) => number, low: number, high: number): number {
+export function rootOf(rising: (x: number) => number, low: number, high: number, precision = finest): number {
   let [a, b] = [low, high];
   let [fa, fb] = [rising(a), rising(b)];
   if (fa >= 0) return a;
