@@ -1,7 +1,7 @@
+import type { Tree } from "@lezer/common";
 import { lineAt, lineStarts } from "../1-text/document.js";
 import { blocksOf } from "../2-tree/blocks.js";
 import { parse } from "../2-tree/parse.js";
-import type { Line } from "./ast.js";
 import { printedLines } from "./print.js";
 import { readBlock } from "./read.js";
 
@@ -13,13 +13,14 @@ export function format(text: string): string {
   const source = text.replace(/^\uFEFF/, "").replace(/\r\n?/g, "\n");
   const starts = lineStarts(source);
   const lines = source.split("\n");
-  const comments = commentsByLine(source, starts);
+  const { tree } = parse(source);
+  const comments = commentsByLine(source, tree, starts);
   const done = new Map<number, { readonly depth: number; readonly text: string }>();
-  for (const block of blocksOf(source, parse(source).tree)) {
+  for (const block of blocksOf(source, tree)) {
     const read = readBlock(block).line;
     for (const { line, depth, text: printed } of printedLines(read)) {
       const at = lineAt(starts, block.from + line.span.from);
-      done.set(at, { depth, text: holdsBroken(line) ? (lines[at] ?? "").trim() : withComment(printed, comments.get(at)) });
+      done.set(at, { depth, text: line.kind === "broken" ? (lines[at] ?? "").trim() : withComment(printed, comments.get(at)) });
     }
   }
   const out: string[] = [];
@@ -33,18 +34,14 @@ export function format(text: string): string {
   return out.length === 0 ? "" : `${out.join("\n")}\n`;
 }
 
-function holdsBroken(line: Line): boolean {
-  return line.kind === "broken";
-}
-
 function withComment(text: string, comment: string | undefined): string {
   return comment === undefined ? text : `${text}  ${comment}`;
 }
 
 /** Comments that follow something on their line, by line. */
-function commentsByLine(text: string, starts: readonly number[]): ReadonlyMap<number, string> {
+function commentsByLine(text: string, tree: Tree, starts: readonly number[]): ReadonlyMap<number, string> {
   const found = new Map<number, string>();
-  parse(text).tree.iterate({
+  tree.iterate({
     enter(node) {
       if (node.name === "Comment") found.set(lineAt(starts, node.from), text.slice(node.from, node.to).trimEnd());
     },

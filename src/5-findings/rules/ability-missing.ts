@@ -4,7 +4,7 @@ import { subjectKey } from "../../3-plan/names.js";
 import { loadFor, turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, amount, either, type Judged, list, type Rule, text } from "../rule.js";
+import { always, either, type Judged, list, type Rule, text } from "../rule.js";
 
 export const abilityMissing: Rule = {
   id: "ability-missing",
@@ -44,7 +44,7 @@ function missing(judged: Judged): readonly Problem[] {
     if (turn.hold === null) continue;
     for (const athlete of turn.holders) {
       const { origin, seconds } = abilities.hold(athlete, turn.hold);
-      add(athlete, turn.hold, turn.id, origin.kind === "assumed" ? [`a hold of ${amount({ seconds }, "seconds")} s`] : []);
+      add(athlete, turn.hold, turn.id, origin.kind === "assumed" ? [`a hold of ${seconds} s`] : []);
     }
   }
   return [...found.values()];
