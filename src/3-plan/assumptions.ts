@@ -28,6 +28,7 @@ export const assumptions = {
   "hold fatigue": { value: 0.0098, dimension: "number", least: 1e-5, most: 1, source: "hand/grip F, Frey-Law et al. 2012", about: "rate at which held muscle tires, per second" },
   "hold recovery": { value: 0.00064, dimension: "number", least: 1e-6, most: 1, source: "hand/grip R, Frey-Law et al. 2012", about: "rate at which tired muscle comes back, per second" },
   "hold rest factor": { value: 15, dimension: "number", least: 1, most: 100, source: "Looft et al. 2018 give 30 for grip and 15 for other joints; 15 is the careful choice", about: "how much faster it comes back off the hold" },
+  "carry-over": { value: 0.5, dimension: "share", least: 0, most: 1, source: "assumed", about: "of the reserve that one piece of work spends, what it spends of another that asks for the same parts of the body" },
   regrip: { value: 10, dimension: "time", least: 1, most: 120, source: "assumed", about: "seconds of hold that must be possible again before a dropped hold is taken up" },
 } as const satisfies Readonly<Record<string, Assumption>>;
 
@@ -50,6 +51,6 @@ export function constantsWith(replaced: ReadonlyMap<AssumptionName, number>): Co
     "slow recovery": value("slow recovery"), fade: value("fade"), unbroken: value("unbroken"), cycle: value("cycle"),
     hold: value("hold"), "miss cost": value("miss cost"), "step cost": value("step cost"), "step no-rep": value("step no-rep"),
     "break rest": value("break rest"), "hold fatigue": value("hold fatigue"), "hold recovery": value("hold recovery"),
-    "hold rest factor": value("hold rest factor"), regrip: value("regrip"),
+    "hold rest factor": value("hold rest factor"), "carry-over": value("carry-over"), regrip: value("regrip"),
   };
 }

@@ -23,6 +23,9 @@ export interface HoldAbility {
   readonly origin: Origin;
 }
 
+/** Fractions by part of the body. */
+export type Asks = ReadonlyMap<string, number>;
+
 /** What is known of each athlete, made ready for the models; each answer is computed once. */
 export class Abilities {
   private readonly movements = new Map<string, MovementAbility>();
@@ -30,8 +33,16 @@ export class Abilities {
 
   constructor(
     private readonly table: AbilityTable,
+    private readonly asks: ReadonlyMap<string, Asks>,
     private readonly constants: Constants,
   ) {}
+
+  /** How much two subjects ask of the same parts of the body, 0…1: the smaller shares, summed. 0 where one says nothing. */
+  overlap(one: string, other: string): number {
+    let sum = 0;
+    for (const [part, share] of this.asks.get(subjectKey(one)) ?? []) sum += Math.min(share, this.asks.get(subjectKey(other))?.get(part) ?? 0);
+    return sum;
+  }
 
   tests(athlete: string, subject: string): Tests | undefined {
     return this.table.get(athlete)?.get(subjectKey(subject));

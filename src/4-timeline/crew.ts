@@ -1,15 +1,8 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { Rhythm } from "../3-plan/plan.js";
-import { cycleOf, exhaust, left, type Pools, recover, type Reserve, shortest, work, within } from "./models/reserve.js";
+import type { Body } from "./body.js";
+import { cycleOf, exhaust, left, peakOf, recover, repsInRow, spent, waitUntil, within, work } from "./models/reserve.js";
 import type { Miss } from "./timeline.js";
-
-/** An athlete at one movement: the reserve, what is spent of it, and since when that is true. */
-export interface Body {
-  readonly athlete: string;
-  readonly reserve: Reserve;
-  pools: Pools;
-  atS: number;
-}
 
 const together = 1e-9;
 
@@ -21,65 +14,89 @@ export interface Stretch {
   reps: number;
 }
 
-/** The athletes who share one rhythm, doing one set. Works on copies of their pools until `commit`. */
+/** The athletes who share one rhythm, doing one set at a time: `begin`, then `run` until it is done or time is up. */
 export class Crew {
+  atS = 0;
+  /** Reps that count, and when each ended: the first `reps` of the list. */
+  reps = 0;
   readonly repEndsS: number[] = [];
-  readonly misses: Miss[] = [];
-  readonly stretches: Stretch[] = [];
-  private readonly members: { readonly body: Body; readonly reserve: Reserve; readonly pools: Pools }[];
-  private readonly parts: number[];
-  private readonly size: number;
+  misses: Miss[] = [];
+  stretches: Stretch[] = [];
+  private parts: readonly number[] = [];
+  private size = 0;
+  private part = 0;
+  private inPart = 0;
+  private most = Number.POSITIVE_INFINITY;
   private restingUntilS = 0;
-  atS: number;
 
   constructor(
-    bodies: readonly Body[],
+    readonly bodies: readonly Body[],
     private readonly rhythm: Rhythm,
-    parts: readonly number[],
     private readonly restS: number,
-    startS: number,
     private readonly constants: Constants,
-    /** Reps after which no further one counts: the crew's part of a stage that ends. */
-    private readonly most = Number.POSITIVE_INFINITY,
-  ) {
-    this.parts = parts.filter((reps) => reps > 0);
-    this.size = parts.reduce((sum, reps) => sum + reps, 0);
-    this.atS = startS;
-    this.members = bodies.map((body) => {
-      const pools = { ...body.pools };
-      recover(pools, body.reserve, startS - body.atS);
-      return { body, reserve: body.reserve, pools };
-    });
-  }
+  ) {}
 
   get names(): readonly string[] {
-    return this.members.map(({ body }) => body.athlete);
+    return this.bodies.map(({ athlete }) => athlete);
   }
 
   get done(): boolean {
-    return this.parts.length === 0;
+    return this.inPart === 0;
+  }
+
+  /** A set in parts, all of one rep or more; after `most` reps no further one counts. */
+  begin(parts: readonly number[], size: number, startS: number, most: number): void {
+    this.parts = parts;
+    this.size = size;
+    this.part = 0;
+    this.inPart = parts[0] ?? 0;
+    this.most = most;
+    this.atS = startS;
+    this.restingUntilS = 0;
+    this.reps = 0;
+    if (this.misses.length > 0) this.misses = [];
+    if (this.stretches.length > 0) this.stretches = [];
+    for (const body of this.bodies) body.begin(startS);
+  }
+
+  /** As if the set had not begun. */
+  back(): void {
+    for (const body of this.bodies) body.back();
+  }
+
+  commit(): void {
+    for (const body of this.bodies) body.atS = this.atS;
   }
 
   /** Goes on with the set until it is done or the time is up; a rep that would end later does not count. */
   run(deadlineS: number): void {
-    while (!this.done && this.repEndsS.length < this.most) {
+    while (this.inPart > 0 && this.reps < this.most) {
       if (this.restingUntilS > this.atS) {
         this.restTo(Math.min(this.restingUntilS, deadlineS));
         if (this.restingUntilS > this.atS) return;
       }
+      if (this.alone(deadlineS)) continue;
       const seconds = this.secondsOfRep();
-      const rep = this.tried(seconds);
-      if (!rep) {
+      if (!this.tries(seconds)) {
         if (!this.miss(seconds, deadlineS)) return;
         continue;
       }
       if (this.atS + seconds > deadlineS + together) return this.breakOff(deadlineS, seconds);
-      this.members.forEach(({ pools }, at) => Object.assign(pools, rep[at]));
-      this.spendTime("work", seconds, 1);
-      this.repEndsS.push(this.atS);
-      this.countOff();
+      for (const body of this.bodies) body.take();
+      this.repEndsS[this.reps] = this.atS + seconds;
+      this.countOff(1);
     }
-    if (!this.done && this.atS < deadlineS) this.breakOff(deadlineS, this.secondsOfRep());
+    if (this.inPart > 0 && this.atS < deadlineS) this.breakOff(deadlineS, this.secondsOfRep());
+  }
+
+  /** Somebody alone does reps in a row; false where none is there, or where a partner must be waited for. */
+  private alone(deadlineS: number): boolean {
+    const [body, partner] = this.bodies;
+    if (!body || partner || this.rhythm === "in sync") return false;
+    const wanted = Math.min(this.inPart, this.most - this.reps);
+    const done = repsInRow(body.pools, body.reserve, body.pace, wanted, this.atS, deadlineS + together, this.repEndsS, this.reps);
+    if (done > 0) this.countOff(done);
+    return done > 0;
   }
 
   /** Stands still: a hold was dropped, nothing counts. */
@@ -89,46 +106,61 @@ export class Crew {
     this.restTo(untilS);
   }
 
-  /** The least reserve left among the members, 0…1. */
+  /** The reserve left of a member, 0…1. */
   leftOf(athlete: string): number {
-    const member = this.members.find(({ body }) => body.athlete === athlete);
-    return member ? left(member.pools, member.reserve) : 1;
+    const body = this.bodies.find((member) => member.athlete === athlete);
+    return body ? left(body.pools, body.reserve) : 1;
   }
 
-  /** The whole set without a miss, begun now. */
-  fits(): boolean {
-    this.run(Number.POSITIVE_INFINITY);
-    return this.misses.length === 0;
+  /** Shortest rest in s after which a set in these parts has no miss; Infinity if it has one even fresh. */
+  waitFor(parts: readonly number[]): number {
+    return waitUntil((restedS) => this.excess(parts, restedS));
   }
 
-  commit(): void {
-    for (const { body, pools } of this.members) {
-      body.pools = pools;
-      body.atS = this.atS;
+  /** How far past the limit some rest and then the parts would take a member, in reps; 0 or less if nobody misses. */
+  private excess(parts: readonly number[], restedS: number): number {
+    let worst = Number.NEGATIVE_INFINITY;
+    for (const body of this.bodies) body.stepAside(restedS);
+    for (let part = 0; part < parts.length; part += 1) {
+      if (part > 0) for (const body of this.bodies) recover(body.pools, body.reserve, this.restS);
+      worst = Math.max(worst, this.excessOf(parts[part] ?? 0));
     }
+    for (const body of this.bodies) body.comeBack();
+    return worst;
+  }
+
+  private excessOf(reps: number): number {
+    const [body, partner] = this.bodies;
+    if (body && !partner && this.rhythm !== "in sync") return peakOf(body.pools, body.reserve, body.pace, reps) - body.reserve.capacity;
+    let worst = Number.NEGATIVE_INFINITY;
+    for (let rep = 0; rep < reps; rep += 1) {
+      const seconds = this.secondsOfRep();
+      for (const { pools, reserve } of this.bodies) {
+        work(pools, pools, reserve, seconds);
+        worst = Math.max(worst, spent(pools) - reserve.capacity);
+      }
+    }
+    return worst;
   }
 
   /** Seconds of the next rep: the longest cycle among the members; in sync a counted rep takes 1/(1−q) of its time. */
   private secondsOfRep(): number {
     let seconds = 0;
-    for (const { pools, reserve } of this.members) seconds = Math.max(seconds, cycleOf(pools, reserve));
+    for (const { pools, reserve, pace } of this.bodies) seconds = Math.max(seconds, cycleOf(pools, reserve) * pace);
     if (this.rhythm !== "in sync") return seconds;
     seconds += this.constants["step cost"];
     let missStep = this.constants["step no-rep"];
-    for (const { pools, reserve } of this.members) missStep *= 1 - left(pools, reserve);
+    for (const { pools, reserve } of this.bodies) missStep *= 1 - left(pools, reserve);
     return seconds / (1 - missStep);
   }
 
-  /** The pools after one more rep; null if it is not possible for all. */
-  private tried(seconds: number): readonly Pools[] | null {
-    const after: Pools[] = [];
-    for (const { pools, reserve } of this.members) {
-      const next = { fast: pools.fast, slow: pools.slow };
-      work(next, reserve, seconds);
-      if (!within(next, reserve)) return null;
-      after.push(next);
+  /** Whether one more rep is possible for all; its pools stand in `next`. */
+  private tries(seconds: number): boolean {
+    for (const body of this.bodies) {
+      work(body.pools, body.next, body.reserve, seconds);
+      if (!within(body.next, body.reserve)) return false;
     }
-    return after;
+    return true;
   }
 
   /** A rep that is not there: its time and the cost of a miss are gone; then the wait for the next few. False: time is up. */
@@ -138,68 +170,59 @@ export class Crew {
       this.breakOff(deadlineS, seconds);
       return false;
     }
-    for (const { body, pools, reserve } of this.members) {
-      const next = { ...pools };
-      work(next, reserve, seconds);
+    let wanted = Math.min(3, this.inPart);
+    for (const body of this.bodies) {
+      const { pools, next, reserve, athlete } = body;
+      wanted = Math.min(wanted, reserve.unbroken);
+      work(pools, next, reserve, seconds);
       if (within(next, reserve)) {
-        Object.assign(pools, next);
-        recover(pools, reserve, this.constants["miss cost"]);
+        body.take();
+        recover(body.pools, reserve, this.constants["miss cost"]);
       } else {
         exhaust(pools, reserve);
-        this.misses.push({ athlete: body.athlete, atS: this.atS, after: this.repEndsS.length, of: this.size });
+        this.misses.push({ athlete, atS: this.atS, after: this.reps, of: this.size });
       }
     }
-    this.spendTime("work", costS, 0);
-    const wanted = Math.min(3, this.parts[0] ?? 1, ...this.members.map(({ reserve }) => reserve.unbroken));
-    const waitS = shortest((rested) => this.canDo(wanted, rested));
-    const until = Math.min(this.atS + waitS, deadlineS);
+    this.spendTime(costS);
+    const until = Math.min(this.atS + this.waitFor([wanted]), deadlineS);
     this.push("wait", until, 0);
     this.restTo(until);
     return this.atS < deadlineS;
   }
 
-  private canDo(reps: number, afterS: number): boolean {
-    const bodies = this.members.map(({ body, reserve, pools }) => ({ ...body, reserve, pools: { ...pools }, atS: 0 }));
-    return new Crew(bodies, this.rhythm, [reps], 0, afterS, this.constants).fitsAtOnce();
-  }
-
-  /** Like `fits`, but stops at the first rep that is not there. */
-  private fitsAtOnce(): boolean {
-    while (!this.done) {
-      const rep = this.tried(this.secondsOfRep());
-      if (!rep) return false;
-      this.members.forEach(({ pools }, at) => Object.assign(pools, rep[at]));
-      this.countOff();
-    }
-    return true;
-  }
-
-  private countOff(): void {
-    this.parts[0] = (this.parts[0] ?? 1) - 1;
-    if (this.parts[0] > 0) return;
-    this.parts.shift();
-    if (!this.done) this.restingUntilS = this.atS + this.restS;
+  /** Reps that count, the ends of which stand in the list. */
+  private countOff(reps: number): void {
+    this.reps += reps;
+    const endS = this.repEndsS[this.reps - 1] ?? this.atS;
+    this.push("work", endS, reps);
+    this.atS = endS;
+    this.inPart -= reps;
+    if (this.inPart > 0) return;
+    this.part += 1;
+    this.inPart = this.parts[this.part] ?? 0;
+    if (this.inPart > 0) this.restingUntilS = this.atS + this.restS;
   }
 
   /** Works on to the deadline without ending a rep; a try past the limit leaves the reserve at its limit. */
   private breakOff(deadlineS: number, seconds: number): void {
     const ran = deadlineS - this.atS;
     if (ran <= 0) return;
-    for (const { pools, reserve } of this.members) {
-      work(pools, reserve, ran, Math.min(1, ran / seconds));
+    for (const { pools, reserve } of this.bodies) {
+      work(pools, pools, reserve, ran, Math.min(1, ran / seconds));
       if (!within(pools, reserve)) exhaust(pools, reserve);
     }
-    this.spendTime("work", ran, 0);
+    this.spendTime(ran);
   }
 
   private restTo(untilS: number): void {
-    for (const { pools, reserve } of this.members) recover(pools, reserve, untilS - this.atS);
+    for (const { pools, reserve } of this.bodies) recover(pools, reserve, untilS - this.atS);
     this.atS = untilS;
   }
 
-  private spendTime(activity: Stretch["activity"], seconds: number, reps: number): void {
+  /** Time of work in which no rep counts. */
+  private spendTime(seconds: number): void {
     const endS = this.atS + seconds;
-    this.push(activity, endS, reps);
+    this.push("work", endS, 0);
     this.atS = endS;
   }
 

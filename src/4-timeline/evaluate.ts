@@ -6,7 +6,7 @@ import { formulaName, unknownName } from "../3-plan/names.js";
 import type { PlanSpec, ResolvedPlan } from "../3-plan/plan.js";
 import { resolvePlan } from "../3-plan/resolve.js";
 import type { Entry, World } from "../3-plan/world.js";
-import { Abilities } from "./ability.js";
+import { Abilities, type Asks } from "./ability.js";
 import { simulate } from "./simulate.js";
 import type { Timeline } from "./timeline.js";
 
@@ -58,7 +58,7 @@ export class Evaluation {
     this.declared = entries.filter(({ read }) => !["plan", "let", "expect", "compare", "log", "week"].includes(read.line.kind)).map(({ meaning }) => meaning).join("\n");
     const same = before?.declared === this.declared;
     this.world = same && before ? { ...before.world, plans: world.plans, lets: world.lets } : world;
-    this.abilities = same && before ? before.abilities : new Abilities(world.abilities, world.constants);
+    this.abilities = same && before ? before.abilities : new Abilities(world.abilities, asksOf(world), world.constants);
     if (!same) this.before = null;
   }
 
@@ -281,6 +281,11 @@ export class Evaluation {
     if (amount && more.length === 0) return { ok: true, amount };
     return failed(problem("does-not-compute", span, { reason: "no such part", name: of, part: wanted, known: Object.keys(members) }));
   }
+}
+
+/** A movement and a hold of one name would be one subject. */
+function asksOf({ movements, holds }: World): ReadonlyMap<string, Asks> {
+  return new Map([...movements, ...holds].map(([key, { asks }]) => [key, asks]));
 }
 
 function failed(found: Problem): Computed {

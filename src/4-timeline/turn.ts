@@ -1,16 +1,9 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import { repsInPass, type Turn, type Work } from "../3-plan/plan.js";
-import { type Body, Crew } from "./crew.js";
-import { afterHolding, afterResting, enduranceOf, type Hold, restToHold, secondsLeft } from "./models/hold.js";
+import type { Body, Grip } from "./body.js";
+import { Crew } from "./crew.js";
+import { afterHolding, afterResting, enduranceOf, restToHold, secondsLeft } from "./models/hold.js";
 import type { Drop } from "./timeline.js";
-
-/** An athlete at one hold: how tired, and since when that is true. */
-export interface Grip {
-  readonly athlete: string;
-  readonly hold: Hold;
-  tired: number;
-  atS: number;
-}
 
 /** A stretch of time in which a hold is held. */
 export interface Held {
@@ -18,98 +11,152 @@ export interface Held {
   readonly endS: number;
 }
 
-/** One set of a turn as it went: not yet true until `commit`. */
-export interface SetRun {
-  readonly endS: number;
-  readonly crews: readonly Crew[];
-  /** Ends of counted reps, in order. */
-  readonly repEndsS: readonly number[];
-  readonly held: readonly Held[];
-  readonly drops: readonly Drop[];
-  readonly commit: () => void;
-}
-
-export interface SetStart {
+/** A turn made ready to be run many times. */
+export interface ReadyTurn {
   readonly turn: Turn;
-  readonly work: Work;
-  readonly pass: number;
-  readonly bodies: readonly Body[];
+  readonly sets: readonly ReadySet[];
   readonly grips: readonly Grip[];
-  readonly startS: number;
-  readonly deadlineS: number;
-  readonly constants: Constants;
+  /** The same for two turns in which the same work and hold: no handover lies between them. */
+  readonly cast: string;
+  passes: number;
 }
 
-/**
- * One set of a turn, cut to what its stage has left: where more reps would count than `remaining`, the set ends with
- * the last rep that is wanted, and each crew keeps the reps it had by then.
- */
-export function runSet(start: SetStart, remaining: number): SetRun {
-  const whole = attempt(start, start.deadlineS, null);
-  if (whole.repEndsS.length <= remaining) return whole;
-  const inOrder = whole.crews
-    .flatMap((crew, at) => crew.repEndsS.map((endS) => ({ endS, at })))
-    .sort((a, b) => a.endS - b.endS || a.at - b.at)
-    .slice(0, remaining);
-  const parts = whole.crews.map((_, at) => inOrder.filter((rep) => rep.at === at).length);
-  return attempt(start, inOrder.at(-1)?.endS ?? start.startS, parts);
-}
+/** One movement of a turn with its crews. `run` begins it; the fields tell how it went. */
+export class ReadySet {
+  endS = 0;
+  /** Reps that counted, by all. */
+  reps = 0;
+  held: Held[] = [];
+  drops: Drop[] = [];
+  readonly crews: readonly Crew[];
+  private readonly begunTired: number[];
+  /** Each crew's set of a pass; refilled in place where it is not broken. */
+  private readonly parts: readonly number[][];
 
-/** Whether every athlete of a turn can do the whole set without a miss, begun at `startS`. */
-export function isReady(start: Omit<SetStart, "deadlineS">): boolean {
-  return crewsOf({ ...start, deadlineS: Number.POSITIVE_INFINITY }, null).every((crew) => crew.fits());
-}
+  constructor(
+    readonly work: Work,
+    readonly bodies: readonly Body[],
+    private readonly grips: readonly Grip[],
+    private readonly constants: Constants,
+  ) {
+    const restS = work.broken?.restS ?? 0;
+    const rhythm = work.rhythm;
+    const groups = rhythm === "each" ? bodies.map((body) => [body]) : [bodies];
+    this.crews = groups.map((group) => new Crew(group, rhythm, restS, constants));
+    this.begunTired = grips.map(() => 0);
+    this.parts = this.crews.map(() => work.broken?.parts.filter((reps) => reps > 0) ?? [0]);
+  }
 
-function crewsOf({ turn, work, pass, bodies, startS, constants }: SetStart, parts: readonly number[] | null): readonly Crew[] {
-  const restS = work.broken?.restS ?? 0;
-  const sets = bodies.map(({ athlete }) => work.broken?.parts ?? [repsInPass(work, turn.who.indexOf(athlete), pass)]);
-  const most = (at: number): number | undefined => parts?.[at];
-  if (work.rhythm !== "each") return [new Crew(bodies, work.rhythm, sets[0] ?? [], restS, startS, constants, most(0))];
-  return bodies.map((body, at) => new Crew([body], "each", sets[at] ?? [], restS, startS, constants, most(at)));
-}
+  get done(): boolean {
+    for (const crew of this.crews) if (!crew.done) return false;
+    return true;
+  }
 
-/** Runs the set to the deadline, with a pause at every hold that fails: down, recovered enough, up again. */
-function attempt(start: SetStart, deadlineS: number, parts: readonly number[] | null): SetRun {
-  const crews = crewsOf(start, parts);
-  const grips = start.grips.map((grip) => ({ grip, tired: afterResting(grip.tired, grip.hold, start.startS - grip.atS) }));
-  const held: Held[] = [];
-  const drops: Drop[] = [];
-  let atS = start.startS;
-  const holdFor = (endS: number): void => {
-    if (grips.length > 0 && endS > atS) held.push({ startS: atS, endS });
-    for (const state of grips) state.tired = afterHolding(state.tired, state.grip.hold, endS - atS);
-    atS = endS;
-  };
-  for (;;) {
-    const failsS = Math.min(...grips.map(({ grip, tired }) => atS + secondsLeft(tired, grip.hold)));
+  /** Ends of counted reps, in order. */
+  get repEndsS(): readonly number[] {
+    return this.crews.flatMap((crew) => crew.repEndsS.slice(0, crew.reps)).sort((a, b) => a - b);
+  }
+
+  /**
+   * Runs the set, cut to what its stage has left: where more reps would count than `remaining`, it ends with the last
+   * rep that is wanted, and each crew keeps the reps it had by then.
+   */
+  run(pass: number, startS: number, deadlineS: number, remaining: number): void {
+    for (let at = 0; at < this.grips.length; at += 1) {
+      const grip = this.grips[at];
+      if (grip) this.begunTired[at] = afterResting(grip.tired, grip.hold, startS - grip.atS);
+    }
+    this.attempt(pass, startS, deadlineS, null);
+    if (this.reps > remaining) {
+      const inOrder = this.crews
+        .flatMap((crew, at) => crew.repEndsS.slice(0, crew.reps).map((endS) => ({ endS, at })))
+        .sort((a, b) => a.endS - b.endS || a.at - b.at)
+        .slice(0, remaining);
+      const most = this.crews.map((_, at) => inOrder.filter((rep) => rep.at === at).length);
+      for (const crew of this.crews) crew.back();
+      this.attempt(pass, startS, inOrder.at(-1)?.endS ?? startS, most);
+    }
+    for (const crew of this.crews) crew.commit();
+    for (const grip of this.grips) grip.atS = this.endS;
+  }
+
+  /** Seconds of rest from now until every athlete can do the whole set without a miss; Infinity if one cannot even fresh. */
+  waitFor(pass: number, athletes: readonly string[]): number {
+    let longestS = 0;
+    this.crews.forEach((crew, at) => {
+      if (crew.names.some((name) => athletes.includes(name))) longestS = Math.max(longestS, crew.waitFor(this.partsOf(at, pass)));
+    });
+    return longestS;
+  }
+
+  private partsOf(crew: number, pass: number): readonly number[] {
+    const parts = this.parts[crew] ?? [];
+    if (!this.work.broken) parts[0] = repsInPass(this.work, crew, pass);
+    return parts;
+  }
+
+  /** Runs the set to the deadline, with a pause at every hold that fails: down, recovered enough, up again. */
+  private attempt(pass: number, startS: number, deadlineS: number, most: readonly number[] | null): void {
+    const { crews, grips } = this;
+    this.held = [];
+    this.drops = [];
+    this.endS = startS;
+    for (let at = 0; at < crews.length; at += 1) {
+      const parts = this.partsOf(at, pass);
+      crews[at]?.begin(parts, sumOf(parts), startS, most?.[at] ?? Number.POSITIVE_INFINITY);
+    }
+    for (let at = 0; at < grips.length; at += 1) {
+      const grip = grips[at];
+      if (grip) grip.tired = this.begunTired[at] ?? 0;
+    }
+    while (!this.runUntilDrop(deadlineS));
+    this.reps = 0;
+    for (const crew of crews) this.reps += crew.reps;
+  }
+
+  /** One stretch of holding. True when the set is over. */
+  private runUntilDrop(deadlineS: number): boolean {
+    const { crews, grips } = this;
+    let failsS = Number.POSITIVE_INFINITY;
+    for (const { tired, hold } of grips) failsS = Math.min(failsS, this.endS + secondsLeft(tired, hold));
     const untilS = Math.min(deadlineS, failsS);
     for (const crew of crews) crew.run(untilS);
-    if (crews.every((crew) => crew.done)) {
-      holdFor(Math.max(start.startS, ...crews.map((crew) => crew.atS)));
-      break;
+    if (this.done) {
+      let lastS = this.endS;
+      for (const crew of crews) lastS = Math.max(lastS, crew.atS);
+      this.hold(lastS);
+      return true;
     }
-    holdFor(untilS);
-    if (failsS >= deadlineS) break;
-    const resumeS = Math.min(deadlineS, atS + pauseFor(grips, start.constants));
-    for (const { grip, tired } of grips) {
-      if (secondsLeft(tired, grip.hold) < 1e-6) drops.push({ athlete: grip.athlete, atS });
+    this.hold(untilS);
+    if (failsS >= deadlineS) return true;
+    for (const { athlete, tired, hold } of grips) {
+      if (secondsLeft(tired, hold) < 1e-6) this.drops.push({ athlete, atS: this.endS });
     }
-    for (const state of grips) state.tired = afterResting(state.tired, state.grip.hold, resumeS - atS);
+    const resumeS = Math.min(deadlineS, this.endS + this.pauseAfterDrop());
+    for (const grip of grips) grip.tired = afterResting(grip.tired, grip.hold, resumeS - this.endS);
     for (const crew of crews) crew.pause(resumeS);
-    atS = resumeS;
-    if (resumeS >= deadlineS) break;
+    this.endS = resumeS;
+    return resumeS >= deadlineS;
   }
-  const endS = atS;
-  const commit = (): void => {
-    for (const crew of crews) crew.commit();
-    for (const { grip, tired } of grips) Object.assign(grip, { tired, atS: endS });
-  };
-  const repEndsS = crews.flatMap((crew) => crew.repEndsS).sort((a, b) => a - b);
-  return { endS, crews, repEndsS, held, drops, commit };
+
+  private hold(endS: number): void {
+    if (this.grips.length > 0 && endS > this.endS) this.held.push({ startS: this.endS, endS });
+    for (const grip of this.grips) grip.tired = afterHolding(grip.tired, grip.hold, endS - this.endS);
+    this.endS = endS;
+  }
+
+  /** The cost of a miss, and at least until every holder can hold for `regrip` s (or half a fresh hold) again. */
+  private pauseAfterDrop(): number {
+    let longestS = this.constants["miss cost"];
+    for (const { tired, hold } of this.grips) {
+      longestS = Math.max(longestS, restToHold(tired, hold, Math.min(this.constants.regrip, enduranceOf(hold) / 2)));
+    }
+    return longestS;
+  }
 }
 
-/** After a drop: the cost of a miss, and at least until every holder can hold for `regrip` s (or half a fresh hold) again. */
-function pauseFor(grips: readonly { readonly grip: Grip; readonly tired: number }[], constants: Constants): number {
-  const waits = grips.map(({ grip, tired }) => restToHold(tired, grip.hold, Math.min(constants.regrip, enduranceOf(grip.hold) / 2)));
-  return Math.max(constants["miss cost"], ...waits);
+function sumOf(parts: readonly number[]): number {
+  let sum = 0;
+  for (const reps of parts) sum += reps;
+  return sum;
 }

@@ -55,14 +55,14 @@ function sets(reserve: Reserve, restS: number, count: number, cap: number): read
     while (done < cap) {
       const seconds = cycleOf(pools, reserve);
       const next = { ...pools };
-      work(next, reserve, seconds);
+      work(next, next, reserve, seconds);
       if (within(next, reserve)) {
         Object.assign(pools, next);
         done += 1;
         continue;
       }
       const part = partPossible(pools, reserve, seconds);
-      work(pools, reserve, seconds * part, part);
+      work(pools, pools, reserve, seconds * part, part);
       done += part;
       break;
     }
@@ -76,7 +76,7 @@ function partPossible(pools: { fast: number; slow: number }, reserve: Reserve, s
   for (let step = 0; step < 50; step += 1) {
     const part = (low + high) / 2;
     const next = { ...pools };
-    if (part > 0) work(next, reserve, seconds * part, part);
+    if (part > 0) work(next, next, reserve, seconds * part, part);
     if (within(next, reserve)) low = part;
     else high = part;
   }
@@ -122,7 +122,7 @@ describe("repetitions over sets against rest, as measured", () => {
     const worst = Array.from({ length: 200 }, (_, step) => 20 + step * 4).map((tau) => {
       const reserve: Reserve = { ...lasting(10), fastShare: 0.5, fastRate: 1 / tau, slowRate: 1 / tau };
       let fresh = { fast: 0, slow: 0 };
-      for (let rep = 0; rep < 10; rep += 1) work(fresh, reserve, cycleOf(fresh, reserve));
+      for (let rep = 0; rep < 10; rep += 1) work(fresh, fresh, reserve, cycleOf(fresh, reserve));
       const own = { ...reserve, capacity: fresh.fast + fresh.slow };
       fresh = { fast: 0, slow: 0 };
       const misses = [[60, 18.1], [120, 21.4], [180, 23.7]].map(([rest = 0, total = 0]) => Math.abs(sets(own, rest, 3, 10).reduce((sum, reps) => sum + reps, 0) - total));

@@ -32,7 +32,6 @@ export interface Pools {
 type Untested = Omit<Reserve, "capacity">;
 
 const tolerance = 1e-9;
-const waitPrecisionS = 1e-6;
 
 /** The reserve of someone who, fresh, does exactly `unbroken` reps without a pause. */
 export function reserveOf(tested: { cycleS: number; fade: number; unbroken: number; recovery: number }, constants: Constants): Reserve {
@@ -55,17 +54,26 @@ function capacityOf(base: Untested): number {
   return rootOf((capacity) => capacity - spentByUnbroken(base, capacity), slowest, fastest);
 }
 
-/** What the unbroken set leaves spent at some capacity: the loop of `work`, without its objects, for the solver. */
-function spentByUnbroken({ unbroken, cycleS, fade, fastShare, fastRate, slowRate }: Untested, capacity: number): number {
-  let fast = 0;
-  let slow = 0;
-  for (let rep = 0; rep < unbroken; rep += 1) {
+/** What the unbroken set leaves spent at some capacity. */
+function spentByUnbroken(base: Untested, capacity: number): number {
+  return peakOf({ fast: 0, slow: 0 }, { ...base, capacity }, 1, base.unbroken);
+}
+
+/** The most that is spent after any of some reps in a row, whatever the capacity allows; the pools stand after the last. */
+export function peakOf(pools: Pools, { cycleS, fade, capacity, fastShare, fastRate, slowRate }: Reserve, pace: number, reps: number): number {
+  let { fast, slow } = pools;
+  let peak = Number.NEGATIVE_INFINITY;
+  for (let rep = 0; rep < reps; rep += 1) {
     const used = (fast + slow) / capacity;
-    const seconds = cycleS * (1 + fade * used * used);
-    fast = towards(fast, fastShare / seconds / fastRate, fastRate, seconds);
-    slow = towards(slow, (1 - fastShare) / seconds / slowRate, slowRate, seconds);
+    const seconds = cycleS * (1 + fade * used * used) * pace;
+    const [toFast, toSlow] = [fastShare / (seconds * fastRate), (1 - fastShare) / (seconds * slowRate)];
+    fast = toFast + (fast - toFast) * Math.exp(-fastRate * seconds);
+    slow = toSlow + (slow - toSlow) * Math.exp(-slowRate * seconds);
+    if (fast + slow > peak) peak = fast + slow;
   }
-  return fast + slow;
+  pools.fast = fast;
+  pools.slow = slow;
+  return peak;
 }
 
 export function spent(pools: Pools): number {
@@ -83,11 +91,39 @@ export function cycleOf(pools: Pools, reserve: Reserve): number {
   return reserve.cycleS * (1 + reserve.fade * used * used);
 }
 
-/** One rep spread over `seconds`. */
-export function work(pools: Pools, reserve: Reserve, seconds: number, reps = 1): void {
+/** One rep spread over `seconds`, from some pools into others or the same. */
+export function work(from: Pools, into: Pools, reserve: Reserve, seconds: number, reps = 1): void {
   const rate = reps / seconds;
-  pools.fast = towards(pools.fast, (reserve.fastShare * rate) / reserve.fastRate, reserve.fastRate, seconds);
-  pools.slow = towards(pools.slow, ((1 - reserve.fastShare) * rate) / reserve.slowRate, reserve.slowRate, seconds);
+  into.fast = towards(from.fast, (reserve.fastShare * rate) / reserve.fastRate, reserve.fastRate, seconds);
+  into.slow = towards(from.slow, ((1 - reserve.fastShare) * rate) / reserve.slowRate, reserve.slowRate, seconds);
+}
+
+/**
+ * Reps in a row from `startS`, as many as are possible, wanted and over by `deadlineS`: the clock's innermost loop. Their
+ * ends go into `endsS` from `at` on; returns how many.
+ */
+export function repsInRow(pools: Pools, reserve: Reserve, pace: number, wanted: number, startS: number, deadlineS: number, endsS: number[], at: number): number {
+  const { cycleS, fade, capacity, fastShare, fastRate, slowRate } = reserve;
+  const limit = capacity * (1 + tolerance);
+  let { fast, slow } = pools;
+  let atS = startS;
+  let done = 0;
+  while (done < wanted) {
+    const used = (fast + slow) / capacity;
+    const seconds = cycleS * (1 + fade * used * used) * pace;
+    const [toFast, toSlow] = [fastShare / (seconds * fastRate), (1 - fastShare) / (seconds * slowRate)];
+    const nextFast = toFast + (fast - toFast) * Math.exp(-fastRate * seconds);
+    const nextSlow = toSlow + (slow - toSlow) * Math.exp(-slowRate * seconds);
+    if (nextFast + nextSlow > limit || atS + seconds > deadlineS) break;
+    fast = nextFast;
+    slow = nextSlow;
+    atS += seconds;
+    endsS[at + done] = atS;
+    done += 1;
+  }
+  pools.fast = fast;
+  pools.slow = slow;
+  return done;
 }
 
 export function recover(pools: Pools, reserve: Reserve, seconds: number): void {
@@ -114,30 +150,20 @@ export function exhaust(pools: Pools, reserve: Reserve): void {
 }
 
 /** Shortest rest in s after which at least that fraction (0…0.99) of the reserve is left. */
-export function restUntil(pools: Pools, reserve: Reserve, fraction: number): number {
-  const rested = (seconds: number): number => {
-    const copy = { ...pools };
-    recover(copy, reserve, seconds);
-    return left(copy, reserve) - fraction;
-  };
-  return shortest((seconds) => rested(seconds) >= 0);
+export function restUntil({ fast, slow }: Pools, { fastRate, slowRate, capacity }: Reserve, fraction: number): number {
+  const allowed = (1 - fraction) * capacity;
+  return waitUntil((restedS) => fast * Math.exp(-fastRate * restedS) + slow * Math.exp(-slowRate * restedS) - allowed);
 }
 
-/** Shortest wait in s after which `possible` holds; 0 if it holds at once, Infinity if never within ten hours. */
-export function shortest(possible: (seconds: number) => boolean): number {
-  if (possible(0)) return 0;
-  let high = 1;
-  while (!possible(high)) {
-    high *= 2;
-    if (high > 36_000) return Number.POSITIVE_INFINITY;
+/** Shortest wait in s after which a falling `excess` is 0; 0 if it is none at once, Infinity if not within ten hours. */
+export function waitUntil(excess: (waitedS: number) => number): number {
+  if (excess(0) <= tolerance) return 0;
+  let [lowS, highS] = [0, 4];
+  while (excess(highS) > 0) {
+    [lowS, highS] = [highS, highS * 4];
+    if (highS > 36_000) return Number.POSITIVE_INFINITY;
   }
-  let low = high === 1 ? 0 : high / 2;
-  while (high - low > waitPrecisionS) {
-    const middle = (low + high) / 2;
-    if (possible(middle)) high = middle;
-    else low = middle;
-  }
-  return high;
+  return rootOf((waitedS) => -excess(waitedS), lowS, highS, tolerance);
 }
 
 /** Reps a second that can be kept for ever: K·ρ / (φ·τ_f + (1−φ)·τ_s). */
@@ -155,7 +181,7 @@ function ceilingState(reserve: Reserve): { readonly seconds: number; readonly po
   let seconds = 0;
   for (let rep = 0; rep < reserve.unbroken; rep += 1) {
     const cycle = cycleOf(pools, reserve);
-    work(pools, reserve, cycle);
+    work(pools, pools, reserve, cycle);
     seconds += cycle;
   }
   return { seconds, pools };
@@ -183,7 +209,7 @@ function openingReps(reserve: Reserve, seconds: number): number {
   for (let rep = 0; ; rep += 1) {
     const cycle = cycleOf(pools, reserve);
     if (at + cycle > seconds) return rep + (seconds - at) / cycle;
-    work(pools, reserve, cycle);
+    work(pools, pools, reserve, cycle);
     at += cycle;
   }
 }

@@ -1,0 +1,102 @@
+import { subjectNumber } from "./draw.js";
+import type { Hold } from "./models/hold.js";
+import { type Pools, recover, type Reserve } from "./models/reserve.js";
+
+/** An athlete at one movement: the reserve, what is spent of it, and since when that is true. */
+export class Body {
+  readonly reserve: { -readonly [Part in keyof Reserve]: Reserve[Part] };
+  pools: Pools = { fast: 0, slow: 0 };
+  /** The pools after a rep that is only tried. */
+  next: Pools = { fast: 0, slow: 0 };
+  atS = 0;
+  /** Of the cycle time, in the turn under way; 1 is as tested. */
+  pace = 1;
+  /** What work here costs the athlete's other bodies and grips. */
+  costs: readonly Cost[] = [];
+  readonly number: number;
+  private aside: Pools = { fast: 0, slow: 0 };
+  private begunFast = 0;
+  private begunSlow = 0;
+  private begunS = 0;
+
+  constructor(
+    readonly athlete: string,
+    /** The athlete's place in the team. */
+    readonly place: number,
+    readonly subject: string,
+    private readonly tested: Reserve,
+  ) {
+    this.number = subjectNumber(subject);
+    this.reserve = { ...tested };
+  }
+
+  /** Fresh, with the capacity and the cycle time of the day as factors of the tested ones. */
+  reset(capacity: number, cycle: number): void {
+    this.reserve.capacity = this.tested.capacity * capacity;
+    this.reserve.cycleS = this.tested.cycleS * cycle;
+    this.put(0, 0, 0);
+    this.pace = 1;
+  }
+
+  /** Rests until `startS`; `back` returns to the moment before. */
+  begin(startS: number): void {
+    this.begunFast = this.pools.fast;
+    this.begunSlow = this.pools.slow;
+    this.begunS = this.atS;
+    recover(this.pools, this.reserve, startS - this.atS);
+    this.atS = Math.max(startS, this.atS);
+  }
+
+  back(): void {
+    this.put(this.begunFast, this.begunSlow, this.begunS);
+  }
+
+  put(fast: number, slow: number, atS: number): void {
+    this.pools.fast = fast;
+    this.pools.slow = slow;
+    this.atS = atS;
+  }
+
+  /** Takes the rep that was tried. */
+  take(): void {
+    const { pools } = this;
+    this.pools = this.next;
+    this.next = pools;
+  }
+
+  /** What follows is a trial, after some rest, until `comeBack`. */
+  stepAside(restedS: number): void {
+    const { aside } = this;
+    aside.fast = this.pools.fast;
+    aside.slow = this.pools.slow;
+    this.aside = this.pools;
+    this.pools = aside;
+    recover(aside, this.reserve, restedS);
+  }
+
+  comeBack(): void {
+    const { pools } = this;
+    this.pools = this.aside;
+    this.aside = pools;
+  }
+}
+
+/** What spending the whole of one reserve costs another of the same athlete: κ × overlap of what both ask of the body. */
+export interface Cost {
+  readonly to: Body | Grip;
+  readonly share: number;
+}
+
+/** An athlete at one hold: how tired, and since when that is true. */
+export interface Grip {
+  readonly athlete: string;
+  readonly place: number;
+  readonly subject: string;
+  readonly number: number;
+  /** Seconds to failure, as tested. */
+  readonly testedS: number;
+  costs: readonly Cost[];
+  hold: Hold;
+  tired: number;
+  atS: number;
+}

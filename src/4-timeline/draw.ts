@@ -1,0 +1,62 @@
+import { randomLcg, randomNormal } from "d3-random";
+
+/**
+ * Chance, as factors around 1, log-normal: how one draw of a day differs from the expected one. Every factor hangs on
+ * the draw, the athlete and what it is for, not on the plan: two plans of the same seed meet the same days (common
+ * random numbers), so that their difference is the plans'.
+ */
+export class Draw {
+  private at = 0;
+
+  constructor(private readonly seed: number) {}
+
+  /** Goes to a draw, counted from 0. */
+  go(at: number): void {
+    this.at = at;
+  }
+
+  /** On capacity and on hold time: the form of the day of the athlete at that place in the team, and the error of the test. */
+  ability(place: number, subject: number): number {
+    return Math.exp(spread.form * this.normal(place) + spread.test * this.normal(mixed(subject) + place));
+  }
+
+  /** On cycle time: the form of the day. The same chance as on capacity, the other way round: a good day is both. */
+  cycle(place: number): number {
+    return Math.exp(-spread.cycle * this.normal(place));
+  }
+
+  /** On cycle time in an athlete's nth set. */
+  set(place: number, nth: number): number {
+    return Math.exp(spread.set * this.normal((place + 1) * 0x10001 + nth));
+  }
+
+  /** On the nth handover. */
+  handover(nth: number): number {
+    return Math.exp(spread.handover * this.normal(0x7000_0001 + nth));
+  }
+
+  private normal(key: number): number {
+    return normals[mixed(mixed(key ^ this.seed) + this.at) & (normals.length - 1)] ?? 0;
+  }
+}
+
+/** A subject's name as the number that draws hang on. */
+export function subjectNumber(name: string): number {
+  let bits = 0;
+  for (let at = 0; at < name.length; at += 1) bits = mixed(bits ^ name.charCodeAt(at));
+  return bits;
+}
+
+/** Standard deviations of the logarithm, as in the model's section on how sure. All assumed. */
+const spread = { form: 0.05, cycle: 0.02, test: 0.04, set: 0.03, handover: 0.2 } as const;
+
+/** Standard normal numbers to draw from: enough that no two of a plan's draws share a neighbour by habit. */
+const normals = Float64Array.from({ length: 1 << 16 }, randomNormal.source(randomLcg(0.20260314))(0, 1));
+
+/** Scrambles 32 bits (the finalizer of MurmurHash3, Appleby, public domain). */
+function mixed(bits: number): number {
+  let x = bits | 0;
+  x = Math.imul(x ^ (x >>> 16), 0x85ebca6b);
+  x = Math.imul(x ^ (x >>> 13), 0xc2b2ae35);
+  return x ^ (x >>> 16);
+}

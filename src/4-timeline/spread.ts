@@ -1,0 +1,68 @@
+import type { Constants } from "../3-plan/assumptions.js";
+import type { PlanSpec } from "../3-plan/plan.js";
+import type { Abilities } from "./ability.js";
+import { Clock } from "./clock.js";
+import { Draw } from "./draw.js";
+
+/** The seed of every draw that nobody seeds: two plans shown side by side have met the same days. */
+export const usualSeed = 20_260_314;
+/** Draws behind a number beside a line, and behind a comparison. */
+export const drawsBesideLine = 1_000;
+export const drawsToCompare = 10_000;
+
+/** A plan's scores on many days. */
+export interface Days {
+  readonly kind: "time" | "reps";
+  readonly capS: number | null;
+  /** By draw: seconds to the finish, Infinity where a target is never reached, the cap left out of account; or reps by the cap. */
+  readonly scores: Float64Array;
+  /** In how many draws somebody missed in a step, or dropped a hold. */
+  readonly missed: ReadonlyMap<number, number>;
+  readonly dropped: ReadonlyMap<number, number>;
+}
+
+export interface Spread {
+  readonly draws: number;
+  readonly p10: number;
+  readonly p50: number;
+  readonly p90: number;
+  /** Chance to reach every target inside the cap; 1 for reps. */
+  readonly finishes: number;
+}
+
+/** Runs a plan on the days `from` to `to` (not included) of a seed. */
+export function runDays(plan: PlanSpec, abilities: Abilities, constants: Constants, { seed = usualSeed, from = 0, to = drawsBesideLine } = {}): Days {
+  const kind = plan.event.score;
+  const clock = new Clock(plan, abilities, constants, kind === "time" ? null : plan.event.capS);
+  const draw = new Draw(seed);
+  const scores = new Float64Array(to - from);
+  const missed = new Map<number, number>();
+  const dropped = new Map<number, number>();
+  for (let at = from; at < to; at += 1) {
+    draw.go(at);
+    const { endS, finished, reps } = clock.run(draw);
+    scores[at - from] = kind === "reps" ? reps : finished ? endS : Number.POSITIVE_INFINITY;
+    for (const step of clock.missed) missed.set(step, (missed.get(step) ?? 0) + 1);
+    for (const step of clock.dropped) dropped.set(step, (dropped.get(step) ?? 0) + 1);
+  }
+  return { kind, capS: plan.event.capS, scores, missed, dropped };
+}
+
+/** Percentiles of the scores as they are read: of a time the 10th is a fast day, of reps a poor one. */
+export function spreadOf({ kind, capS, scores }: Days): Spread {
+  const sorted = scores.toSorted();
+  const at = (share: number): number => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
+  const inside = kind === "reps" ? scores.length : scores.reduce((count, score) => count + (score <= (capS ?? Number.MAX_VALUE) ? 1 : 0), 0);
+  return { draws: scores.length, p10: at(0.1), p50: at(0.5), p90: at(0.9), finishes: inside / scores.length };
+}
+
+/** The chance that the first beats the second, day by day on the same days; a draw between them counts half. */
+export function chanceToBeat(first: Days, second: Days): number {
+  let wins = 0;
+  const better = first.kind === "time" ? -1 : 1;
+  first.scores.forEach((score, day) => {
+    const other = second.scores[day] ?? score;
+    wins += score === other ? 0.5 : Math.sign(score - other) === better ? 1 : 0;
+  });
+  return wins / first.scores.length;
+}
