@@ -5,7 +5,7 @@ import { dimensionOf } from "./values.js";
 
 /** What a `rule` line limits. Shares as fractions, times in s. */
 export type LimitKind =
-  | "share within" | "share at least" | "each at least" | "hold turn at most" | "hold share within" | "everyone holds"
+  | "share within" | "share declared" | "share at least" | "each at least" | "hold turn at most" | "hold share within" | "everyone holds"
   | "set at most reps" | "set at most unbroken" | "turn at most" | "rest at least" | "tempo gap at most" | "no miss before";
 
 export interface Limit {
@@ -19,6 +19,7 @@ export interface Limit {
 /** The forms of a rule line. P a share, T a time, N a number of reps, NAME an athlete. */
 const forms: readonly (readonly [form: string, kind: LimitKind])[] = [
   ["share within P", "share within"],
+  ["share NAME P", "share declared"],
   ["share NAME at least P", "share at least"],
   ["NAME at least P", "share at least"],
   ["each at least N", "each at least"],

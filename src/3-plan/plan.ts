@@ -119,14 +119,32 @@ export function loadFor(team: Team, athlete: string, load: LoadKg | null): numbe
   return load && load[categoryIn(team, athlete)];
 }
 
-/** Every turn of some steps, in the order of the text. */
-export function turnsOf(steps: readonly Step[]): readonly Turn[] {
-  return steps.flatMap((step): readonly Turn[] => {
+/** Every turn and rest of some steps, in the order of the text. */
+function leavesOf(steps: readonly Step[]): readonly (Turn | Rest)[] {
+  return steps.flatMap((step): readonly (Turn | Rest)[] => {
     switch (step.kind) {
-      case "turn": return [step];
-      case "rest": return [];
-      case "lanes": return step.lanes.flatMap(({ body }) => turnsOf(body));
-      case "repeat": case "stage": case "window": return turnsOf(step.body);
+      case "turn": case "rest": return [step];
+      case "lanes": return step.lanes.flatMap(({ body }) => leavesOf(body));
+      case "repeat": case "stage": case "window": return leavesOf(step.body);
+    }
+  });
+}
+
+export function turnsOf(steps: readonly Step[]): readonly Turn[] {
+  return leavesOf(steps).filter((step) => step.kind === "turn");
+}
+
+export function restsOf(steps: readonly Step[]): readonly Rest[] {
+  return leavesOf(steps).filter((step) => step.kind === "rest");
+}
+
+/** The same steps with other turns and rests: each as `change` gives it, the blocks around them kept. */
+export function withLeaves(steps: readonly Step[], change: (leaf: Turn | Rest) => readonly Step[]): readonly Step[] {
+  return steps.flatMap((step): readonly Step[] => {
+    switch (step.kind) {
+      case "turn": case "rest": return change(step);
+      case "lanes": return [{ ...step, lanes: step.lanes.map((lane) => ({ ...lane, body: withLeaves(lane.body, change) })) }];
+      case "repeat": case "stage": case "window": return [{ ...step, body: withLeaves(step.body, change) }];
     }
   });
 }

@@ -8,6 +8,7 @@ import { resolvePlan } from "../3-plan/resolve.js";
 import type { Entry, World } from "../3-plan/world.js";
 import { Abilities, type Asks } from "./ability.js";
 import { simulate } from "./simulate.js";
+import { type Days, runDays } from "./spread.js";
 import type { Timeline } from "./timeline.js";
 
 /** A plan with what became of it in time. */
@@ -31,6 +32,7 @@ export interface Kept {
   readonly abilities: Abilities;
   readonly plans: ReadonlyMap<Entry["read"], KeptPlan>;
   readonly timelines: ReadonlyMap<string, Timeline>;
+  readonly days: ReadonlyMap<Timeline, Days>;
 }
 
 /**
@@ -46,6 +48,7 @@ export class Evaluation {
   private readonly plans = new Map<string, PlanResult>();
   private readonly keptPlans = new Map<Entry["read"], KeptPlan>();
   private readonly timelines = new Map<string, Timeline>();
+  private readonly days = new Map<Timeline, Days>();
   private readonly values = new Map<string, Computed>();
   private readonly open: string[] = [];
   private uses = new Map<string, string>();
@@ -63,7 +66,7 @@ export class Evaluation {
   }
 
   kept(): Kept {
-    return { declared: this.declared, world: this.world, abilities: this.abilities, plans: this.keptPlans, timelines: this.timelines };
+    return { declared: this.declared, world: this.world, abilities: this.abilities, plans: this.keptPlans, timelines: this.timelines, days: this.days };
   }
 
   /** The plan a block declares, whatever others bear its name. */
@@ -81,6 +84,16 @@ export class Evaluation {
     const made = this.within(name, () => this.makePlan(declared.entry, declared.line));
     this.plans.set(name, made);
     return made;
+  }
+
+  /** How a plan goes on many days, drawn when first asked for; null for a plan without a timeline. */
+  daysOf({ resolved: { plan }, timeline }: PlanResult): Days | null {
+    if (!plan || !timeline) return null;
+    const known = this.days.get(timeline);
+    if (known) return known;
+    const days = runDays(plan, this.abilities, this.world.constants);
+    this.days.set(timeline, days);
+    return days;
   }
 
   /** The value of a `let` line. */
@@ -172,7 +185,10 @@ export class Evaluation {
   private keep(entry: Entry, kept: KeptPlan): void {
     this.keptPlans.set(entry.read, kept);
     for (const [path, value] of kept.uses) this.uses.set(path, value);
-    if (kept.key !== null && kept.result.timeline) this.timelines.set(kept.key, kept.result.timeline);
+    const { timeline } = kept.result;
+    const days = timeline && this.before?.days.get(timeline);
+    if (timeline && days) this.days.set(timeline, days);
+    if (kept.key !== null && timeline) this.timelines.set(kept.key, timeline);
   }
 
   /** Whether every name a kept plan used still stands for the same. */

@@ -1,7 +1,7 @@
 import { type Fix, type Problem, problem } from "../../0-base/problem.js";
 import { clock, plain } from "../../0-base/quantity.js";
 import { limitsInForce } from "../../3-plan/limits.js";
-import { type Step, type Turn, turnsOf, type Work } from "../../3-plan/plan.js";
+import { type Turn, turnsOf, withLeaves, type Work } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
 import type { Timeline } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
@@ -77,7 +77,7 @@ function changeOf(stint: Stint, due: Due, limitS: number, simulated: Simulated, 
     for (const { title, edits, turns } of changesTo(name, turn, stint, due, simulated, source)) {
       tries += 1;
       if (tries > mostTries) return [];
-      const tried = simulate({ ...plan, steps: replaced(plan.steps, turn.id, turns) }, abilities, evaluation.world.constants);
+      const tried = simulate({ ...plan, steps: withLeaves(plan.steps, (leaf) => (leaf.id === turn.id ? turns : [leaf])) }, abilities, evaluation.world.constants);
       const after = troubles(tried, limitS);
       if (after.long < before.long && after.drops <= before.drops && after.misses <= before.misses) return [{ title, edits }];
     }
@@ -117,13 +117,4 @@ function changesTo(name: string, turn: Turn, { athlete, startS }: Stint, { step,
     turns: [{ ...turn, works: sized(first) }, { ...turn, id: plan.nodes.length, works: sized(size - first), holders }],
   };
   return [split, swap];
-}
-
-function replaced(steps: readonly Step[], id: number, turns: readonly Turn[]): readonly Step[] {
-  return steps.flatMap((step): readonly Step[] => {
-    if (step.kind === "turn") return step.id === id ? turns : [step];
-    if (step.kind === "rest") return [step];
-    if (step.kind === "lanes") return [{ ...step, lanes: step.lanes.map((lane) => ({ ...lane, body: replaced(lane.body, id, turns) })) }];
-    return [{ ...step, body: replaced(step.body, id, turns) }];
-  });
 }

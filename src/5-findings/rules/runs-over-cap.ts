@@ -1,13 +1,14 @@
-import { problem } from "../../0-base/problem.js";
-import { clock } from "../../0-base/quantity.js";
+import { type Problem, problem } from "../../0-base/problem.js";
+import { clock, percent } from "../../0-base/quantity.js";
 import { simulate } from "../../4-timeline/simulate.js";
+import { spreadOf } from "../../4-timeline/spread.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { amount, type Judged, type Rule, text } from "../rule.js";
 
 export const runsOverCap: Rule = {
   id: "runs-over-cap",
-  severity: always("warning"),
+  severity: (values) => (values.seldom === true ? "note" : "warning"),
   title: "A plan that runs past the cap",
   why: "At the cap the clock stops and the work that is left does not count.",
   source: "the event; the time is the model's",
@@ -15,10 +16,13 @@ export const runsOverCap: Rule = {
   good: `${pierNine}event Sprint\n  cap 3 min\n  stage 40 box jump\nplan Simple for Sprint\n  repeat\n    Ada 5\n    Olu 5\n`,
   check: (judged) => {
     const simulated = simulatedPlan(judged);
-    if (!simulated || simulated.plan.event.score !== "time" || simulated.timeline.stopped !== "cap") return [];
+    if (!simulated || simulated.plan.event.score !== "time" || simulated.timeline.capS === null) return [];
     const { plan, timeline, abilities } = simulated;
-    const open = simulate(plan, abilities, judged.evaluation.world.constants, { ignoreCap: true });
+    const { score } = timeline;
     const capS = timeline.capS ?? 0;
+    if (score.finished) return score.value > nearCap * capS ? overOnSomeDays(judged, score.value) : [];
+    if (timeline.stopped !== "cap") return [];
+    const open = simulate(plan, abilities, judged.evaluation.world.constants, { ignoreCap: true });
     const stage = timeline.stages.at(-1);
     const done = stage ? (plan.event.stages[stage.stage]?.rounds ? stage.rounds : stage.reps) : 0;
     const values = { capS, finished: open.score.finished, finishS: open.endS, stage: stage?.name ?? "", done, target: stage?.target ?? 0 };
@@ -26,8 +30,19 @@ export const runsOverCap: Rule = {
   },
   message: (values) => {
     const capS = amount(values, "capS");
+    if (values.seldom === true) return `Expected at ${clock(amount(values, "finishS"))}, but one day in ten it takes ${clock(amount(values, "p90"))} or longer, and the cap is ${clock(capS)}: ${percent(amount(values, "finishes"))} of days finish inside it.`;
     const at = `At the cap (${clock(capS)}) stage ${text(values, "stage")} stands at ${amount(values, "done")} of ${amount(values, "target")}.`;
     const finishS = amount(values, "finishS");
     return values.finished === true ? `${at} Expected finish without a cap: ${clock(finishS)}, ${clock(finishS - capS)} late.` : at;
   },
 };
+
+/** Of the cap: a plan that is expected sooner has no such day, with the spread the model knows. */
+const nearCap = 0.8;
+
+function overOnSomeDays({ plan, line, evaluation }: Judged, finishS: number): readonly Problem[] {
+  const days = plan && evaluation.daysOf(plan);
+  if (!days || days.capS === null) return [];
+  const { p90, finishes } = spreadOf(days);
+  return p90 > days.capS ? [problem("runs-over-cap", line.span, { seldom: true, capS: days.capS, finishS, p90, finishes })] : [];
+}
