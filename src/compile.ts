@@ -7,6 +7,7 @@ import type { Document } from "./1-text/document.js";
 import { type OpenDocument, openDocument, type PlacedBlock } from "./3-plan/open.js";
 import { type Entry, survey } from "./3-plan/world.js";
 import { Evaluation, type Kept, type PlanResult } from "./4-timeline/evaluate.js";
+import type { Days } from "./4-timeline/spread.js";
 import { type Finding, judge } from "./5-findings/judge.js";
 import type { Answer } from "./7-view/answer.js";
 import { blockAnswers } from "./7-view/block-answers.js";
@@ -26,6 +27,8 @@ export interface Compiled {
   /** Timelines that had to be computed; the rest were kept. */
   readonly simulated: number;
   readonly kept: Kept;
+  /** How a plan goes on many days: drawn when first asked for, as long as its timeline stands. */
+  readonly daysOf: (plan: PlanResult) => Days | null;
 }
 
 export function compile(documents: readonly Document[], before: Compiled | null = null): Compiled {
@@ -38,7 +41,7 @@ export function compile(documents: readonly Document[], before: Compiled | null 
   for (const { blocks } of before?.documents.values() ?? []) for (const block of blocks) answered.set(block.block.read, block);
   const answer = (entry: Entry & PlacedBlock): AnsweredBlock => answerBlock(entry, problems.get(entry) ?? [], evaluation, before, answered);
   const out = opened.map((document, at) => [document.path, { document, blocks: (placed[at] ?? []).map(answer) }] as const);
-  return { documents: new Map(out), simulated: evaluation.simulated, kept: evaluation.kept() };
+  return { documents: new Map(out), simulated: evaluation.simulated, kept: evaluation.kept(), daysOf: (plan) => evaluation.daysOf(plan) };
 }
 
 /** A block's answers are kept where its text, its plan's timeline, its problems and the declarations are the same. */

@@ -37,10 +37,10 @@ export class Abilities {
     private readonly constants: Constants,
   ) {}
 
-  /** How much two subjects ask of the same parts of the body, 0…1: the smaller shares, summed. 0 where one says nothing. */
+  /** How much two subjects, by key, ask of the same parts of the body, 0…1: the smaller shares, summed. 0 where one says nothing. */
   overlap(one: string, other: string): number {
     let sum = 0;
-    for (const [part, share] of this.asks.get(subjectKey(one)) ?? []) sum += Math.min(share, this.asks.get(subjectKey(other))?.get(part) ?? 0);
+    for (const [part, share] of this.asks.get(one) ?? []) sum += Math.min(share, this.asks.get(other)?.get(part) ?? 0);
     return sum;
   }
 

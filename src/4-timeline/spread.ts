@@ -56,6 +56,30 @@ export function spreadOf({ kind, capS, scores }: Days): Spread {
   return { draws: scores.length, p10: at(0.1), p50: at(0.5), p90: at(0.9), finishes: inside / scores.length };
 }
 
+/** Of days: a plan that runs past its cap more often than this is worth a word. */
+const seldom = 0.1;
+
+/**
+ * Whether more than one day in ten runs past the cap. Draws no more days than it takes to tell 6 from 16 in a hundred
+ * with one error in twenty (the sequential test of Wald 1945), a thousand at most.
+ */
+export function oftenPastCap(plan: PlanSpec, abilities: Abilities, constants: Constants): boolean {
+  const capS = plan.event.capS ?? Number.POSITIVE_INFINITY;
+  const [rare, often, sure] = [0.06, 0.16, Math.log(19)];
+  const clock = new Clock(plan, abilities, constants, null);
+  const draw = new Draw(usualSeed);
+  let [past, evidence, day] = [0, 0, 0];
+  while (day < drawsBesideLine && Math.abs(evidence) < sure) {
+    draw.go(day);
+    const { endS, finished } = clock.run(draw);
+    const over = !finished || endS > capS;
+    if (over) past += 1;
+    evidence += over ? Math.log(often / rare) : Math.log((1 - often) / (1 - rare));
+    day += 1;
+  }
+  return evidence >= sure || (evidence > -sure && past > seldom * day);
+}
+
 /** The chance that the first beats the second, day by day on the same days; a draw between them counts half. */
 export function chanceToBeat(first: Days, second: Days): number {
   let wins = 0;

@@ -4,6 +4,7 @@ import { lineStarts, position } from "../1-text/document.js";
 import type { WeekLine } from "../3-plan/ast.js";
 import type { PlacedBlock } from "../3-plan/open.js";
 import type { PlanResult } from "../4-timeline/evaluate.js";
+import type { Spread } from "../4-timeline/spread.js";
 import type { Finding } from "../5-findings/judge.js";
 import type { Answer } from "./answer.js";
 
@@ -48,7 +49,7 @@ export interface PlanReport {
   readonly event: string;
   readonly path: string;
   readonly line: number;
-  /** p10, p50, p90 are null where the spread was not asked for. */
+  /** p10, p50, p90 over seeded draws; null where they were not asked for, or where no target is reached on such a day. */
   readonly score: { readonly kind: "time" | "reps"; readonly value: number; readonly unit: "s" | "reps"; readonly finished: boolean; readonly p10: number | null; readonly p50: number | null; readonly p90: number | null };
   readonly stages: readonly { readonly name: string; readonly start: number; readonly end: number; readonly reps: number }[];
   readonly athletes: readonly { readonly name: string; readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number; readonly share: number }[];
@@ -68,12 +69,12 @@ export interface Report {
   readonly weeks: readonly WeekReport[];
 }
 
-export function report(documents: readonly ReportedDocument[]): Report {
+export function report(documents: readonly ReportedDocument[], spreadFor: (plan: PlanResult) => Spread | null = () => null): Report {
   const scores = new Map(documents.flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan?.timeline ? [[plan.resolved.line.name.text, plan.timeline.score.value] as const] : []))));
   return {
     version: 1,
     documents: documents.map(documentReport),
-    plans: documents.flatMap(({ path, text, blocks }) => blocks.flatMap((block) => planReport(path, lineStarts(text), block))),
+    plans: documents.flatMap(({ path, text, blocks }) => blocks.flatMap((block) => planReport(path, lineStarts(text), block, spreadFor))),
     weeks: documents.flatMap(({ blocks }) => blocks.flatMap(({ block }) => (block.read.line.kind === "week" ? [weekReport(block.read.line, block, scores)] : []))),
   };
 }
@@ -101,22 +102,27 @@ function rangeOf({ from, to }: Span, starts: readonly number[]): Range {
   return { line: start.line, column: start.column, endLine: end.line, endColumn: end.column };
 }
 
-function planReport(path: string, starts: readonly number[], { block, plan: result }: ReportedBlock): readonly PlanReport[] {
+function planReport(path: string, starts: readonly number[], { block, plan: result }: ReportedBlock, spreadFor: (plan: PlanResult) => Spread | null): readonly PlanReport[] {
   const plan = result?.resolved.plan;
   const timeline = result?.timeline;
   if (!plan || !timeline) return [];
   const lineOf = (step: number): number => position(starts, block.from + (plan.nodes[step]?.span.from ?? 0)).line;
   const { score } = timeline;
+  const spread = spreadFor(result);
   return [{
     name: plan.name,
     event: plan.event.name,
     path,
     line: lineOf(0),
-    score: { kind: score.kind, value: score.value, unit: score.kind === "time" ? "s" : "reps", finished: score.finished, p10: null, p50: null, p90: null },
+    score: { kind: score.kind, value: score.value, unit: score.kind === "time" ? "s" : "reps", finished: score.finished, p10: finite(spread?.p10), p50: finite(spread?.p50), p90: finite(spread?.p90) },
     stages: timeline.stages.map(({ name, startS, endS, reps }) => ({ name, start: startS, end: endS, reps })),
     athletes: timeline.athletes,
     segments: timeline.segments.map(({ athlete, activity, startS, endS, step, subject, reps }) => ({ athlete, activity, start: startS, end: endS, line: step === null ? null : lineOf(step), movement: subject, reps })),
   }];
+}
+
+function finite(value: number | undefined): number | null {
+  return value !== undefined && Number.isFinite(value) ? value : null;
 }
 
 function weekReport({ name, body }: WeekLine, block: PlacedBlock, scores: ReadonlyMap<string, number>): WeekReport {

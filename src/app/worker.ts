@@ -3,8 +3,10 @@ import { shift } from "../0-base/span.js";
 import { type Document, lineAt, lineStarts } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
 import { type AnsweredBlock, compile, type Compiled } from "../compile.js";
+import type { Timeline } from "../4-timeline/timeline.js";
 import type { Finding } from "../5-findings/judge.js";
 import { assumes, explain } from "../7-view/answer.js";
+import { withDays } from "../7-view/spread-words.js";
 import { pictureOf } from "../7-view/picture.js";
 import type { DocumentCount, FromWorker, Said, ToWorker } from "./protocol.js";
 
@@ -18,6 +20,7 @@ let foundBefore: readonly AnsweredBlock["findings"][] | null = null;
 let countsBefore = "";
 let pictureBefore = "";
 let drawnBefore: unknown = null;
+let drawn = new WeakSet<Timeline>();
 let due = false;
 let pause: ReturnType<typeof setTimeout> | undefined;
 
@@ -33,6 +36,7 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
       shown = data.path;
       version = data.version;
       saidBefore = null;
+      drawn = new WeakSet();
       foundBefore = null;
       pictureBefore = "";
       cursor = 0;
@@ -84,6 +88,7 @@ function inPause(blocks: readonly AnsweredBlock[]): void {
   if (!sameFindings || !sameCounts) send({ kind: "findings", path: shown, version, findings: sameFindings ? null : blocks.flatMap(findingsOf), counts: sameCounts ? null : counts });
   explainLine(blocks);
   sendPicture(blocks);
+  setTimeout(drawDays);
 }
 
 /** How the answer of the cursor's line came about. */
@@ -106,8 +111,24 @@ function sendPicture(blocks: readonly AnsweredBlock[]): void {
   send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan) : null, blockFrom: at?.block.from ?? 0 });
 }
 
-function saidOf({ block, answers }: AnsweredBlock): Said {
+/** Draws the days of one plan after another, the cursor's first, until a key comes. */
+function drawDays(): void {
+  if (due || !compiled) return;
+  const { daysOf } = compiled;
+  const open = (compiled.documents.get(shown)?.blocks ?? []).filter(({ plan }) => plan?.timeline && !drawn.has(plan.timeline));
+  const next = open.findLast(({ block }) => block.from <= cursor) ?? open[0];
+  if (!next?.plan?.timeline) return;
+  drawn.add(next.plan.timeline);
+  daysOf(next.plan);
+  send({ kind: "answers", path: shown, version, whole: false, said: [saidOf(next)] });
+  setTimeout(drawDays);
+}
+
+function saidOf({ block, answers: bare, plan }: AnsweredBlock): Said {
   const starts = lineStarts(block.text);
+  const spec = plan?.resolved.plan;
+  const days = plan?.timeline && compiled?.kept.days.get(plan.timeline);
+  const answers = spec && days ? withDays(bare, spec, days, (offset) => lineAt(starts, offset)) : bare;
   return {
     from: block.from,
     to: block.from + block.text.length,

@@ -1,5 +1,6 @@
 import { compile, type Compiled } from "../compile.js";
 import type { Document } from "../1-text/document.js";
+import { spreadOf } from "../4-timeline/spread.js";
 import { excerpt, type Paint } from "../7-view/excerpt.js";
 import { report, type Report } from "../7-view/report.js";
 import { rules } from "../5-findings/registry.js";
@@ -12,14 +13,19 @@ export interface Checked {
 }
 
 export function check(documents: readonly Document[], format: "text" | "json" | "sarif", paint: Paint): Checked {
-  const checked = reportOf(compile(documents));
+  const checked = reportOf(compile(documents), format === "json");
   const errors = checked.documents.some(({ findings }) => findings.some(({ severity }) => severity === "error"));
   const output = format === "json" ? `${JSON.stringify(checked)}\n` : format === "sarif" ? `${JSON.stringify(sarif(checked, rules))}\n` : forPeople(documents, checked, paint);
   return { output, errors };
 }
 
-export function reportOf(compiled: Compiled): Report {
-  return report([...compiled.documents].map(([path, { document, blocks }]) => ({ path, text: document.parsed.text, blocks })));
+/** The report, with the spread of each plan's score where a program will read it. */
+export function reportOf(compiled: Compiled, withSpread: boolean): Report {
+  const documents = [...compiled.documents].map(([path, { document, blocks }]) => ({ path, text: document.parsed.text, blocks }));
+  return report(documents, (plan) => {
+    const days = withSpread ? compiled.daysOf(plan) : null;
+    return days && spreadOf(days);
+  });
 }
 
 function forPeople(documents: readonly Document[], { documents: reports, plans }: Report, paint: Paint): string {

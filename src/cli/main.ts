@@ -1,11 +1,15 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { parseArgs } from "node:util";
-import { compile } from "../compile.js";
+import { compile, type Compiled } from "../compile.js";
 import { format } from "../3-plan/format.js";
 import { nearest } from "../0-base/nearest.js";
 import { scoreWords } from "../7-view/block-answers.js";
+import { compared, type Contender, drawComparison } from "../7-view/comparison.js";
 import { drawLanes } from "../7-view/lanes.js";
+import { spreadWords } from "../7-view/spread-words.js";
 import { explainRule } from "../7-view/rule-page.js";
+import type { PlanResult } from "../4-timeline/evaluate.js";
+import { drawsToCompare, runDays } from "../4-timeline/spread.js";
 import type { Document } from "../1-text/document.js";
 import { rules } from "../5-findings/registry.js";
 import { check } from "./check.js";
@@ -59,13 +63,29 @@ Draws who works, holds and rests over the time of a plan. A plan's name of sever
       if (!Number.isInteger(width) || width < 10 || width > 1000) return fail("A width is a whole number from 10 to 1000.");
       const found = readNotebook(paths.length > 0 ? paths : ["."]);
       if (!found.ok) return fail(found.reason);
-      const plans = [...compile(found.documents).documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan ? [plan] : [])));
-      const plan = plans.find(({ resolved }) => resolved.line.name.text === name);
-      const names = plans.map(({ resolved }) => resolved.line.name.text);
-      if (!plan) return fail(`There is no plan “${name}”. ${names.length > 0 ? `Plans here: ${(nearest(name, names).length > 0 ? nearest(name, names) : names).join(", ")}.` : ""}`);
-      if (!plan.timeline) return fail(`Plan ${name} has no timeline yet: rotaline check says why.`);
-      process.stdout.write(`${name} for ${plan.resolved.line.event.text}: ${scoreWords(plan.timeline.score)}\n\n${drawLanes(plan.timeline, width)}`);
+      const compiled = compile(found.documents);
+      const plan = planNamed(compiled, name);
+      if (typeof plan === "string") return fail(plan);
+      if (!plan.timeline) return status.failed;
+      const days = compiled.daysOf(plan);
+      process.stdout.write(`${name} for ${plan.resolved.line.event.text}: ${scoreWords(plan.timeline.score)}\n${days ? `${spreadWords(days)}\n` : ""}\n${drawLanes(plan.timeline, width)}`);
       return status.good;
+    },
+  },
+  compare: {
+    about: "set plans side by side",
+    help: `rotaline compare PLAN PLAN… [--in PATH] [--format text|json]
+
+Runs each plan on the same ${drawsToCompare.toLocaleString("en")} days and says how the scores spread, how often one beats the other, and what
+differs by stage and athlete. --in names a folder or a file, and may stand more than once; without it: here.
+
+  rotaline compare Steady Bold --in notebooks/lighthouse`,
+    run: (args) => {
+      const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { in: { type: "string", multiple: true, default: ["."] }, format: { type: "string", default: "text" } } });
+      if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
+      if (positionals.length < 2) return fail("Which plans? Write: rotaline compare PLAN PLAN… [--in PATH]");
+      const found = readNotebook(values.in);
+      return found.ok ? comparePlans(compile(found.documents), positionals, values.format) : fail(found.reason);
     },
   },
   format: {
@@ -115,6 +135,33 @@ Checks the notebook, then serves it to this machine's browser. Without a folder:
     },
   },
 };
+
+/** A plan by name, or why it cannot be shown. */
+function planNamed(compiled: Compiled, name: string): PlanResult | string {
+  const plans = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan ? [plan] : [])));
+  const found = plans.find(({ resolved }) => resolved.line.name.text === name);
+  if (found?.timeline) return found;
+  if (found) return `Plan ${name} has no timeline yet: rotaline check says why.`;
+  const names = plans.map(({ resolved }) => resolved.line.name.text);
+  const near = nearest(name, names);
+  return `There is no plan “${name}”. ${names.length > 0 ? `Plans here: ${(near.length > 0 ? near : names).join(", ")}.` : ""}`;
+}
+
+function comparePlans(compiled: Compiled, names: readonly string[], format: "text" | "json"): number {
+  const contenders: Contender[] = [];
+  for (const name of names) {
+    const result = planNamed(compiled, name);
+    if (typeof result === "string") return fail(result);
+    const { plan } = result.resolved;
+    if (!plan || !result.timeline) continue;
+    const findings = [...compiled.documents.values()].flatMap(({ blocks }) => blocks).find((block) => block.plan === result)?.findings.length ?? 0;
+    contenders.push({ result, timeline: result.timeline, findings, days: runDays(plan, compiled.kept.abilities, compiled.kept.world.constants, { to: drawsToCompare }) });
+  }
+  if (new Set(contenders.map(({ days }) => days.kind)).size > 1) return fail("One of these plans is scored by time, another by reps: neither beats the other.");
+  const comparison = compared(contenders);
+  process.stdout.write(format === "json" ? `${JSON.stringify(comparison)}\n` : drawComparison(comparison));
+  return status.good;
+}
 
 /** Writes the documents that fixes changed; only those the paths name. */
 function writeFixes(documents: readonly Document[], files: ReadonlyMap<string, string>): readonly Document[] {

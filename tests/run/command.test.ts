@@ -20,6 +20,29 @@ function folderWith(files: Readonly<Record<string, string>>): string {
 
 const good = "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 20 24 reps\n  box jump cycle 2 2 s\n  box jump fade 0 0 %\nevent Sprint\n  cap 5 min\n  handover 3 s\n  stage 40 box jump\nplan Simple for Sprint\n  repeat\n    Ada 5\n    Olu 5\n";
 
+describe("rotaline compare", () => {
+  it("says how often one plan beats the other on the same days, and what differs by stage and athlete", () => {
+    const { status, stdout } = rotaline("compare", "Steady", "Bold", "--in", "notebooks/lighthouse");
+    expect(status).toBe(0);
+    const rows = new Map(stdout.split("\n").map((line) => [line.slice(0, 30).trim(), line.slice(30).trim().split(/\s{2,}/)]));
+    const [never, always] = [rows.get("beats Steady")?.at(-1), rows.get("beats Bold")?.at(0)].map((cell) => Number(/\d+/.exec(cell ?? "")?.[0]));
+    expect((never ?? 0) + (always ?? 0)).toBe(100);
+    for (const row of ["expected", "the middle day", "squats", "logs", "rows"]) expect(stdout).toMatch(new RegExp(`^${row} .*\\d:\\d\\d`, "m"));
+    expect(stdout).toMatch(/^Ines .*reps, holds \d:\d\d, rests \d:\d\d/m);
+  });
+
+  it("prints the same as JSON, to the byte when asked again", () => {
+    const once = rotaline("compare", "Split", "Matched", "--in", "notebooks/lighthouse", "--format", "json").stdout;
+    expect(JSON.parse(once).beats[0][1] + JSON.parse(once).beats[1][0]).toBeCloseTo(1, 9);
+    expect(rotaline("compare", "Split", "Matched", "--in", "notebooks/lighthouse", "--format", "json").stdout).toBe(once);
+  });
+
+  it("does not compare a time with reps, nor what is not there", () => {
+    expect(rotaline("compare", "Steady", "Ladder", "--in", "notebooks/lighthouse")).toMatchObject({ status: 2, stderr: expect.stringContaining("neither beats the other") });
+    expect(rotaline("compare", "Steady", "Bald", "--in", "notebooks/lighthouse")).toMatchObject({ status: 2, stderr: expect.stringContaining("Bold") });
+  });
+});
+
 describe("rotaline check", () => {
   it("says of the demo notebook what is kept beside it", async () => {
     const { status, stdout } = rotaline("check", "notebooks/lighthouse");
@@ -57,7 +80,10 @@ describe("rotaline check", () => {
     const { status, stdout } = rotaline("check", join(folder, "a.rota"), "--format", "json");
     const { documents, plans: [plan] } = JSON.parse(stdout);
     expect(status).toBe(0);
-    expect(plan.score).toEqual({ kind: "time", value: expect.closeTo(101, 6), unit: "s", finished: true, p10: null, p50: null, p90: null });
+    expect(plan.score).toEqual({ kind: "time", value: expect.closeTo(101, 6), unit: "s", finished: true, p10: expect.any(Number), p50: expect.any(Number), p90: expect.any(Number) });
+    // Eight of ten days lie around the expected one: 40 reps of a set's pace (3 %), the day's form (2 %), handovers (20 %).
+    expect(plan.score.p10).toBeLessThan(101);
+    expect(plan.score.p90).toBeGreaterThan(101);
     expect(plan).toMatchObject({ name: "Simple", event: "Sprint", line: 12, stages: [{ name: "box jump", start: 0, end: expect.closeTo(101, 6), reps: 40 }] });
     expect(plan.athletes).toEqual(["Ada", "Olu"].map((name) => ({ name, reps: 20, work: expect.closeTo(40, 6), hold: 0, rest: expect.closeTo(61, 6), share: 0.5 })));
     expect(plan.segments[0]).toEqual({ athlete: "Ada", activity: "work", start: 0, end: 10, line: 14, movement: "box jump", reps: 5 });

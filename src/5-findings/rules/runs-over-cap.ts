@@ -1,9 +1,9 @@
 import { type Problem, problem } from "../../0-base/problem.js";
-import { clock, percent } from "../../0-base/quantity.js";
+import { clock } from "../../0-base/quantity.js";
 import { simulate } from "../../4-timeline/simulate.js";
-import { spreadOf } from "../../4-timeline/spread.js";
+import { oftenPastCap } from "../../4-timeline/spread.js";
 import { pierNine } from "../examples.js";
-import { simulatedPlan } from "../nodes.js";
+import { type Simulated, simulatedPlan } from "../nodes.js";
 import { amount, type Judged, type Rule, text } from "../rule.js";
 
 export const runsOverCap: Rule = {
@@ -20,7 +20,7 @@ export const runsOverCap: Rule = {
     const { plan, timeline, abilities } = simulated;
     const { score } = timeline;
     const capS = timeline.capS ?? 0;
-    if (score.finished) return score.value > nearCap * capS ? overOnSomeDays(judged, score.value) : [];
+    if (score.finished) return score.value > nearCap * capS ? overOnSomeDays(judged, simulated, score.value) : [];
     if (timeline.stopped !== "cap") return [];
     const open = simulate(plan, abilities, judged.evaluation.world.constants, { ignoreCap: true });
     const stage = timeline.stages.at(-1);
@@ -30,7 +30,7 @@ export const runsOverCap: Rule = {
   },
   message: (values) => {
     const capS = amount(values, "capS");
-    if (values.seldom === true) return `Expected at ${clock(amount(values, "finishS"))}, but one day in ten it takes ${clock(amount(values, "p90"))} or longer, and the cap is ${clock(capS)}: ${percent(amount(values, "finishes"))} of days finish inside it.`;
+    if (values.seldom === true) return `Expected at ${clock(amount(values, "finishS"))}, but more than one day in ten runs past the cap of ${clock(capS)}. Find seconds somewhere, or go for it knowing that.`;
     const at = `At the cap (${clock(capS)}) stage ${text(values, "stage")} stands at ${amount(values, "done")} of ${amount(values, "target")}.`;
     const finishS = amount(values, "finishS");
     return values.finished === true ? `${at} Expected finish without a cap: ${clock(finishS)}, ${clock(finishS - capS)} late.` : at;
@@ -40,9 +40,7 @@ export const runsOverCap: Rule = {
 /** Of the cap: a plan that is expected sooner has no such day, with the spread the model knows. */
 const nearCap = 0.8;
 
-function overOnSomeDays({ plan, line, evaluation }: Judged, finishS: number): readonly Problem[] {
-  const days = plan && evaluation.daysOf(plan);
-  if (!days || days.capS === null) return [];
-  const { p90, finishes } = spreadOf(days);
-  return p90 > days.capS ? [problem("runs-over-cap", line.span, { seldom: true, capS: days.capS, finishS, p90, finishes })] : [];
+function overOnSomeDays({ line, evaluation }: Judged, { plan, abilities }: Simulated, finishS: number): readonly Problem[] {
+  const past = oftenPastCap(plan, abilities, evaluation.world.constants);
+  return past ? [problem("runs-over-cap", line.span, { seldom: true, capS: plan.event.capS ?? 0, finishS })] : [];
 }

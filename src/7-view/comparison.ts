@@ -1,0 +1,79 @@
+import { clock, counted, percent, plain } from "../0-base/quantity.js";
+import type { PlanResult } from "../4-timeline/evaluate.js";
+import { chanceToBeat, type Days, type Spread, spreadOf } from "../4-timeline/spread.js";
+import type { Timeline } from "../4-timeline/timeline.js";
+import { scoreWords } from "./block-answers.js";
+
+/** A plan that can be compared: it has a timeline, and days drawn. */
+export interface Contender {
+  readonly result: PlanResult;
+  readonly timeline: Timeline;
+  readonly days: Days;
+  readonly findings: number;
+}
+
+export interface Comparison {
+  readonly plans: readonly {
+    readonly name: string;
+    readonly score: string;
+    readonly spread: Spread;
+    readonly kind: "time" | "reps";
+    /** Chance that somebody misses in the riskiest turn. */
+    readonly miss: number;
+    readonly findings: number;
+    readonly stages: readonly { readonly name: string; readonly seconds: number; readonly reps: number }[];
+    readonly athletes: readonly { readonly name: string; readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number }[];
+  }[];
+  /** `beats[a][b]`: the chance that plan a beats plan b, day by day. */
+  readonly beats: readonly (readonly number[])[];
+}
+
+/** Plans side by side, on the same days. */
+export function compared(contenders: readonly Contender[]): Comparison {
+  return {
+    plans: contenders.map(({ result, timeline, days, findings }) => ({
+      name: result.resolved.line.name.text,
+      score: scoreWords(timeline.score),
+      spread: spreadOf(days),
+      kind: days.kind,
+      miss: Math.max(0, ...[...days.missed.values()].map((count) => count / days.scores.length)),
+      findings,
+      stages: timeline.stages.map(({ name, startS, endS, reps }) => ({ name, seconds: endS - startS, reps })),
+      athletes: timeline.athletes.map(({ name, reps, work, hold, rest }) => ({ name, reps, work, hold, rest })),
+    })),
+    beats: contenders.map((one) => contenders.map((other) => (one === other ? 0.5 : chanceToBeat(one.days, other.days)))),
+  };
+}
+
+/** A comparison as lines of text: a column a plan, what differs by stage and athlete below. */
+export function drawComparison({ plans, beats }: Comparison): string {
+  const score = (kind: "time" | "reps", value: number): string => (kind === "reps" ? plain(value) : Number.isFinite(value) ? clock(value) : "not done");
+  const stages = [...new Set(plans.flatMap((plan) => plan.stages.map(({ name }) => name)))];
+  const athletes = [...new Set(plans.flatMap((plan) => plan.athletes.map(({ name }) => name)))];
+  const cells = (of: (plan: Comparison["plans"][number]) => string): readonly string[] => plans.map(of);
+  const rows: readonly (readonly [string, readonly string[]])[] = [
+    ["", cells(({ name }) => name)],
+    ["expected", cells((plan) => plan.score)],
+    ["one day in ten, from", cells(({ kind, spread }) => score(kind, spread.p10))],
+    ["the middle day", cells(({ kind, spread }) => score(kind, spread.p50))],
+    ["one day in ten, past", cells(({ kind, spread }) => score(kind, spread.p90))],
+    ["finishes inside the cap", cells(({ spread }) => percent(spread.finishes))],
+    ["a miss in the riskiest turn", cells(({ miss }) => percent(miss))],
+    ["findings", cells(({ findings }) => String(findings))],
+    ...plans.map((other, at): readonly [string, readonly string[]] => [`beats ${other.name}`, beats.map((row, own) => (own === at ? "–" : percent(row[at] ?? 0)))]),
+    ...stages.map((name): readonly [string, readonly string[]] => [name, cells(({ stages: runs }) => stageWords(runs.find((run) => run.name === name)))]),
+    ...athletes.map((name): readonly [string, readonly string[]] => [name, cells(({ athletes: all }) => athleteWords(all.find((one) => one.name === name)))]),
+  ];
+  const label = Math.max(...rows.map(([text]) => text.length));
+  const widths = plans.map((_, at) => Math.max(...rows.map(([, texts]) => texts[at]?.length ?? 0)));
+  return rows.map(([text, texts]) => `${text.padEnd(label)}  ${texts.map((cell, at) => cell.padStart(widths[at] ?? 0)).join("  ")}`.trimEnd()).join("\n") + "\n";
+}
+
+function stageWords(run: { readonly seconds: number; readonly reps: number } | undefined): string {
+  return run ? `${clock(run.seconds)}, ${counted(run.reps, "rep")}` : "–";
+}
+
+function athleteWords(one: { readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number } | undefined): string {
+  if (!one) return "–";
+  return `${counted(one.reps, "rep")}${one.hold > 0 ? `, holds ${clock(one.hold)}` : ""}, rests ${clock(one.rest)}`;
+}
