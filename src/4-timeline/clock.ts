@@ -3,7 +3,7 @@ import type { Lanes, PlanSpec, Repeat, Rest, Step, Turn } from "../3-plan/plan.j
 import type { Abilities } from "./ability.js";
 import type { Grip } from "./body.js";
 import { carryOver } from "./carry-over.js";
-import type { Draw } from "./draw.js";
+import type { Chance } from "./draw.js";
 import { afterHolding, enduranceOf } from "./models/hold.js";
 import { left, restUntil } from "./models/reserve.js";
 import { Ready } from "./ready.js";
@@ -60,11 +60,13 @@ export class Clock {
   /** Steps in which somebody missed, or dropped a hold, in the last run. */
   readonly missed = new Set<number>();
   readonly dropped = new Set<number>();
+  /** Reps that were missed in the last run. */
+  misses = 0;
   private readonly ready: Ready;
   private readonly waits = new Map<string, { readonly until: Rest["until"]; readonly fromS: number }>();
   private stages: StageState[] = [];
   private recording: Recording | null = null;
-  private draw: Draw | null = null;
+  private draw: Chance | null = null;
   private readonly setsBy: number[];
   private turns = 0;
   private handovers = 0;
@@ -82,7 +84,7 @@ export class Clock {
     this.setsBy = this.ready.athletes.map(() => 0);
   }
 
-  run(draw: Draw | null = null, recording: Recording | null = null): Outcome {
+  run(draw: Chance | null = null, recording: Recording | null = null): Outcome {
     const { event, steps } = this.plan;
     this.reset(draw, recording);
     const lane = newLane(0);
@@ -99,7 +101,7 @@ export class Clock {
     return { endS, finished, reps, stopped: this.endless ? "endless" : cut && !finished ? "cap" : "done", stages: this.stages };
   }
 
-  private reset(draw: Draw | null, recording: Recording | null): void {
+  private reset(draw: Chance | null, recording: Recording | null): void {
     this.ready.reset(draw);
     this.waits.clear();
     this.missed.clear();
@@ -109,6 +111,7 @@ export class Clock {
     this.turns = 0;
     this.handovers = 0;
     this.endless = false;
+    this.misses = 0;
     this.draw = draw;
     this.recording = recording;
   }
@@ -231,7 +234,7 @@ export class Clock {
     const passes = [...this.ready.turns.values()].map((ready) => ready.passes);
     const state = stage && { ...stage, unitEndsS: stage.unitEndsS && [...stage.unitEndsS], repsBy: [...stage.repsBy] };
     const [waits, missed, dropped, setsBy] = [[...this.waits], [...this.missed], [...this.dropped], [...this.setsBy]];
-    const { turns, handovers, endless } = this;
+    const { turns, handovers, endless, misses } = this;
     const mark = this.recording?.mark();
     return () => {
       this.ready.bodies.forEach((body, at) => body.put(bodies[at]?.fast ?? 0, bodies[at]?.slow ?? 0, bodies[at]?.atS ?? 0));
@@ -245,7 +248,7 @@ export class Clock {
       refill(this.missed, missed, (set, step) => set.add(step));
       refill(this.dropped, dropped, (set, step) => set.add(step));
       setsBy.forEach((nth, place) => (this.setsBy[place] = nth));
-      Object.assign(this, { turns, handovers, endless });
+      Object.assign(this, { turns, handovers, endless, misses });
       if (mark) this.recording?.cutTo(mark);
     };
   }
@@ -283,7 +286,7 @@ export class Clock {
     lane.until = null;
   }
 
-  private setPaces({ sets }: ReadyTurn, draw: Draw): void {
+  private setPaces({ sets }: ReadyTurn, draw: Chance): void {
     for (const { bodies } of sets) {
       for (const body of bodies) {
         const nth = this.setsBy[body.place] ?? 0;
@@ -321,7 +324,9 @@ export class Clock {
           stage.repsBy[body.place] = (stage.repsBy[body.place] ?? 0) + crew.reps;
           carryOver(body.costs, crew.reps / body.reserve.unbroken, set.endS);
         }
-        if (crew.misses.length > 0) this.missed.add(ready.turn.id);
+        if (crew.misses.length === 0) continue;
+        this.missed.add(ready.turn.id);
+        this.misses += crew.misses.length;
       }
       if (set.drops.length > 0) this.dropped.add(ready.turn.id);
       for (const { startS: heldS, endS } of set.held) for (const grip of ready.grips) this.payForHold(grip, endS - heldS, set.endS);

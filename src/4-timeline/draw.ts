@@ -1,11 +1,23 @@
 import { randomLcg, randomNormal } from "d3-random";
 
+/** A day's form as factors of what was tested; athletes by their place in the team. */
+export interface Chance {
+  /** On capacity and on hold time, for a subject's number. */
+  ability(place: number, subject: number): number;
+  /** On cycle time, all day. */
+  cycle(place: number): number;
+  /** On cycle time in an athlete's nth set. */
+  set(place: number, nth: number): number;
+  /** On the nth handover. */
+  handover(nth: number): number;
+}
+
 /**
  * Chance, as factors around 1, log-normal: how one draw of a day differs from the expected one. Every factor hangs on
  * the draw, the athlete and what it is for, not on the plan: two plans of the same seed meet the same days (common
  * random numbers), so that their difference is the plans'.
  */
-export class Draw {
+export class Draw implements Chance {
   private at = 0;
 
   constructor(private readonly seed: number) {}

@@ -4,7 +4,7 @@ import { loadFor, type PlanSpec, type Turn, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import { Body, type Grip } from "./body.js";
 import { settleCosts } from "./carry-over.js";
-import { type Draw, subjectNumber } from "./draw.js";
+import { type Chance, subjectNumber } from "./draw.js";
 import { holdOf } from "./models/hold.js";
 import { ReadySet, type ReadyTurn } from "./turn.js";
 
@@ -31,7 +31,7 @@ export class Ready {
   }
 
   /** Everybody fresh; with a draw, in the form of that day. */
-  reset(draw: Draw | null): void {
+  reset(draw: Chance | null): void {
     for (const ready of this.turns.values()) ready.passes = 0;
     for (const body of this.bodies) {
       if (draw) body.reset(draw.ability(body.place, body.number), draw.cycle(body.place));

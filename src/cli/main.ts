@@ -13,6 +13,7 @@ import { drawsToCompare, runDays } from "../4-timeline/spread.js";
 import type { Document } from "../1-text/document.js";
 import { rules } from "../5-findings/registry.js";
 import { check } from "./check.js";
+import { suggestions } from "./suggest.js";
 import { fixAll } from "./fix.js";
 import { readNotebook } from "./notebook.js";
 import { paintFor } from "./terminal.js";
@@ -86,6 +87,36 @@ differs by stage and athlete. --in names a folder or a file, and may stand more 
       if (positionals.length < 2) return fail("Which plans? Write: rotaline compare PLAN PLAN… [--in PATH]");
       const found = readNotebook(values.in);
       return found.ok ? comparePlans(compile(found.documents), positionals, values.format) : fail(found.reason);
+    },
+  },
+  suggest: {
+    about: "look for plans of an event",
+    help: `rotaline suggest EVENT [--team TEAM] [--in PATH] [--steps N] [--seed N] [--count N]
+
+Looks for ways to pair the team, to share the work out and to pass the holds round, and prints the best of each kind as
+text that can be put into a document. The same seed and the same steps give the same plans; more steps, better ones.
+
+  rotaline suggest Breakwater --in notebooks/lighthouse`,
+    run: (args) => {
+      const number = (usual: string) => ({ type: "string", default: usual }) as const;
+      const { values, positionals: [event] } = parseArgs({
+        args: [...args], allowPositionals: true,
+        options: { team: { type: "string" }, in: { type: "string", multiple: true, default: ["."] }, steps: number("4000"), seed: number("1"), count: number("2") },
+      });
+      if (event === undefined) return fail("Which event? Write: rotaline suggest EVENT [--in PATH]");
+      const [steps, seed, count] = [values.steps, values.seed, values.count].map(Number);
+      const whole = (value: number | undefined): value is number => value !== undefined && Number.isInteger(value) && value > 0;
+      if (!whole(steps) || !whole(seed) || !whole(count)) return fail("Steps, seed and count are whole numbers above 0.");
+      const found = readNotebook(values.in);
+      if (!found.ok) return fail(found.reason);
+      const live = process.stderr.isTTY;
+      const result = suggestions({ event, team: values.team ?? null, steps, seed, count }, found.documents, compile(found.documents), ({ steps: done }) => {
+        if (live) process.stderr.write(`\r${Math.min(100, Math.round((100 * done) / steps))} %`);
+      });
+      if (live) process.stderr.write("\r");
+      if (!result.ok) return fail(result.reason);
+      process.stdout.write(result.output);
+      return status.good;
     },
   },
   format: {

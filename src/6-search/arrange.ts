@@ -1,0 +1,82 @@
+import type { EventSpec, StageSpec } from "../3-plan/event.js";
+import type { PlanPair } from "../3-plan/plan.js";
+import { categoryIn } from "../3-plan/plan.js";
+import type { Team } from "../3-plan/world.js";
+import { type Draft, type DraftBlock, type DraftLane, type DraftTurn, rhythmOf } from "./draft.js";
+
+/** A way to share an event's work out: who with whom, in what order. Sizes are to be found. */
+export interface Arrangement {
+  /** The same for drafts of the same kind. */
+  readonly kind: string;
+  readonly draft: Draft;
+}
+
+/** A first size, before the search looks for a better one. */
+const firstSize = 5;
+
+/** Every way to pair a team, and to work alone where the event lets one, that the event's own lines allow. */
+export function arrangements(event: EventSpec, team: Team): readonly Arrangement[] {
+  const athletes = team.athletes.map(({ name }) => name);
+  const pairings = event.stages.some((stage) => inPairs(stage, event)) ? pairingsOf(athletes, event, team) : [[]];
+  return pairings.flatMap((pairing) => {
+    const pairs: readonly PlanPair[] = pairing.map((two, at) => ({ name: "ABCDEFGHIJKLMNO"[at] ?? `P${at}`, athletes: two, span: { from: 0, to: 0 } }));
+    const blocks = event.windows.length > 0 ? windowBlocks(event, team, pairing) : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, athletes, pairing) }));
+    const workable = blocks.length > 0 && blocks.every(({ lanes }) => lanes.length > 0 && lanes.every(({ turns }) => turns.length > 0));
+    return workable ? [{ kind: pairing.length > 0 ? pairing.map((two) => two.join(" + ")).join(", ") : "one at a time", draft: { event, team, pairs, blocks } }] : [];
+  });
+}
+
+/** Whether a stage's turns are a pair's: because a rep needs two, or because two may work while another holds. */
+function inPairs(stage: StageSpec, event: EventSpec): boolean {
+  const asked = stage.items.some(({ how }) => how !== null);
+  return asked || (!stage.rounds && stage.hold !== null && event.stations.length === 0 && (event.working?.most ?? 1) >= 2);
+}
+
+function windowBlocks(event: EventSpec, team: Team, pairing: readonly (readonly string[])[]): readonly DraftBlock[] {
+  return event.windows.map(({ category }, window) => {
+    const own = team.athletes.filter((athlete) => athlete.category === category).map(({ name }) => name);
+    return { stage: 0, window, lanes: lanesOf(0, event, team, own, pairing.filter((two) => two.every((name) => own.includes(name)))) };
+  });
+}
+
+function lanesOf(at: number, event: EventSpec, team: Team, athletes: readonly string[], pairing: readonly (readonly string[])[]): readonly DraftLane[] {
+  const stage = event.stages[at];
+  if (!stage) return [];
+  if (event.stations.length > 0) {
+    return event.stations.map(({ name, category }) => ({ station: name, restS: 0, turns: turnsFor(athletes.filter((one) => categoryIn(team, one) === category).map((one) => [one]), stage, athletes) }));
+  }
+  const casts = inPairs(stage, event) ? pairing : athletes.map((one) => [one]);
+  return [{ station: null, restS: 0, turns: turnsFor(casts, stage, athletes) }];
+}
+
+/** Each cast in turn; the holds go round among those who do not work, so often that everyone has held. */
+function turnsFor(casts: readonly (readonly string[])[], stage: StageSpec, athletes: readonly string[]): readonly DraftTurn[] {
+  const needed = stage.hold?.count ?? 0;
+  const size = rhythmOf(stage) === null && stage.rounds ? 1 : firstSize;
+  const passes = needed > 0 && casts.length > 1 ? 2 : 1;
+  const held = new Map(athletes.map((name) => [name, 0]));
+  const turns: DraftTurn[] = [];
+  for (let pass = 0; pass < passes; pass += 1) {
+    for (const who of casts) {
+      const free = athletes.filter((name) => !who.includes(name)).sort((a, b) => (held.get(a) ?? 0) - (held.get(b) ?? 0));
+      if (free.length < needed) continue;
+      const holders = free.slice(0, needed);
+      for (const name of holders) held.set(name, (held.get(name) ?? 0) + 1);
+      turns.push({ who, sizes: [size], holders });
+    }
+  }
+  return turns;
+}
+
+/** Ways to make pairs of a team: each athlete in one pair; of an odd team, every pair once. */
+function pairingsOf(athletes: readonly string[], event: EventSpec, team: Team): readonly (readonly (readonly string[])[])[] {
+  const allowed = ([one = "", other = ""]: readonly string[]): boolean => event.pairs === "any" || (categoryIn(team, one) === categoryIn(team, other)) === (event.pairs === "alike");
+  if (athletes.length % 2 === 0) return matchings(athletes).filter((pairing) => pairing.every(allowed));
+  const all = athletes.flatMap((one, at) => athletes.slice(at + 1).map((other) => [one, other])).filter(allowed);
+  return all.length > 0 ? [all] : [];
+}
+
+function matchings([first, ...others]: readonly string[]): readonly (readonly (readonly string[])[])[] {
+  if (first === undefined) return [[]];
+  return others.flatMap((partner) => matchings(others.filter((name) => name !== partner)).map((rest) => [[first, partner], ...rest]));
+}

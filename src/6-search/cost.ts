@@ -1,0 +1,107 @@
+import type { Constants } from "../3-plan/assumptions.js";
+import { limitsInForce } from "../3-plan/limits.js";
+import { loadFor, type PlanSpec, repsInPass, turnsOf } from "../3-plan/plan.js";
+import type { Abilities } from "../4-timeline/ability.js";
+import { Clock } from "../4-timeline/clock.js";
+import type { Chance } from "../4-timeline/draw.js";
+import { Recording } from "../4-timeline/recording.js";
+
+/** What a plan is worth to the search: lower is better, in s where the score is a time, in reps where it is reps. */
+export interface Worth {
+  readonly cost: number;
+  /** The expected score: s, or reps. */
+  readonly score: number;
+  /** No rule that the search knows is broken, the work is done, nobody misses even on a poor day. */
+  readonly sound: boolean;
+}
+
+/** A day worse than five in six: one deviation less form. Sets are to fit even then. */
+const poorDay: Chance = { ability: () => Math.exp(-Math.hypot(0.05, 0.04)), cycle: () => 1, set: () => 1, handover: () => 1 };
+
+/** Of the cost of a thing that must not be, in s or reps: so much that no saving pays for it. */
+const heavy = 30;
+/** Of a miss on a poor day, in reps: rounds come as they are published, and there a miss can be worth its time. */
+const missInReps = 5;
+
+/** An event for reps is long from here on: what a first set takes is paid back. */
+const longS = 180;
+
+/** Judges a plan: on the expected day by its score and the event's rules, on a poor day by its misses. */
+export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants): Worth {
+  const { event, team } = plan;
+  const clock = new Clock(plan, abilities, constants, event.capS);
+  const recording = new Recording();
+  const { endS, finished, reps, stages } = clock.run(null, recording);
+  const names = team.athletes.map(({ name }) => name);
+  const sources = [
+    { by: "event", published: true, rules: event.rules },
+    { by: "team", published: false, rules: team.rules },
+  ];
+  let fault = 0;
+  const [share] = limitsInForce(sources, "share within");
+  if (share) {
+    for (const { repsBy } of stages) {
+      const all = repsBy.reduce((sum, own) => sum + own, 0);
+      for (const own of repsBy) if (all > 0) fault += over(Math.abs(own / all - 1 / names.length), share.value) * 100;
+    }
+  }
+  const total = stages.reduce((sum, { repsBy }) => sum + repsBy.reduce((all, own) => all + own, 0), 0);
+  for (const { who, value } of limitsInForce(sources, "share at least")) {
+    names.forEach((name, place) => {
+      const own = stages.reduce((sum, { repsBy }) => sum + (repsBy[place] ?? 0), 0);
+      if ((who === null || who === name) && total > 0) fault += over(value, own / total) * 100;
+    });
+  }
+  for (const { value } of limitsInForce(sources, "each at least")) names.forEach((_, place) => (fault += over(value, stages.reduce((sum, { repsBy }) => sum + (repsBy[place] ?? 0), 0))));
+  const [hold] = limitsInForce(sources, "hold turn at most");
+  if (hold) for (const seconds of stints(recording)) fault += over(seconds, hold.value);
+  const [turn] = limitsInForce(sources, "turn at most");
+  if (turn) for (const { startS, endS: stopS } of recording.turns) fault += over(stopS - startS, turn.value);
+  const drops = recording.turns.reduce((sum, run) => sum + run.drops.length, 0);
+  clock.run(poorDay, null);
+  const misses = clock.misses + drops;
+  const unfinished = event.score === "time" && !finished ? stages.reduce((sum, { target, units }) => sum + Math.max(0, (target ?? 0) - units), 0) + 1 + event.stages.length - stages.length : 0;
+  const scored = event.score === "time" ? endS : -reps;
+  const opening = event.score === "reps" && (event.capS ?? 0) >= longS ? reps * 0.01 * hardOpenings(plan, abilities) : 0;
+  const sound = fault === 0 && misses === 0 && unfinished === 0;
+  return { cost: scored + (event.score === "time" ? heavy : missInReps) * misses + heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0), score: event.score === "time" ? endS : reps, sound };
+}
+
+/** By how many reps first sets are over a third of the best: a rule of thumb of the trade, so a small cost each, no fault. */
+function hardOpenings(plan: PlanSpec, abilities: Abilities): number {
+  const seen = new Set<string>();
+  let sum = 0;
+  for (const { who, works, rounds } of turnsOf(plan.steps)) {
+    if (rounds !== null) continue;
+    for (const work of works) {
+      who.forEach((name, place) => {
+        const key = `${name} ${work.movement}`;
+        if (!seen.has(key)) sum += over(repsInPass(work, place, 0), abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps / 3);
+        seen.add(key);
+      });
+    }
+  }
+  return sum;
+}
+
+function over(value: number, limit: number): number {
+  return Math.max(0, value - limit - 1e-9);
+}
+
+/** Seconds of each unbroken stint on a hold. */
+function stints({ segments }: Recording): readonly number[] {
+  const found: number[] = [];
+  const open = new Map<string, { at: number; endS: number }>();
+  for (const { athlete, activity, startS, endS } of segments) {
+    if (activity !== "hold") continue;
+    const before = open.get(athlete);
+    if (before && startS - before.endS < 1e-6) {
+      found[before.at] = (found[before.at] ?? 0) + endS - startS;
+      before.endS = endS;
+    } else {
+      open.set(athlete, { at: found.length, endS });
+      found.push(endS - startS);
+    }
+  }
+  return found;
+}
