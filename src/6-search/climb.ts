@@ -31,7 +31,9 @@ export class Climb {
   ) {
     this.best = start;
     this.worth = this.judge(start);
-    for (const opening of openings(start, abilities)) this.keepIfBetter(opening, this.judge(opening));
+    for (const block of start.blocks.keys()) {
+      for (const opening of openings(this.best, block, abilities)) this.keepIfBetter(opening, this.judge(opening));
+    }
     this.at = this.best;
     this.atCost = this.worth.cost;
   }
@@ -65,12 +67,13 @@ export class Climb {
   }
 }
 
-/** Where to begin: everyone the same part of their best set, with rests of some lengths. */
-function* openings(draft: Draft, abilities: Abilities): Iterable<Draft> {
+/** Where to begin in a block: everyone the same part of their best set, with rests of some lengths. */
+function* openings(draft: Draft, at: number, abilities: Abilities): Iterable<Draft> {
   for (const share of [0.12, 0.2, 0.3, 0.45, 0.7, 1]) {
     for (const restS of [0, 10, 30]) {
-      yield mapLanes(draft, (lane, { stage }) => {
-        const spec = draft.event.stages[stage];
+      yield mapLanes(draft, (lane, block) => {
+        if (block !== draft.blocks[at]) return lane;
+        const spec = draft.event.stages[block.stage];
         const item = spec?.items[0];
         const turns = lane.turns.map((turn): DraftTurn => {
           if (!item || spec.rounds) return turn;

@@ -23,6 +23,9 @@ const heavy = 30;
 /** Of a miss on a poor day, in reps: rounds come as they are published, and there a miss can be worth its time. */
 const missInReps = 5;
 
+/** Reps that each rep of a first set over a third of the best must win to be worth it: the trade warns of them. */
+const hardOpening = 2;
+
 /** An event for reps is long from here on: what a first set takes is paid back. */
 const longS = 180;
 
@@ -62,12 +65,12 @@ export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constan
   const misses = clock.misses + drops;
   const unfinished = event.score === "time" && !finished ? stages.reduce((sum, { target, units }) => sum + Math.max(0, (target ?? 0) - units), 0) + 1 + event.stages.length - stages.length : 0;
   const scored = event.score === "time" ? endS : -reps;
-  const opening = event.score === "reps" && (event.capS ?? 0) >= longS ? reps * 0.01 * hardOpenings(plan, abilities) : 0;
+  const opening = event.score === "reps" && (event.capS ?? 0) >= longS ? hardOpening * hardOpenings(plan, abilities) : 0;
   const sound = fault === 0 && misses === 0 && unfinished === 0;
   return { cost: scored + (event.score === "time" ? heavy : missInReps) * misses + heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0), score: event.score === "time" ? endS : reps, sound };
 }
 
-/** By how many reps first sets are over a third of the best: a rule of thumb of the trade, so a small cost each, no fault. */
+/** By how many reps first sets are over a third of the best: a rule of thumb of the trade, so no fault. */
 function hardOpenings(plan: PlanSpec, abilities: Abilities): number {
   const seen = new Set<string>();
   let sum = 0;

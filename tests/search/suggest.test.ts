@@ -1,0 +1,125 @@
+/** What the search proposes: plain text that a judge of its own accepts, the same for the same seed, never worse with time. */
+import { describe, expect, it } from "vitest";
+import { verdictOn } from "../../src/6-search/check.js";
+import { planOf, textOf } from "../../src/6-search/draft.js";
+import { reasonsFor } from "../../src/6-search/reasons.js";
+import { type Progress, suggest } from "../../src/6-search/suggest.js";
+import { worthOf } from "../../src/6-search/cost.js";
+import { compile } from "../../src/compile.js";
+import { lighthouse } from "../notebook.js";
+import { events, problemOf } from "./events.js";
+
+function found(text: string, steps: number, seed = 1): readonly Progress[] {
+  const { event, team, abilities, constants } = problemOf(text);
+  const all: Progress[] = [];
+  for (const progress of suggest(event, team, abilities, constants, seed)) {
+    all.push(progress);
+    if (progress.steps >= steps) break;
+  }
+  return all;
+}
+
+describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
+  const notebook = [{ path: "event.rota", text }];
+  const progress = found(text, 800);
+  const last = progress.at(-1)?.suggestions ?? [];
+
+  it("are plain text that the judge accepts: no error, and the score that the search claims", () => {
+    expect(last.length).toBeGreaterThan(0);
+    for (const { draft, worth } of last.filter((suggestion) => suggestion.worth.sound)) {
+      const verdict = verdictOn(textOf(draft, "First"), notebook);
+      expect(verdict?.findings.filter(({ severity }) => severity === "error").map(({ message }) => message)).toEqual([]);
+      expect(verdict?.timeline.score.value).toBeCloseTo(worth.score, 6);
+      expect(verdict?.timeline.score.finished).toBe(true);
+    }
+  });
+
+  it("come with a sound one first", () => {
+    expect(last[0]?.worth.sound).toBe(true);
+  });
+
+  it("are what a coach would type: whole sizes, ladders that go down, at most eight lines in a repeat", () => {
+    for (const { draft } of last) {
+      for (const line of textOf(draft, "First").split("\n").filter((one) => /^ {4,}[A-Z]/.test(one))) expect(line).toMatch(/^ +\S+( \+ \S+)? (\d+(-\d+){0,3}( each)?|round)( while [\w+ ]+ hold)?$/);
+      for (const { lanes } of draft.blocks) {
+        for (const { turns } of lanes) {
+          expect(turns.length).toBeLessThanOrEqual(8);
+          for (const { sizes } of turns) expect([...sizes].sort((a, b) => b - a)).toEqual(sizes);
+        }
+      }
+    }
+  });
+
+  it("are the same for the same seed and never worse with more steps", () => {
+    const again = found(text, 800).at(-1)?.suggestions ?? [];
+    expect(again.map(({ draft }) => textOf(draft, "First"))).toEqual(last.map(({ draft }) => textOf(draft, "First")));
+    const costs = progress.flatMap(({ suggestions }) => (suggestions.length === last.length ? [Math.min(...suggestions.map(({ worth }) => worth.cost))] : []));
+    costs.slice(1).forEach((cost, at) => expect(cost).toBeLessThanOrEqual(costs[at] ?? 0));
+  });
+});
+
+describe("the trade agrees (common practice, no source)", () => {
+  it.each([[16, 20], [24, 30], [12, 12]])("two who take turns for minutes, bests of %i and %i: the first set is between a fifth and two fifths", (one, two) => {
+    const text = `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken ${one} ${two} reps\n  dip cycle 2.2 2 s\nevent Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage dip\n`;
+    const [best] = found(text, 3_000).at(-1)?.suggestions ?? [];
+    const bests = { Ada: one, Olu: two };
+    const turns = best?.draft.blocks[0]?.lanes[0]?.turns ?? [];
+    for (const [name, most] of Object.entries(bests)) {
+      const first = turns.find(({ who }) => who[0] === name)?.sizes[0] ?? 0;
+      expect(first / most).toBeGreaterThanOrEqual(0.2);
+      expect(first / most).toBeLessThanOrEqual(0.4);
+    }
+  });
+
+  it("nobody is driven to a miss before nine tenths of the cap", () => {
+    for (const text of [events["reps on stations"] ?? "", events["reps in time"] ?? ""]) {
+      const [best] = found(text, 800).at(-1)?.suggestions ?? [];
+      const verdict = verdictOn(textOf(best?.draft ?? { event: problemOf(text).event, team: problemOf(text).team, pairs: [], blocks: [] }, "First"), [{ path: "event.rota", text }]);
+      const misses = verdict?.timeline.turns.flatMap((turn) => turn.misses) ?? [];
+      expect(misses.filter(({ atS }) => atS < 0.9 * (verdict?.timeline.capS ?? 0))).toEqual([]);
+    }
+  });
+
+  it("for work in step it says whether tempo or no-reps decided the pairing", () => {
+    const text = events["work in step"] ?? "";
+    const { abilities, constants } = problemOf(text);
+    const [best, ...others] = found(text, 800).at(-1)?.suggestions ?? [];
+    expect(best && others.length > 0 ? reasonsFor(best, others, abilities, constants).join(" ") : "").toMatch(/(Tempo|No-reps) decided the pairing/);
+  });
+});
+
+describe("suggestions for the demo", () => {
+  const { world, abilities } = compile(lighthouse).kept;
+  const team = world.teams.get("Kelp Street");
+
+  it.each(["Breakwater", "Two Ladders", "Tandem Tide", "Double Shift"])("%s: as good as the coach's own plans, once its rules are counted", (name) => {
+    const event = world.events.get(name);
+    if (!event || !team) throw new Error(`the demo has no ${name}`);
+    let best = Number.POSITIVE_INFINITY;
+    for (const { steps, suggestions } of suggest(event, team, abilities, world.constants)) {
+      best = Math.min(best, ...suggestions.map(({ worth }) => worth.cost));
+      if (steps >= 600) break;
+    }
+    const own = [...world.plans.values()].filter(({ line }) => line.event.text === name);
+    expect(own.length).toBeGreaterThan(0);
+    const compiled = compile(lighthouse);
+    for (const { blocks } of compiled.documents.values()) {
+      for (const { plan } of blocks) {
+        if (plan?.resolved.plan?.event.name === name) expect(best).toBeLessThanOrEqual(worthOf(plan.resolved.plan, abilities, world.constants).cost);
+      }
+    }
+  });
+
+  it("a draft and its text are the same plan", () => {
+    const event = world.events.get("Breakwater");
+    if (!event || !team) throw new Error("the demo has no Breakwater");
+    for (const { steps, suggestions } of suggest(event, team, abilities, world.constants)) {
+      if (steps < 40) continue;
+      for (const { draft } of suggestions) {
+        const verdict = verdictOn(textOf(draft, "First"), lighthouse, 1);
+        expect(verdict?.timeline.score.value).toBeCloseTo(worthOf(planOf(draft), abilities, world.constants).score, 6);
+      }
+      break;
+    }
+  });
+});
