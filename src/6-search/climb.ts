@@ -11,17 +11,20 @@ const mostTurns = 8;
 const mostLadder = 4;
 const longestRestS = 60;
 /** How much worse a step may be at first and still be taken, in the score's unit. */
-const heat = 2;
-/** Steps after which only better ones are taken. */
-const cooledAfter = 600;
+const heat = 4;
+/** Steps in which a climb cools down, until only better ones are taken; then it begins again elsewhere. */
+const cooledAfter = 300;
 
 /** Looks for better numbers of one arrangement, a step at a time: the best so far stands at any moment. */
 export class Climb {
   best: Draft;
   worth: Worth;
+  /** The least cost met, where that is not the best: a plan that accepts a miss for its score. */
+  daring: { readonly draft: Draft; readonly worth: Worth };
   private at: Draft;
   private atCost: number;
   private steps = 0;
+  private readonly openings: Draft[] = [];
 
   constructor(
     start: Draft,
@@ -31,11 +34,15 @@ export class Climb {
   ) {
     this.best = start;
     this.worth = this.judge(start);
+    this.daring = { draft: start, worth: this.worth };
     for (const block of start.blocks.keys()) {
-      for (const opening of openings(this.best, block, abilities)) this.keepIfBetter(opening, this.judge(opening));
+      for (const opening of openings(this.best, block, abilities)) {
+        this.openings.push(opening);
+        this.keepIfBetter(opening, this.judge(opening));
+      }
     }
-    this.at = this.best;
-    this.atCost = this.worth.cost;
+    this.at = this.daring.draft;
+    this.atCost = this.daring.worth.cost;
   }
 
   /** Tries one change. */
@@ -44,16 +51,21 @@ export class Climb {
     this.steps += 1;
     if (!changed) return;
     const worth = this.judge(changed);
-    const warmth = heat * Math.max(0, 1 - this.steps / cooledAfter);
+    const warmth = heat * (1 - (this.steps % cooledAfter) / cooledAfter);
     if (worth.cost <= this.atCost - warmth * Math.log(this.random() + 1e-9)) {
       this.at = changed;
       this.atCost = worth.cost;
     }
     this.keepIfBetter(changed, worth);
-    if (this.steps % cooledAfter === 0) {
-      this.at = this.best;
-      this.atCost = this.worth.cost;
-    }
+    if (this.steps % cooledAfter === 0) this.beginAgain();
+  }
+
+  /** By turns at the best, at the most daring, and at an opening. */
+  private beginAgain(): void {
+    const kind = (this.steps / cooledAfter) % 3;
+    const opening = this.openings[Math.floor(this.random() * this.openings.length)];
+    this.at = kind === 0 && opening ? opening : kind === 1 ? this.best : this.daring.draft;
+    this.atCost = this.judge(this.at).cost;
   }
 
   private judge(draft: Draft): Worth {
@@ -61,7 +73,9 @@ export class Climb {
   }
 
   private keepIfBetter(draft: Draft, worth: Worth): void {
-    if (worth.cost >= this.worth.cost) return;
+    if (worth.cost < this.daring.worth.cost) this.daring = { draft, worth };
+    const better = worth.sound === this.worth.sound ? worth.cost < this.worth.cost : worth.sound;
+    if (!better) return;
     this.best = draft;
     this.worth = worth;
   }
@@ -114,6 +128,12 @@ function changedLane(lane: DraftLane, rounds: boolean, { team }: Draft, upTo: (c
     return { ...rest, sizes: sizes.map((size, pass) => (most = Math.min(most, only === null || only === pass ? Math.max(1, size + by) : size))) };
   };
   const kind = random();
+  if (!rounds && kind < 0.12) {
+    // From one turn to another: the whole stays as it is.
+    const other = upTo(turns.length);
+    const second = turns[other];
+    return second && other !== at ? { ...lane, turns: turns.with(at, resized(turn, step, null)).with(other, resized(second, -step, null)) } : null;
+  }
   if (!rounds && kind < 0.4) return withTurn(resized(turn, step, upTo(turn.sizes.length)));
   if (!rounds && kind < 0.5) return { ...lane, turns: turns.map((one) => resized(one, Math.sign(step), null)) };
   if (!rounds && kind < 0.6) {

@@ -20,7 +20,8 @@ const poorDay: Chance = { ability: () => Math.exp(-Math.hypot(0.05, 0.04)), cycl
 
 /** Of the cost of a thing that must not be, in s or reps: so much that no saving pays for it. */
 const heavy = 30;
-/** Of a miss on a poor day, in reps: rounds come as they are published, and there a miss can be worth its time. */
+/** Of a miss on a poor day, in s and in reps: more than it costs by itself, little enough to be climbed over. */
+const missInS = 10;
 const missInReps = 5;
 
 /** Reps that each rep of a first set over a third of the best must win to be worth it: the trade warns of them. */
@@ -67,21 +68,16 @@ export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constan
   const scored = event.score === "time" ? endS : -reps;
   const opening = event.score === "reps" && (event.capS ?? 0) >= longS ? hardOpening * hardOpenings(plan, abilities) : 0;
   const sound = fault === 0 && misses === 0 && unfinished === 0;
-  return { cost: scored + (event.score === "time" ? heavy : missInReps) * misses + heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0), score: event.score === "time" ? endS : reps, sound };
+  return { cost: scored + (event.score === "time" ? missInS : missInReps) * misses + heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0), score: event.score === "time" ? endS : reps, sound };
 }
 
-/** By how many reps first sets are over a third of the best: a rule of thumb of the trade, so no fault. */
+/** By how many reps the sets of the first pass are over a third of the best: a rule of thumb of the trade, so no fault. */
 function hardOpenings(plan: PlanSpec, abilities: Abilities): number {
-  const seen = new Set<string>();
   let sum = 0;
   for (const { who, works, rounds } of turnsOf(plan.steps)) {
     if (rounds !== null) continue;
     for (const work of works) {
-      who.forEach((name, place) => {
-        const key = `${name} ${work.movement}`;
-        if (!seen.has(key)) sum += over(repsInPass(work, place, 0), abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps / 3);
-        seen.add(key);
-      });
+      who.forEach((name, place) => (sum += over(repsInPass(work, place, 0), abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps / 3)));
     }
   }
   return sum;

@@ -37,7 +37,7 @@ const firstLook = 40;
 export function* suggest(event: EventSpec, team: Team, abilities: Abilities, constants: Constants, seed = 1): Generator<Progress, void, void> {
   let steps = 0;
   const climbs: { readonly kind: string; readonly climb: Climb }[] = [];
-  const progress = (): Progress => ({ steps, suggestions: climbs.map(({ kind, climb: { best, worth } }) => ({ kind, draft: best, worth })).sort(byWorth) });
+  const progress = (): Progress => ({ steps, suggestions: climbs.flatMap(({ kind, climb }) => suggestionsOf(kind, climb)).sort(byWorth) });
   for (const { kind, draft } of arrangements(event, team)) {
     climbs.push({ kind, climb: new Climb(draft, abilities, constants, randomLcg((seed % 9973) / 9973)) });
     yield progress();
@@ -51,7 +51,7 @@ export function* suggest(event: EventSpec, team: Team, abilities: Abilities, con
     }
   }
   for (;;) {
-    const order = [...climbs].sort((a, b) => a.climb.worth.cost - b.climb.worth.cost).slice(0, finalists);
+    const order = [...climbs].sort((a, b) => a.climb.daring.worth.cost - b.climb.daring.worth.cost).slice(0, finalists);
     // The leader gets as much as the two behind it together.
     for (const { climb } of [...order.slice(0, 1), ...order]) {
       for (let step = 0; step < stepsAtOnce; step += 1) climb.step();
@@ -59,6 +59,13 @@ export function* suggest(event: EventSpec, team: Team, abilities: Abilities, con
       yield progress();
     }
   }
+}
+
+/** The best of a kind; and what a miss would win, where it wins something. */
+function suggestionsOf(kind: string, { best, worth, daring }: Climb): readonly Suggestion[] {
+  const careful: Suggestion = { kind, draft: best, worth };
+  const wins = worth.sound && !daring.worth.sound && daring.worth.cost < worth.cost;
+  return wins ? [careful, { kind: `${kind}, at the risk of a miss`, ...daring }] : [careful];
 }
 
 function byWorth(a: Suggestion, b: Suggestion): number {

@@ -59,13 +59,14 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
 });
 
 describe("the trade agrees (common practice, no source)", () => {
-  it.each([[16, 20], [24, 30], [12, 12]])("two who take turns for minutes, bests of %i and %i: the first set is between a fifth and two fifths", (one, two) => {
-    const text = `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken ${one} ${two} reps\n  dip cycle 2.2 2 s\nevent Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage dip\n`;
+  // The upper end is the search's own: it charges for sets over a third. The lower end is the model's.
+  it.each([[16, 20], [24, 30], [12, 12], [18, 16]])("two who share minutes of work in turns, bests of %i and %i: the largest first set is between a fifth and two fifths", (one, two) => {
+    const text = `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken ${one} ${two} reps\n  dip cycle 2.2 2 s\nevent Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage dip\n  rule share within 5 %\n`;
     const [best] = found(text, 3_000).at(-1)?.suggestions ?? [];
     const bests = { Ada: one, Olu: two };
     const turns = best?.draft.blocks[0]?.lanes[0]?.turns ?? [];
     for (const [name, most] of Object.entries(bests)) {
-      const first = turns.find(({ who }) => who[0] === name)?.sizes[0] ?? 0;
+      const first = Math.max(...turns.filter(({ who }) => who[0] === name).map(({ sizes }) => sizes[0] ?? 0));
       expect(first / most).toBeGreaterThanOrEqual(0.2);
       expect(first / most).toBeLessThanOrEqual(0.4);
     }
