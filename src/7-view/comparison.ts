@@ -45,13 +45,13 @@ export function compared(contenders: readonly Contender[]): Comparison {
   };
 }
 
-/** A comparison as lines of text: a column a plan, what differs by stage and athlete below. */
-export function drawComparison({ plans, beats }: Comparison): string {
+/** A comparison as a table: a label, then a cell a plan; what differs by stage and athlete below. The first row is its head. */
+export function rowsOf({ plans, beats }: Comparison): readonly (readonly [string, readonly string[]])[] {
   const score = (kind: "time" | "reps", value: number): string => (kind === "reps" ? plain(value) : Number.isFinite(value) ? clock(value) : "not done");
   const stages = [...new Set(plans.flatMap((plan) => plan.stages.map(({ name }) => name)))];
   const athletes = [...new Set(plans.flatMap((plan) => plan.athletes.map(({ name }) => name)))];
   const cells = (of: (plan: Comparison["plans"][number]) => string): readonly string[] => plans.map(of);
-  const rows: readonly (readonly [string, readonly string[]])[] = [
+  return [
     ["", cells(({ name }) => name)],
     ["expected", cells((plan) => plan.score)],
     ["one day in ten, from", cells(({ kind, spread }) => score(kind, spread.p10))],
@@ -64,8 +64,13 @@ export function drawComparison({ plans, beats }: Comparison): string {
     ...stages.map((name): readonly [string, readonly string[]] => [name, cells(({ stages: runs }) => stageWords(runs.find((run) => run.name === name)))]),
     ...athletes.map((name): readonly [string, readonly string[]] => [name, cells(({ athletes: all }) => athleteWords(all.find((one) => one.name === name)))]),
   ];
+}
+
+/** The table as lines of text. */
+export function drawComparison(comparison: Comparison): string {
+  const rows = rowsOf(comparison);
   const label = Math.max(...rows.map(([text]) => text.length));
-  const widths = plans.map((_, at) => Math.max(...rows.map(([, texts]) => texts[at]?.length ?? 0)));
+  const widths = comparison.plans.map((_, at) => Math.max(...rows.map(([, texts]) => texts[at]?.length ?? 0)));
   return rows.map(([text, texts]) => `${text.padEnd(label)}  ${texts.map((cell, at) => cell.padStart(widths[at] ?? 0)).join("  ")}`.trimEnd()).join("\n") + "\n";
 }
 

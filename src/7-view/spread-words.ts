@@ -8,7 +8,7 @@ export function spreadWords(days: Days): string {
   const { p10, p90, finishes } = spreadOf(days);
   const score = (value: number): string => (days.kind === "reps" ? plain(value) : Number.isFinite(value) ? clock(value) : "not done");
   const inside = finishes < 0.995 ? `${percent(finishes)} of days finish` : null;
-  return shownAs(`8 days of 10: ${score(p10)}–${score(p90)}`, inside);
+  return shownAs(`${score(p10)}–${score(p90)} on 8 days of 10`, inside);
 }
 
 /** Chances less than this are not worth a word beside a line. */
@@ -16,11 +16,17 @@ const worthSaying = 0.05;
 
 /** A plan's answers with what its days add: the spread at the plan, the chance of a miss or a drop at each turn. */
 export function withDays(answers: readonly Answer[], plan: PlanSpec, days: Days, lineOf: (offset: number) => number): readonly Answer[] {
-  const said = new Map<number, readonly string[]>([[lineOf(plan.nodes[0]?.span.from ?? 0), [spreadWords(days)]]]);
+  const planLine = lineOf(plan.nodes[0]?.span.from ?? 0);
+  const said = new Map<number, readonly string[]>();
   plan.nodes.forEach(({ span }, step) => {
     const chances = [["miss", days.missed.get(step)], ["drop", days.dropped.get(step)]] as const;
     const words = chances.flatMap(([what, count]) => ((count ?? 0) / days.scores.length >= worthSaying ? [`${what} ${percent((count ?? 0) / days.scores.length)}`] : []));
     if (words.length > 0) said.set(lineOf(span.from), words);
   });
-  return answers.map((answer) => ({ ...answer, shown: shownAs(answer.shown, ...(said.get(answer.line) ?? [])) }));
+  return answers.map((answer) => {
+    const [score = "", ...rest] = answer.shown.split(" · ");
+    if (answer.line === planLine) return { ...answer, shown: shownAs(score, spreadWords(days), ...rest) };
+    const chances = said.get(answer.line);
+    return chances ? { ...answer, shown: shownAs(score, ...rest.filter((part) => part !== "miss" && part !== "drop"), ...chances) } : answer;
+  });
 }

@@ -1,5 +1,8 @@
 /** What the page and its worker say to each other. Offsets count from the start of the document at that version. */
 import type { Finding } from "../5-findings/judge.js";
+import type { Document } from "../1-text/document.js";
+import type { Comparison } from "../7-view/comparison.js";
+import type { Proposal } from "../7-view/proposals.js";
 import type { Picture } from "../7-view/picture.js";
 
 export interface TextEdit {
@@ -43,4 +46,15 @@ export type FromWorker =
   | { readonly kind: "answers"; readonly path: string; readonly version: number; readonly whole: boolean; readonly said: readonly Said[] }
   | { readonly kind: "findings"; readonly path: string; readonly version: number; readonly findings: readonly Finding[] | null; readonly counts: readonly DocumentCount[] | null }
   | { readonly kind: "explanation"; readonly path: string; readonly version: number; readonly explanation: Explanation | null }
-  | { readonly kind: "picture"; readonly path: string; readonly version: number; readonly picture: Picture | null; readonly blockFrom: number };
+  | { readonly kind: "picture"; readonly path: string; readonly version: number; readonly picture: Picture | null; readonly blockFrom: number; readonly event: string; readonly plans: readonly string[] };
+
+/** To and from the worker that searches. `stop` keeps what there is. */
+export type ToSearch =
+  | { readonly kind: "suggest"; readonly documents: readonly Document[]; readonly event: string }
+  | { readonly kind: "compare"; readonly documents: readonly Document[]; readonly plans: readonly string[] }
+  | { readonly kind: "stop" };
+
+export type FromSearch =
+  | { readonly kind: "proposals"; readonly event: string; readonly steps: number; readonly done: boolean; readonly proposals: readonly Proposal[] }
+  | { readonly kind: "comparison"; readonly comparison: Comparison }
+  | { readonly kind: "failed"; readonly reason: string };

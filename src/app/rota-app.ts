@@ -13,6 +13,7 @@ import { type Home, homeOfPage } from "./home.js";
 import type { DocumentCount, Explanation, FromWorker, TextEdit, ToWorker } from "./protocol.js";
 import "./document-list.js";
 import "./lane-picture.js";
+import "./plan-ideas.js";
 
 const saveAfterMs = 300;
 
@@ -23,6 +24,8 @@ export class RotaApp extends LitElement {
   @state() private counts: ReadonlyMap<string, DocumentCount> = new Map();
   @state() private chosen = "";
   @state() private picture: Picture | null = null;
+  @state() private event = "";
+  @state() private plans: readonly string[] = [];
   @state() private detail: Explanation | null = null;
   @state() private notice = "";
   @state() private saved = "";
@@ -68,7 +71,9 @@ export class RotaApp extends LitElement {
           <div class="sheet"></div>
           ${this.detailPart()}
         </section>
-        <aside aria-label="Picture of the plan" @go=${this.onGo}><rota-lanes .picture=${this.picture}></rota-lanes><p class="caution">A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.</p></aside>
+        <aside aria-label="Picture of the plan" @go=${this.onGo}><rota-lanes .picture=${this.picture}></rota-lanes>
+          <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${() => this.documents()} @insert=${this.onInsert}></rota-ideas>
+          <p class="caution">A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.</p></aside>
       </main>
       <nav class="tabs" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab}</button>`)}</nav>
     `;
@@ -119,6 +124,21 @@ export class RotaApp extends LitElement {
     view.focus();
   };
 
+  private documents(): readonly Document[] {
+    return this.paths.map((path) => ({ path, text: this.textOf(path) }));
+  }
+
+  /** Puts a plan's text at the end of the document, in one step that can be undone. */
+  private readonly onInsert = ({ detail }: CustomEvent<string>): void => {
+    const { view } = this;
+    if (!view) return;
+    const end = view.state.doc.length;
+    const gap = end === 0 ? "" : view.state.doc.lineAt(end).length > 0 ? "\n\n" : "\n";
+    this.tab = "text";
+    view.dispatch({ changes: { from: end, insert: gap + detail }, selection: { anchor: end + gap.length }, scrollIntoView: true, userEvent: "input.complete" });
+    view.focus();
+  };
+
   private onUpdate(update: ViewUpdate): void {
     if (update.docChanged) {
       const edits: TextEdit[] = [];
@@ -138,6 +158,8 @@ export class RotaApp extends LitElement {
     if (message.kind === "picture") {
       this.picture = message.picture;
       this.pictureFrom = message.blockFrom;
+      this.event = message.event;
+      this.plans = message.plans;
       return;
     }
     if (message.kind === "explanation") {

@@ -96,7 +96,7 @@ function explainLine(blocks: readonly AnsweredBlock[]): void {
   if (due) return;
   const at = blocks.findLast(({ block }) => block.from <= cursor);
   const line = at ? lineAt(lineStarts(at.block.text), cursor - at.block.from) : 0;
-  const found = at?.answers.find((one) => one.line === line);
+  const found = at && answersOf(at).find((one) => one.line === line);
   send({ kind: "explanation", path: shown, version, explanation: found ? { shown: found.shown, explained: explain(found) } : null });
 }
 
@@ -104,11 +104,14 @@ function explainLine(blocks: readonly AnsweredBlock[]): void {
 function sendPicture(blocks: readonly AnsweredBlock[]): void {
   const plans = blocks.filter(({ plan }) => plan?.timeline);
   const at = plans.findLast(({ block }) => block.from <= cursor) ?? plans[0];
-  const key = `${shown} ${at?.block.from} ${at?.block.text}`;
+  const line = blocks.findLast(({ block }) => block.from <= cursor)?.block.read.line;
+  const event = line?.kind === "event" ? line.name.text : (at?.plan?.resolved.line.event.text ?? "");
+  const rivals = [...(compiled?.documents.values() ?? [])].flatMap((document) => document.blocks).flatMap(({ plan }) => (plan?.timeline && plan.resolved.line.event.text === event ? [plan.resolved.line.name.text] : []));
+  const key = `${shown} ${at?.block.from} ${at?.block.text} ${event} ${rivals.join()}`;
   if (key === pictureBefore && at?.plan?.timeline === drawnBefore) return;
   pictureBefore = key;
   drawnBefore = at?.plan?.timeline ?? null;
-  send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan) : null, blockFrom: at?.block.from ?? 0 });
+  send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan) : null, blockFrom: at?.block.from ?? 0, event, plans: rivals });
 }
 
 /** Draws the days of one plan after another, the cursor's first, until a key comes. */
@@ -124,15 +127,22 @@ function drawDays(): void {
   setTimeout(drawDays);
 }
 
-function saidOf({ block, answers: bare, plan }: AnsweredBlock): Said {
-  const starts = lineStarts(block.text);
+/** A block's answers, with what its plan's days add where they are drawn. */
+function answersOf({ block, answers, plan }: AnsweredBlock): AnsweredBlock["answers"] {
   const spec = plan?.resolved.plan;
   const days = plan?.timeline && compiled?.kept.days.get(plan.timeline);
-  const answers = spec && days ? withDays(bare, spec, days, (offset) => lineAt(starts, offset)) : bare;
+  if (!spec || !days) return answers;
+  const starts = lineStarts(block.text);
+  return withDays(answers, spec, days, (offset) => lineAt(starts, offset));
+}
+
+function saidOf(answered: AnsweredBlock): Said {
+  const { block } = answered;
+  const starts = lineStarts(block.text);
   return {
     from: block.from,
     to: block.from + block.text.length,
-    answers: answers.map((answer) => ({ offset: block.from + (starts[answer.line] ?? 0), shown: answer.shown, assumed: assumes(answer) })),
+    answers: answersOf(answered).map((answer) => ({ offset: block.from + (starts[answer.line] ?? 0), shown: answer.shown, assumed: assumes(answer) })),
   };
 }
 

@@ -1,0 +1,40 @@
+import { clock, counted, percent } from "../0-base/quantity.js";
+import type { Document } from "../1-text/document.js";
+import type { Constants } from "../3-plan/assumptions.js";
+import type { World } from "../3-plan/world.js";
+import type { Abilities } from "../4-timeline/ability.js";
+import { verdictOn } from "../6-search/check.js";
+import { textOf } from "../6-search/draft.js";
+import { reasonsFor } from "../6-search/reasons.js";
+import type { Progress } from "../6-search/suggest.js";
+
+/** A suggested plan as it is shown: what it comes to, why, and its text. */
+export interface Proposal {
+  readonly kind: string;
+  readonly score: string;
+  readonly sound: boolean;
+  readonly reasons: readonly string[];
+  readonly text: string;
+}
+
+const names = ["First", "Second", "Third", "Fourth", "Fifth"];
+
+/** The best of a search's suggestions. With a notebook, each has been judged in it; without, the search's word stands alone. */
+export function proposals({ suggestions }: Progress, count: number, { world, abilities }: { readonly world: World; readonly abilities: Abilities }, notebook: readonly Document[] | null): readonly Proposal[] {
+  const free = names.filter((name) => !world.plans.has(name));
+  const { constants }: { readonly constants: Constants } = world;
+  return suggestions.slice(0, count).map((suggestion, at): Proposal => {
+    const { kind, draft, worth } = suggestion;
+    const text = textOf(draft, free[at] ?? `Idea${at + 1}`);
+    const verdict = notebook && verdictOn(text, notebook);
+    const judged = verdict ? [`A miss in the riskiest turn on ${percent(verdict.miss)} of days; ${counted(verdict.findings.length, "finding")}.`] : [];
+    const why = at === 0 ? reasonsFor(suggestion, suggestions.filter((other) => other !== suggestion && other.kind !== kind), abilities, constants) : [];
+    const score = draft.event.score === "time" ? clock(worth.score) : counted(worth.score, "rep");
+    return { kind, score, sound: worth.sound, reasons: [...why, ...judged], text };
+  });
+}
+
+/** The team that plans are looked for: by name, or the largest. */
+export function teamFor({ teams }: World, name: string | null) {
+  return name === null ? [...teams.values()].sort((a, b) => b.athletes.length - a.athletes.length)[0] : teams.get(name);
+}

@@ -1,0 +1,66 @@
+/** Looks for plans and compares them beside the page, in slices, so that it can be stopped. */
+import type { Document } from "../1-text/document.js";
+import { compile } from "../compile.js";
+import { drawsToCompare, runDays } from "../4-timeline/spread.js";
+import { type Progress, suggest } from "../6-search/suggest.js";
+import { compared, type Contender } from "../7-view/comparison.js";
+import { proposals, teamFor } from "../7-view/proposals.js";
+import type { FromSearch, ToSearch } from "./protocol.js";
+
+/** How long a slice of the search lasts, and how often the page hears of it. */
+const sliceMs = 200;
+/** The search ends by itself: what it finds later is hardly better. */
+const wholeMs = 8_000;
+const shown = 3;
+
+let running = 0;
+
+self.addEventListener("message", ({ data }: MessageEvent<ToSearch>) => {
+  running += 1;
+  switch (data.kind) {
+    case "suggest": return look(data.documents, data.event, running);
+    case "compare": return compare(data.documents, data.plans);
+    case "stop": return;
+  }
+});
+
+function look(documents: readonly Document[], name: string, run: number): void {
+  const { kept } = compile(documents);
+  const event = kept.world.events.get(name);
+  const team = teamFor(kept.world, null);
+  if (!event || !team) return send({ kind: "failed", reason: event ? "The notebook has no team yet. Write one first." : `There is no event “${name}”.` });
+  const search = suggest(event, team, kept.abilities, kept.world.constants);
+  const startMs = performance.now();
+  let last: Progress = { steps: 0, suggestions: [] };
+  const slice = (): void => {
+    const stopped = run !== running;
+    const untilMs = performance.now() + sliceMs;
+    let ended = stopped || performance.now() - startMs > wholeMs;
+    while (!ended && performance.now() < untilMs) {
+      const next = search.next();
+      if (next.done) ended = true;
+      else last = next.value;
+    }
+    if (last.suggestions.length === 0) return send({ kind: "failed", reason: `Nobody of ${team.name} may do the work of ${name} as its pairs, stations and holds stand.` });
+    // What was found stays when the search is stopped, and is judged in the notebook then.
+    send({ kind: "proposals", event: name, steps: last.steps, done: ended, proposals: proposals(last, shown, kept, ended ? documents : null) });
+    if (!ended) setTimeout(slice);
+  };
+  slice();
+}
+
+function compare(documents: readonly Document[], names: readonly string[]): void {
+  const { documents: compiled, kept } = compile(documents);
+  const blocks = [...compiled.values()].flatMap((document) => document.blocks);
+  const contenders = names.flatMap((name): readonly Contender[] => {
+    const block = blocks.find(({ plan }) => plan?.resolved.line.name.text === name);
+    const plan = block?.plan?.resolved.plan;
+    if (!block?.plan?.timeline || !plan) return [];
+    return [{ result: block.plan, timeline: block.plan.timeline, findings: block.findings.length, days: runDays(plan, kept.abilities, kept.world.constants, { to: drawsToCompare }) }];
+  });
+  send({ kind: "comparison", comparison: compared(contenders) });
+}
+
+function send(message: FromSearch): void {
+  self.postMessage(message);
+}

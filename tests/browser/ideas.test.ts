@@ -1,0 +1,87 @@
+/** Suggestions and comparisons on the page: asked for, stopped, put into the document in one step that can be undone. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { root } from "../notebook.js";
+import { answerBeside, openDocument, serveCopy, type Served, startBrowser } from "./page.js";
+
+let browser: Browser;
+let served: Served;
+let page: Page;
+const errors: string[] = [];
+
+beforeAll(async () => {
+  browser = await startBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+});
+beforeEach(async () => {
+  served = await serveCopy();
+  page = await browser.newPage({ viewport: { width: 1280, height: 900 }, bypassCSP: true });
+  page.on("pageerror", (error) => errors.push(error.message));
+});
+afterEach(async () => {
+  await page.close();
+  served.server.close();
+  expect(errors.splice(0)).toEqual([]);
+});
+
+const ideas = () => page.locator("rota-ideas");
+const button = (name: RegExp) => ideas().getByRole("button", { name });
+
+async function suggested(): Promise<void> {
+  await button(/Suggest plans/).press("Enter");
+  await ideas().locator("article").first().waitFor();
+  await button(/Stop/).press("Enter");
+  await button(/Suggest plans/).waitFor();
+}
+
+describe("ideas for the event at the cursor", () => {
+  it("come by key, can be stopped, and stay; a plan is put into the document as text, answered, and undone in one step", async () => {
+    await openDocument(page, served.url, "two-ladders.rota");
+    await suggested();
+    expect(await ideas().locator("article").first().textContent()).toMatch(/\d+ reps.*No plan can have more than \d+ reps in this model/s);
+    expect(await ideas().locator("article").first().textContent()).toMatch(/A miss in the riskiest turn on \d+ % of days/);
+    const before = await page.locator(".cm-content").textContent();
+    await button(/Put it into the document/).first().press("Enter");
+    await expect.poll(() => answerBeside(page, "plan First for Two Ladders")).toMatch(/^\d+ reps/);
+    await page.keyboard.press("Control+z");
+    expect(await page.locator(".cm-content").textContent()).toBe(before);
+  });
+
+  it("leave the typing alone while they are looked for", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    await button(/Suggest plans/).click();
+    await ideas().locator("article").first().waitFor();
+    await page.locator(".cm-line", { hasText: "Ada 5" }).click();
+    await page.keyboard.press("End");
+    await page.keyboard.press("Backspace");
+    await page.keyboard.type("8");
+    await expect.poll(() => answerBeside(page, "Ada 8"), { timeout: 3_000 }).toMatch(/^0:00–0:16/);
+    expect(await button(/Stop/).isVisible()).toBe(true);
+    await page.keyboard.press("Control+z");
+  });
+
+  it("sets the event's plans side by side and says how often one beats the other", async () => {
+    await openDocument(page, served.url, "tandem-tide.rota");
+    await button(/Compare Split, Matched/).click();
+    await ideas().locator("table").waitFor();
+    expect(await ideas().locator("[role=status]").textContent()).toMatch(/^Split beats Matched on \d+ % of days\.$/);
+    expect(await ideas().locator("thead th").allTextContents()).toEqual(["What", "Split", "Matched"]);
+    expect(await ideas().locator("tbody th").allTextContents()).toContain("beats Matched");
+  });
+
+  it("axe finds nothing with proposals and with a comparison on the page", async () => {
+    const axe = readFileSync(join(root, "node_modules/axe-core/axe.min.js"), "utf8");
+    const found = () => page.evaluate("axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))");
+    await openDocument(page, served.url, "tandem-tide.rota");
+    await page.addScriptTag({ content: axe });
+    await suggested();
+    expect(await found()).toEqual([]);
+    await button(/Compare/).click();
+    await ideas().locator("table").waitFor();
+    expect(await found()).toEqual([]);
+  });
+});
