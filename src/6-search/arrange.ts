@@ -62,7 +62,7 @@ function turnsFor(casts: readonly (readonly string[])[], stage: StageSpec, athle
       if (free.length < needed) continue;
       const holders = free.slice(0, needed);
       for (const name of holders) held.set(name, (held.get(name) ?? 0) + 1);
-      turns.push({ who, sizes: [size], holders });
+      turns.push({ who, sizes: [size], parts: 1, holders });
     }
   }
   return turns;

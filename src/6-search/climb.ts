@@ -31,6 +31,7 @@ export class Climb {
     private readonly abilities: Abilities,
     private readonly constants: Constants,
     private readonly random: Random,
+    private readonly target: number | null,
   ) {
     this.best = start;
     this.worth = this.judge(start);
@@ -60,16 +61,19 @@ export class Climb {
     if (this.steps % cooledAfter === 0) this.beginAgain();
   }
 
-  /** By turns at the best, at the most daring, and at an opening. */
+  /** By turns at the best, at the most daring, and at an opening, its turns once or more so that each can become another. */
   private beginAgain(): void {
-    const kind = (this.steps / cooledAfter) % 3;
+    const kind = (this.steps / cooledAfter) % 4;
     const opening = this.openings[Math.floor(this.random() * this.openings.length)];
-    this.at = kind === 0 && opening ? opening : kind === 1 ? this.best : this.daring.draft;
+    const times = 1 + Math.floor(this.random() * 4);
+    const longer = opening && mapLanes(opening, (lane) => ({ ...lane, turns: Array.from({ length: Math.max(1, Math.min(times, Math.floor(mostTurns / lane.turns.length))) }, () => lane.turns).flat() }));
+    this.at = longer && kind < 2 ? longer : kind === 2 ? this.best : this.daring.draft;
     this.atCost = this.judge(this.at).cost;
   }
 
   private judge(draft: Draft): Worth {
-    return worthOf(planOf(draft), this.abilities, this.constants);
+    const worth = worthOf(planOf(draft), this.abilities, this.constants, this.target);
+    return { ...worth, cost: worth.cost + sayingIt * lengthOf(draft) };
   }
 
   private keepIfBetter(draft: Draft, worth: Worth): void {
@@ -81,9 +85,20 @@ export class Climb {
   }
 }
 
-/** Where to begin in a block: everyone the same part of their best set, with rests of some lengths. */
+/** What each number in a plan costs, in s or reps: of two plans as good, the shorter one is kept in four heads. */
+const sayingIt = 0.15;
+
+function lengthOf({ blocks }: Draft): number {
+  let numbers = 0;
+  for (const { lanes } of blocks) for (const { turns } of lanes) for (const { sizes, parts } of turns) numbers += sizes.length + parts - 1;
+  return numbers;
+}
+
+/** Where to begin in a block: everyone the same part of their best set, or a ladder from it, with rests of some lengths. */
 function* openings(draft: Draft, at: number, abilities: Abilities): Iterable<Draft> {
-  for (const share of [0.12, 0.2, 0.3, 0.45, 0.7, 1]) {
+  const ladders = draft.event.stages[draft.blocks[at]?.stage ?? 0]?.rounds ? [[1]] : [[1], [1, 0.6, 0.5, 0.3]];
+  const kinds = [0.12, 0.2, 0.3, 0.45, 0.7, 1].flatMap((share) => ladders.map((ladder) => ladder.map((part) => share * part)));
+  for (const shares of kinds) {
     for (const restS of [0, 10, 30]) {
       yield mapLanes(draft, (lane, block) => {
         if (block !== draft.blocks[at]) return lane;
@@ -92,7 +107,7 @@ function* openings(draft: Draft, at: number, abilities: Abilities): Iterable<Dra
         const turns = lane.turns.map((turn): DraftTurn => {
           if (!item || spec.rounds) return turn;
           const unbroken = Math.min(...turn.who.map((name) => abilities.unbroken(name, item.movement, item.load && item.load[draft.team.athletes.find((one) => one.name === name)?.category ?? "woman"]).reps));
-          return { ...turn, sizes: [Math.max(1, Math.round(share * unbroken))] };
+          return { ...turn, sizes: shares.map((share) => Math.max(1, Math.round(share * unbroken))) };
         });
         return { ...lane, turns, restS };
       });
@@ -138,9 +153,10 @@ function changedLane(lane: DraftLane, rounds: boolean, { team }: Draft, upTo: (c
   if (!rounds && kind < 0.5) return { ...lane, turns: turns.map((one) => resized(one, Math.sign(step), null)) };
   if (!rounds && kind < 0.6) {
     const last = turn.sizes.at(-1) ?? 1;
-    if (turn.sizes.length < mostLadder && step > 0) return withTurn({ ...turn, sizes: [...turn.sizes, Math.max(1, last - upTo(3))] });
+    if (turn.sizes.length < mostLadder && turn.parts === 1 && step > 0) return withTurn({ ...turn, sizes: [...turn.sizes, Math.max(1, last - upTo(3))] });
     return turn.sizes.length > 1 ? withTurn({ ...turn, sizes: turn.sizes.slice(0, -1) }) : null;
   }
+  if (!rounds && kind < 0.62 && turn.sizes.length === 1) return withTurn({ ...turn, parts: turn.parts > 1 ? 1 : 2 + upTo(2) });
   if (kind < 0.75) return { ...lane, restS: Math.min(longestRestS, Math.max(0, restS + step * (random() < 0.5 ? 1 : 5))) };
   if (kind < 0.85) {
     const other = upTo(turns.length);

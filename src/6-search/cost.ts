@@ -4,6 +4,7 @@ import { loadFor, type PlanSpec, repsInPass, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { Clock } from "../4-timeline/clock.js";
 import type { Chance } from "../4-timeline/draw.js";
+import { runDays } from "../4-timeline/spread.js";
 import { Recording } from "../4-timeline/recording.js";
 
 /** What a plan is worth to the search: lower is better, in s where the score is a time, in reps where it is reps. */
@@ -13,6 +14,8 @@ export interface Worth {
   readonly score: number;
   /** No rule that the search knows is broken, the work is done, nobody misses even on a poor day. */
   readonly sound: boolean;
+  /** Chance to beat the target, where one is set. */
+  readonly chance: number | null;
 }
 
 /** A day worse than five in six: one deviation less form. Sets are to fit even then. */
@@ -30,8 +33,15 @@ const hardOpening = 2;
 /** An event for reps is long from here on: what a first set takes is paid back. */
 const longS = 180;
 
-/** Judges a plan: on the expected day by its score and the event's rules, on a poor day by its misses. */
-export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants): Worth {
+/** Days behind a chance during a search, and what the whole of it is worth: more than any score. */
+const daysForChance = 60;
+const certain = 10_000;
+
+/**
+ * Judges a plan: on the expected day by its score and the event's rules, on a poor day by its misses; with a target (s,
+ * or reps) by the chance to beat it first.
+ */
+export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants, target: number | null = null): Worth {
   const { event, team } = plan;
   const clock = new Clock(plan, abilities, constants, event.capS);
   const recording = new Recording();
@@ -68,7 +78,13 @@ export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constan
   const scored = event.score === "time" ? endS : -reps;
   const opening = event.score === "reps" && (event.capS ?? 0) >= longS ? hardOpening * hardOpenings(plan, abilities) : 0;
   const sound = fault === 0 && misses === 0 && unfinished === 0;
-  return { cost: scored + (event.score === "time" ? missInS : missInReps) * misses + heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0), score: event.score === "time" ? endS : reps, sound };
+  const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
+  return { chance, cost: (chance === null ? 0 : certain * (1 - chance)) + scored + (event.score === "time" ? missInS : missInReps) * misses + heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0), score: event.score === "time" ? endS : reps, sound };
+}
+
+function chanceOf(target: number, plan: PlanSpec, abilities: Abilities, constants: Constants): number {
+  const { kind, scores } = runDays(plan, abilities, constants, { to: daysForChance });
+  return scores.filter((score) => (kind === "time" ? score < target : score > target)).length / scores.length;
 }
 
 /** By how many reps the sets of the first pass are over a third of the best: a rule of thumb of the trade, so no fault. */

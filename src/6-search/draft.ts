@@ -9,6 +9,8 @@ export interface DraftTurn {
   readonly who: readonly string[];
   /** Reps pass by pass, for each of the turn's athletes; the last stays. In an event of rounds one round, whatever stands here. */
   readonly sizes: readonly number[];
+  /** Into how many parts a set is broken on purpose; 1 is unbroken. A broken set has one size. */
+  readonly parts: number;
   readonly holders: readonly string[];
 }
 
@@ -33,6 +35,9 @@ export interface Draft {
   readonly pairs: readonly PlanPair[];
   readonly blocks: readonly DraftBlock[];
 }
+
+/** Seconds between the parts of a broken set. */
+const breakS = 5;
 
 /** How the two of a turn work, as a turn's line has to say it. */
 export function rhythmOf(stage: StageSpec): How | null {
@@ -59,12 +64,40 @@ export function planOf(draft: Draft, name = "Draft"): PlanSpec {
   return { name, event, team, steps: bare, pairs, rules: [], nodes: [] };
 }
 
-function turnOf({ who, sizes, holders }: DraftTurn, spec: StageSpec, id: number): Turn {
+function turnOf({ who, sizes, parts, holders }: DraftTurn, spec: StageSpec, id: number): Turn {
   const works = spec.items.map(({ movement, load, how, count }): Work => {
     const ladder = spec.rounds ? [count ?? 0] : sizes;
-    return { movement, load, rhythm: who.length > 1 && how !== null && how !== "shared" ? how : "each", ladders: who.map(() => ladder), again: false, broken: null };
+    return { movement, load, rhythm: who.length > 1 && how !== null && how !== "shared" ? how : "each", ladders: who.map(() => ladder), again: false, broken: spec.rounds ? null : brokenSet(sizes, parts) };
   });
   return { kind: "turn", id, who, works, rounds: spec.rounds ? 1 : null, holders, hold: spec.hold?.hold ?? null, holdLoad: spec.hold?.load ?? null };
+}
+
+/** Plan → draft, where the plan is turns in a repeat without an end, by stage, window or lane; null where it is more than that. */
+export function draftOf({ event, team, pairs, steps }: PlanSpec): Draft | null {
+  const plain = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage" || kind === "window");
+  const blocks = (plain ? [{ stage: 0, window: null, body: steps }] : steps.map((step) => (step.kind === "stage" ? { stage: step.stage, window: null, body: step.body } : step.kind === "window" ? { stage: 0, window: step.window, body: step.body } : null))).map((block): DraftBlock | null => {
+    const lanes = block && lanesOf(block.body);
+    return block && lanes ? { stage: block.stage, window: block.window, lanes } : null;
+  });
+  return blocks.every((block) => block !== null) ? { event, team, pairs, blocks } : null;
+}
+
+function lanesOf(body: readonly Step[]): readonly DraftLane[] | null {
+  const [first] = body;
+  const lanes = (first?.kind === "lanes" ? first.lanes : [{ station: null, body }]).map((lane) => laneOf(lane.station, lane.body));
+  return body.length === 1 && lanes.every((lane) => lane !== null) ? lanes : null;
+}
+
+function laneOf(station: string | null, [repeat, ...others]: readonly Step[]): DraftLane | null {
+  if (repeat?.kind !== "repeat" || repeat.times !== null || repeat.untilS !== null || others.length > 0) return null;
+  const last = repeat.body.at(-1);
+  const restS = last?.kind === "rest" && last.who.length === 0 && last.until.kind === "time" ? last.until.seconds : 0;
+  const turns = (restS > 0 ? repeat.body.slice(0, -1) : repeat.body).map((step): DraftTurn | null => {
+    const [work] = step.kind === "turn" ? step.works : [];
+    if (step.kind !== "turn" || !work || work.again || work.broken || work.ladders.some((ladder) => ladder.join() !== work.ladders[0]?.join())) return null;
+    return { who: step.who, sizes: work.ladders[0] ?? [1], parts: 1, holders: step.holders };
+  });
+  return turns.length > 0 && turns.every((turn) => turn !== null) ? { station, turns, restS } : null;
 }
 
 /** Draft → text: a plan block as a coach would type it. */
@@ -95,13 +128,20 @@ export function textOf(draft: Draft, name: string): string {
   return `${lines.join("\n")}\n`;
 }
 
-function turnText({ who, sizes, holders }: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]): string {
+/** A set cut as evenly as it goes, the larger parts first; null where a part would be a single rep. */
+function brokenSet([size = 1]: readonly number[], parts: number): Work["broken"] {
+  const cut = Math.min(parts, Math.floor(size / 2));
+  return cut < 2 ? null : { parts: Array.from({ length: cut }, (_, at) => Math.floor(size / cut) + (at < size % cut ? 1 : 0)), restS: breakS };
+}
+
+function turnText({ who, sizes, parts, holders }: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]): string {
   const pair = pairs.find(({ athletes }) => athletes.length === who.length && athletes.every((name) => who.includes(name)));
   const doer = who.length > 1 ? (pair?.name ?? who.join(" + ")) : (who[0] ?? "");
   const amount = spec.rounds ? "round" : shortest(sizes).join("-");
   const how = !spec.rounds && who.length > 1 && rhythmOf(spec) === null ? " each" : "";
   const hold = holders.length > 0 ? ` while ${holders.join(" + ")} hold` : "";
-  return `${doer} ${amount}${how}${hold}`;
+  const broken = spec.rounds ? null : brokenSet(sizes, parts);
+  return `${doer} ${amount}${how}${broken ? ` as ${broken.parts.join("+")} rest ${breakS} s` : ""}${hold}`;
 }
 
 /** A ladder without what it says twice: its last step stays anyway. */

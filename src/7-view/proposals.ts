@@ -27,10 +27,11 @@ export function proposals({ suggestions }: Progress, count: number, { world, abi
     const { kind, draft, worth } = suggestion;
     const text = textOf(draft, free[at] ?? `Idea${at + 1}`);
     const verdict = notebook && verdictOn(text, notebook);
+    const chance = worth.chance === null ? [] : [`Beats the target on ${percent(worth.chance)} of days.`];
     const judged = verdict ? [`A miss in the riskiest turn on ${percent(verdict.miss)} of days; ${counted(verdict.findings.length, "finding")}.`] : [];
     const why = at === 0 ? reasonsFor(suggestion, suggestions.filter((other) => other !== suggestion && other.kind !== kind), abilities, constants) : [];
     const score = draft.event.score === "time" ? clock(worth.score) : counted(worth.score, "rep");
-    return { kind, score, sound: worth.sound, reasons: [...why, ...judged], text };
+    return { kind, score, sound: worth.sound, reasons: [...chance, ...why, ...judged], text };
   });
 }
 

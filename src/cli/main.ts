@@ -91,26 +91,28 @@ differs by stage and athlete. --in names a folder or a file, and may stand more 
   },
   suggest: {
     about: "look for plans of an event",
-    help: `rotaline suggest EVENT [--team TEAM] [--in PATH] [--steps N] [--seed N] [--count N]
+    help: `rotaline suggest EVENT|PLAN [--target SCORE] [--team TEAM] [--in PATH] [--steps N] [--seed N] [--count N]
 
 Looks for ways to pair the team, to share the work out and to pass the holds round, and prints the best of each kind as
-text that can be put into a document. The same seed and the same steps give the same plans; more steps, better ones.
+text that can be put into a document. Given a plan, it begins with that one; given a target, it looks for the best chance
+to beat it instead of the best expected score. The same seed and the same steps give the same plans; more steps, better ones.
 
-  rotaline suggest Breakwater --in notebooks/lighthouse`,
+  rotaline suggest Breakwater --in notebooks/lighthouse
+  rotaline suggest Steady --target 14:00 --in notebooks/lighthouse`,
     run: (args) => {
       const number = (usual: string) => ({ type: "string", default: usual }) as const;
-      const { values, positionals: [event] } = parseArgs({
+      const { values, positionals: [name] } = parseArgs({
         args: [...args], allowPositionals: true,
-        options: { team: { type: "string" }, in: { type: "string", multiple: true, default: ["."] }, steps: number("4000"), seed: number("1"), count: number("2") },
+        options: { team: { type: "string" }, target: { type: "string" }, in: { type: "string", multiple: true, default: ["."] }, steps: number("4000"), seed: number("1"), count: number("2") },
       });
-      if (event === undefined) return fail("Which event? Write: rotaline suggest EVENT [--in PATH]");
+      if (name === undefined) return fail("Which event? Write: rotaline suggest EVENT [--in PATH]");
       const [steps, seed, count] = [values.steps, values.seed, values.count].map(Number);
       const whole = (value: number | undefined): value is number => value !== undefined && Number.isInteger(value) && value > 0;
       if (!whole(steps) || !whole(seed) || !whole(count)) return fail("Steps, seed and count are whole numbers above 0.");
       const found = readNotebook(values.in);
       if (!found.ok) return fail(found.reason);
       const live = process.stderr.isTTY;
-      const result = suggestions({ event, team: values.team ?? null, steps, seed, count }, found.documents, compile(found.documents), ({ steps: done }) => {
+      const result = suggestions({ name, target: values.target ?? null, team: values.team ?? null, steps, seed, count }, found.documents, compile(found.documents), ({ steps: done }) => {
         if (live) process.stderr.write(`\r${Math.min(100, Math.round((100 * done) / steps))} %`);
       });
       if (live) process.stderr.write("\r");

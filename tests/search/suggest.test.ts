@@ -1,10 +1,11 @@
 /** What the search proposes: plain text that a judge of its own accepts, the same for the same seed, never worse with time. */
 import { describe, expect, it } from "vitest";
 import { verdictOn } from "../../src/6-search/check.js";
-import { planOf, textOf } from "../../src/6-search/draft.js";
+import { draftOf, planOf, textOf } from "../../src/6-search/draft.js";
 import { reasonsFor } from "../../src/6-search/reasons.js";
 import { type Progress, suggest } from "../../src/6-search/suggest.js";
 import { worthOf } from "../../src/6-search/cost.js";
+import { runDays } from "../../src/4-timeline/spread.js";
 import { compile } from "../../src/compile.js";
 import { lighthouse } from "../notebook.js";
 import { events, problemOf } from "./events.js";
@@ -12,7 +13,7 @@ import { events, problemOf } from "./events.js";
 function found(text: string, steps: number, seed = 1): readonly Progress[] {
   const { event, team, abilities, constants } = problemOf(text);
   const all: Progress[] = [];
-  for (const progress of suggest(event, team, abilities, constants, seed)) {
+  for (const progress of suggest(event, team, abilities, constants, { seed })) {
     all.push(progress);
     if (progress.steps >= steps) break;
   }
@@ -40,7 +41,7 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
 
   it("are what a coach would type: whole sizes, ladders that go down, at most eight lines in a repeat", () => {
     for (const { draft } of last) {
-      for (const line of textOf(draft, "First").split("\n").filter((one) => /^ {4,}[A-Z]/.test(one))) expect(line).toMatch(/^ +\S+( \+ \S+)? (\d+(-\d+){0,3}( each)?|round)( while [\w+ ]+ hold)?$/);
+      for (const line of textOf(draft, "First").split("\n").filter((one) => /^ {4,}[A-Z]/.test(one))) expect(line).toMatch(/^ +\S+( \+ \S+)? (\d+(-\d+){0,3}( each)?( as \d+(\+\d+)+ rest 5 s)?|round)( while [\w+ ]+ hold)?$/);
       for (const { lanes } of draft.blocks) {
         for (const { turns } of lanes) {
           expect(turns.length).toBeLessThanOrEqual(8);
@@ -62,7 +63,7 @@ describe("the trade agrees (common practice, no source)", () => {
   // The upper end is the search's own: it charges for sets over a third. The lower end is the model's.
   it.each([[16, 20], [24, 30], [12, 12], [18, 16]])("two who share minutes of work in turns, bests of %i and %i: the largest first set is between a fifth and two fifths", (one, two) => {
     const text = `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken ${one} ${two} reps\n  dip cycle 2.2 2 s\nevent Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage dip\n  rule share within 5 %\n`;
-    const [best] = found(text, 3_000).at(-1)?.suggestions ?? [];
+    const [best] = found(text, 8_000).at(-1)?.suggestions ?? [];
     const bests = { Ada: one, Olu: two };
     const turns = best?.draft.blocks[0]?.lanes[0]?.turns ?? [];
     for (const [name, most] of Object.entries(bests)) {
@@ -89,6 +90,33 @@ describe("the trade agrees (common practice, no source)", () => {
   });
 });
 
+describe("a wish", () => {
+  const text = events["work for one at a time"] ?? "";
+  const { event, team, abilities, constants } = problemOf(text);
+  const after = (wish: Parameters<typeof suggest>[4], steps: number): Progress => {
+    for (const progress of suggest(event, team, abilities, constants, wish)) if (progress.steps >= steps) return progress;
+    return { steps: 0, suggestions: [] };
+  };
+
+  it("to better a plan begins with it, and is never worse", () => {
+    const compiled = compile([{ path: "a.rota", text: `${text}plan Mine for Test\n  repeat\n    Bram 3\n    Ines 3\n    rest 20 s\n` }]);
+    const mine = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []))[0];
+    if (!mine) throw new Error("no plan");
+    const own = draftOf(mine);
+    expect(own && worthOf(planOf(own), abilities, constants)).toEqual(worthOf(mine, abilities, constants));
+    const found = after({ from: mine }, 100).suggestions.find(({ kind }) => kind === "as in Mine");
+    expect(found?.worth.cost).toBeLessThanOrEqual(worthOf(mine, abilities, constants).cost);
+  });
+
+  it("to beat a target is judged by the chance of it, on the same days", () => {
+    const expected = after({}, 400).suggestions[0]?.worth.score ?? 0;
+    const [best] = after({ target: expected }, 200).suggestions;
+    const days = best && runDays(planOf(best.draft), abilities, constants, { to: 60 });
+    expect(best?.worth.chance).toBe(days ? days.scores.filter((score) => score < expected).length / 60 : null);
+    expect(best?.worth.chance).toBeGreaterThan(0);
+  });
+});
+
 describe("suggestions for the demo", () => {
   const { world, abilities } = compile(lighthouse).kept;
   const team = world.teams.get("Kelp Street");
@@ -98,7 +126,7 @@ describe("suggestions for the demo", () => {
     if (!event || !team) throw new Error(`the demo has no ${name}`);
     let best = Number.POSITIVE_INFINITY;
     for (const { steps, suggestions } of suggest(event, team, abilities, world.constants)) {
-      best = Math.min(best, ...suggestions.map(({ worth }) => worth.cost));
+      best = Math.min(best, ...suggestions.map(({ draft }) => worthOf(planOf(draft), abilities, world.constants).cost));
       if (steps >= 600) break;
     }
     const own = [...world.plans.values()].filter(({ line }) => line.event.text === name);
