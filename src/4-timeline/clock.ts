@@ -102,7 +102,7 @@ export class Clock {
   }
 
   private reset(draw: Chance | null, recording: Recording | null): void {
-    this.ready.reset(draw);
+    this.ready.reset(draw, recording !== null);
     this.waits.clear();
     this.missed.clear();
     this.dropped.clear();

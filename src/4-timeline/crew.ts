@@ -22,6 +22,8 @@ export class Crew {
   readonly repEndsS: number[] = [];
   misses: Miss[] = [];
   stretches: Stretch[] = [];
+  /** Whether stretches are wanted: a run for the score alone goes without. */
+  noting = false;
   private parts: readonly number[] = [];
   private size = 0;
   private part = 0;
@@ -228,6 +230,7 @@ export class Crew {
 
   /** Adds to the last stretch where it goes on without a gap. */
   private push(activity: Stretch["activity"], endS: number, reps: number): void {
+    if (!this.noting) return;
     const last = this.stretches.at(-1);
     if (last?.activity === activity && last.endS === this.atS) {
       last.endS = endS;

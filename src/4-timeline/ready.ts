@@ -30,9 +30,12 @@ export class Ready {
     settleCosts(this.bodies, this.grips, abilities, constants);
   }
 
-  /** Everybody fresh; with a draw, in the form of that day. */
-  reset(draw: Chance | null): void {
-    for (const ready of this.turns.values()) ready.passes = 0;
+  /** Everybody fresh; with a draw, in the form of that day. `noting` keeps what each crew did. */
+  reset(draw: Chance | null, noting: boolean): void {
+    for (const ready of this.turns.values()) {
+      ready.passes = 0;
+      for (const { crews } of ready.sets) for (const crew of crews) crew.noting = noting;
+    }
     for (const body of this.bodies) {
       if (draw) body.reset(draw.ability(body.place, body.number), draw.cycle(body.place));
       else body.reset(1, 1);

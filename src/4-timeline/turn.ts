@@ -98,8 +98,8 @@ export class ReadySet {
   /** Runs the set to the deadline, with a pause at every hold that fails: down, recovered enough, up again. */
   private attempt(pass: number, startS: number, deadlineS: number, most: readonly number[] | null): void {
     const { crews, grips } = this;
-    this.held = [];
-    this.drops = [];
+    if (this.held.length > 0) this.held = [];
+    if (this.drops.length > 0) this.drops = [];
     this.endS = startS;
     for (let at = 0; at < crews.length; at += 1) {
       const parts = this.partsOf(at, pass);

@@ -36,7 +36,7 @@ export class Climb {
     this.best = start;
     this.worth = this.judge(start);
     this.daring = { draft: start, worth: this.worth };
-    for (const block of start.blocks.keys()) {
+    for (const block of start.blocks.length > 1 ? [null, ...start.blocks.keys()] : [null]) {
       for (const opening of openings(this.best, block, abilities)) {
         this.openings.push(opening);
         this.keepIfBetter(opening, this.judge(opening));
@@ -94,14 +94,14 @@ function lengthOf({ blocks }: Draft): number {
   return numbers;
 }
 
-/** Where to begin in a block: everyone the same part of their best set, or a ladder from it, with rests of some lengths. */
-function* openings(draft: Draft, at: number, abilities: Abilities): Iterable<Draft> {
-  const ladders = draft.event.stages[draft.blocks[at]?.stage ?? 0]?.rounds ? [[1]] : [[1], [1, 0.6, 0.5, 0.3]];
+/** Where to begin in a block, or in all: everyone the same part of their best set, or a ladder from it, with rests of some lengths. */
+function* openings(draft: Draft, at: number | null, abilities: Abilities): Iterable<Draft> {
+  const ladders = draft.event.stages[draft.blocks[at ?? 0]?.stage ?? 0]?.rounds ? [[1]] : [[1], [1, 0.6, 0.5, 0.3]];
   const kinds = [0.12, 0.2, 0.3, 0.45, 0.7, 1].flatMap((share) => ladders.map((ladder) => ladder.map((part) => share * part)));
   for (const shares of kinds) {
-    for (const restS of [0, 10, 30]) {
+    for (const restS of [0, 10, 30, 60]) {
       yield mapLanes(draft, (lane, block) => {
-        if (block !== draft.blocks[at]) return lane;
+        if (at !== null && block !== draft.blocks[at]) return lane;
         const spec = draft.event.stages[block.stage];
         const item = spec?.items[0];
         const turns = lane.turns.map((turn): DraftTurn => {

@@ -29,7 +29,7 @@ const stepsAtOnce = 20;
 /** Kinds that are searched on after a first look at all. */
 const finalists = 3;
 /** Climbs at least, whatever the kinds. */
-const climbers = 4;
+const climbers = 3;
 /** Steps of that first look, for each. */
 const firstLook = 40;
 
