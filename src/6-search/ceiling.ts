@@ -11,9 +11,10 @@
  * rep takes two at once and counts once, it spends two athletes' time and both their reserves: half of each bound, with
  * the second fastest cycle of the team as the least a rep can take. Handovers, misses and what one stage costs the next
  * only take away. For fixed work the bound is the least T at which the most reps reach the target, summed over stages,
- * which follow one another; for fixed time it is the most reps, summed over windows.
+ * which follow one another; for fixed time it is the most reps, summed over stages, windows and stations.
  */
 import type { Constants } from "../3-plan/assumptions.js";
+import type { Category } from "../3-plan/ast.js";
 import type { EventSpec, Item, StageSpec } from "../3-plan/event.js";
 import { categoryIn, loadFor } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
@@ -23,27 +24,29 @@ import { ceilingReps, type Reserve } from "../4-timeline/models/reserve.js";
 /** s for fixed work (no plan is faster), reps for fixed time (no plan has more); null where the event sets neither. */
 export function ceiling(event: EventSpec, team: Team, abilities: Abilities, constants: Constants): number | null {
   const everyone = team.athletes.map(({ name }) => name);
+  const of = (category: Category): readonly string[] => everyone.filter((name) => categoryIn(team, name) === category);
+  const atOnce = event.working ? event.working.most * (event.working.pairs ? 2 : 1) : everyone.length;
   const bound = (stage: StageSpec, athletes: readonly string[], seconds: number, working: number): number =>
     mostUnits(stage, athletes, seconds, working, (name, item) => abilities.movement(name, item.movement, loadFor(team, name, item.load)).reserve, constants);
-  const atOnce = event.working ? event.working.most * (event.working.pairs ? 2 : 1) : everyone.length;
-  if (event.score === "time") {
-    if (event.stages.some(({ target }) => target === null) || event.windows.length > 0 || event.stations.length > 0) return null;
-    return event.stages.reduce((sum, stage) => sum + leastTime((seconds) => bound(stage, everyone, seconds, atOnce), stage.target ?? 0), 0);
+  const mostBy = (stage: StageSpec, seconds: number): number => {
+    if (event.windows.length > 0) return event.windows.reduce((sum, { category, startS, endS }) => sum + bound(stage, of(category), Math.max(0, Math.min(seconds, endS) - startS), atOnce), 0);
+    if (event.stations.length > 0) return event.stations.reduce((sum, { category }) => sum + bound(stage, of(category), seconds, 1), 0);
+    return bound(stage, everyone, seconds, atOnce);
+  };
+  if (event.score === "reps") {
+    const { capS } = event;
+    return capS === null ? null : event.stages.reduce((sum, stage) => sum + Math.min(repsOf(stage), mostBy({ ...stage, target: null }, capS)), 0);
   }
-  const [stage] = event.stages;
-  if (!stage || event.stages.length > 1) return null;
-  if (event.windows.length > 0) {
-    return event.windows.reduce((sum, { category, startS, endS }) => sum + bound(asReps(stage), everyone.filter((name) => categoryIn(team, name) === category), endS - startS, atOnce), 0);
-  }
-  const { capS } = event;
-  if (capS === null) return null;
-  if (event.stations.length === 0) return bound(asReps(stage), everyone, capS, atOnce);
-  return event.stations.reduce((sum, { category }) => sum + bound(asReps(stage), everyone.filter((name) => categoryIn(team, name) === category), capS, 1), 0);
+  if (event.stages.some(({ target }) => target === null)) return null;
+  const least = event.stages.map((stage) => leastTime((seconds) => mostBy(stage, seconds), stage.target ?? 0));
+  // A stage that begins later meets other windows: then the longest alone is sure.
+  return event.windows.length > 0 ? Math.max(...least) : least.reduce((sum, seconds) => sum + seconds, 0);
 }
 
-/** Reps count one by one where the score is reps, in an event of rounds too. */
-function asReps(stage: StageSpec): StageSpec {
-  return { ...stage, target: null };
+/** The reps that a stage's target asks; two who each do a round's reps do them twice. */
+function repsOf({ target, rounds, items }: StageSpec): number {
+  if (target === null) return Number.POSITIVE_INFINITY;
+  return rounds ? target * items.reduce((sum, { count, how }) => sum + (count ?? 0) * (how === "each" ? 2 : 1), 0) : target;
 }
 
 type ReserveOf = (athlete: string, item: Item) => Reserve;

@@ -6,7 +6,7 @@ import type { Abilities } from "../4-timeline/ability.js";
 import { verdictOn } from "../6-search/check.js";
 import { textOf } from "../6-search/draft.js";
 import { reasonsFor } from "../6-search/reasons.js";
-import type { Progress } from "../6-search/suggest.js";
+import type { Progress, Suggestion } from "../6-search/suggest.js";
 
 /** A suggested plan as it is shown: what it comes to, why, and its text. */
 export interface Proposal {
@@ -29,10 +29,20 @@ export function proposals({ suggestions }: Progress, count: number, { world, abi
     const verdict = notebook && verdictOn(text, notebook);
     const chance = worth.chance === null ? [] : [`Beats the target on ${percent(worth.chance)} of days.`];
     const judged = verdict ? [`A miss in the riskiest turn on ${percent(verdict.miss)} of days; ${counted(verdict.findings.length, "finding")}.`] : [];
-    const why = at === 0 ? reasonsFor(suggestion, suggestions.filter((other) => other !== suggestion && other.kind !== kind), abilities, constants) : [];
+    const others = suggestions.filter((other) => other !== suggestion);
+    const why = at === 0 ? reasonsFor(suggestion, others, abilities, constants) : besideTheBest(suggestion, suggestions[0]);
     const score = draft.event.score === "time" ? clock(worth.score) : counted(worth.score, "rep");
-    return { kind, score, sound: worth.sound, reasons: [...chance, ...why, ...judged], text };
+    const errors = verdict?.findings.some(({ severity }) => severity === "error") ?? false;
+    return { kind, score, sound: worth.sound && !errors, reasons: [...chance, ...why, ...judged], text };
   });
+}
+
+/** What another kind of plan costs or wins against the first. */
+function besideTheBest({ worth, draft }: Suggestion, best: Suggestion | undefined): readonly string[] {
+  const by = worth.score - (best?.worth.score ?? worth.score);
+  const amount = draft.event.score === "time" ? `${Math.abs(Math.round(by))} s` : counted(Math.abs(by), "rep");
+  const word = draft.event.score === "time" ? (by > 0 ? "slower" : "faster") : by > 0 ? "more" : "fewer";
+  return [`${amount} ${word} than ${best?.kind ?? ""}${worth.sound ? "" : ", but it breaks a rule, leaves work undone or misses on a poor day"}.`];
 }
 
 /** The team that plans are looked for: by name, or the largest. */

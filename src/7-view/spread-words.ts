@@ -1,6 +1,6 @@
 import { clock, percent, plain } from "../0-base/quantity.js";
 import type { PlanSpec } from "../3-plan/plan.js";
-import { type Days, spreadOf } from "../4-timeline/spread.js";
+import { chanceToBeat, type Days, spreadOf } from "../4-timeline/spread.js";
 import { type Answer, shownAs } from "./answer.js";
 
 /** How a plan's score spreads, in a phrase: eight days of ten lie between the two numbers. */
@@ -29,4 +29,13 @@ export function withDays(answers: readonly Answer[], plan: PlanSpec, days: Days,
     const chances = said.get(answer.line);
     return chances ? { ...answer, shown: shownAs(score, ...rest.filter((part) => part !== "miss" && part !== "drop"), ...chances) } : answer;
   });
+}
+
+/** The answer of a `compare` line with how often each plan beats the next, on the same days; null days are not drawn yet. */
+export function withBeats(answers: readonly Answer[], names: readonly string[], days: readonly (Days | null)[]): readonly Answer[] {
+  const beats = names.slice(1).flatMap((name, at): readonly string[] => {
+    const [one, other] = [days[at], days[at + 1]];
+    return one && other && one.kind === other.kind ? [`${names[at] ?? ""} beats ${name} on ${percent(chanceToBeat(one, other))} of days`] : [];
+  });
+  return answers.map((answer) => ({ ...answer, shown: shownAs(...beats, answer.shown) }));
 }

@@ -3,10 +3,11 @@ import { shift } from "../0-base/span.js";
 import { type Document, lineAt, lineStarts } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
 import { type AnsweredBlock, compile, type Compiled } from "../compile.js";
+import type { Days } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import type { Finding } from "../5-findings/judge.js";
 import { assumes, explain } from "../7-view/answer.js";
-import { withDays } from "../7-view/spread-words.js";
+import { withBeats, withDays } from "../7-view/spread-words.js";
 import { pictureOf } from "../7-view/picture.js";
 import type { DocumentCount, FromWorker, Said, ToWorker } from "./protocol.js";
 
@@ -118,9 +119,14 @@ function sendPicture(blocks: readonly AnsweredBlock[]): void {
 function drawDays(): void {
   if (due || !compiled) return;
   const { daysOf } = compiled;
-  const open = (compiled.documents.get(shown)?.blocks ?? []).filter(({ plan }) => plan?.timeline && !drawn.has(plan.timeline));
+  const blocks = compiled.documents.get(shown)?.blocks ?? [];
+  const open = blocks.filter(({ plan }) => plan?.timeline && !drawn.has(plan.timeline));
   const next = open.findLast(({ block }) => block.from <= cursor) ?? open[0];
-  if (!next?.plan?.timeline) return;
+  if (!next?.plan?.timeline) {
+    const comparing = blocks.filter(({ block }) => block.read.line.kind === "compare");
+    if (comparing.length > 0) send({ kind: "answers", path: shown, version, whole: false, said: comparing.map(saidOf) });
+    return;
+  }
   drawn.add(next.plan.timeline);
   daysOf(next.plan);
   send({ kind: "answers", path: shown, version, whole: false, said: [saidOf(next)] });
@@ -129,11 +135,21 @@ function drawDays(): void {
 
 /** A block's answers, with what its plan's days add where they are drawn. */
 function answersOf({ block, answers, plan }: AnsweredBlock): AnsweredBlock["answers"] {
+  const { line } = block.read;
+  if (line.kind === "compare") return withBeats(answers, line.plans.map(({ text }) => text), line.plans.map(({ text }) => daysDrawn(text)));
   const spec = plan?.resolved.plan;
   const days = plan?.timeline && compiled?.kept.days.get(plan.timeline);
   if (!spec || !days) return answers;
   const starts = lineStarts(block.text);
   return withDays(answers, spec, days, (offset) => lineAt(starts, offset));
+}
+
+/** The days of a plan by name, where they are drawn. */
+function daysDrawn(name: string): Days | null {
+  for (const { blocks } of compiled?.documents.values() ?? []) {
+    for (const { plan } of blocks) if (plan?.timeline && plan.resolved.line.name.text === name) return compiled?.kept.days.get(plan.timeline) ?? null;
+  }
+  return null;
 }
 
 function saidOf(answered: AnsweredBlock): Said {

@@ -74,6 +74,11 @@ describe("the page", () => {
     await page.keyboard.press("Control+z");
   });
 
+  it("says beside a compare line how often one plan beats the other", async () => {
+    await openDocument(page, served.url, "tandem-tide.rota");
+    await expect.poll(() => answerBeside(page, "compare Split"), { timeout: 5_000 }).toMatch(/^Split beats Matched on \d+ % of days · Split 10:11 · Matched 10:02$/);
+  });
+
   it("keeps every other answer when a line is broken", async () => {
     await openDocument(page, served.url, "breakwater.rota");
     await expect.poll(() => answerBeside(page, "plan Bold")).toMatch(/^17:00 · \d+:\d\d–\d+:\d\d on 8 days of 10 · \d+ % of days finish · /);
