@@ -1,12 +1,10 @@
-import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { commandRows } from "./command.js";
 import { coreRows } from "./core.js";
 import { spreadRows } from "./spread.js";
 import { searchRows } from "./search.js";
 import { pageRows } from "./page.js";
 
-const root = join(dirname(fileURLToPath(import.meta.url)), "..", "..");
+const root = process.cwd();
 const rows = [...coreRows(), ...spreadRows(), ...searchRows(root), ...commandRows(root), ...(await pageRows(root))];
 
 console.log(`${"".padEnd(52)}${"ms".padStart(9)}${"ratio".padStart(9)}   against`);
