@@ -27,7 +27,7 @@ export function withDays(answers: readonly Answer[], plan: PlanSpec, days: Days,
     const [score = "", ...rest] = answer.shown.split(" · ");
     if (answer.line === planLine) return { ...answer, shown: shownAs(score, spreadWords(days), ...rest) };
     const chances = said.get(answer.line);
-    return chances ? { ...answer, shown: shownAs(score, ...rest.filter((part) => part !== "miss" && part !== "drop"), ...chances) } : answer;
+    return chances ? { ...answer, shown: shownAs(score, ...chances, ...rest.filter((part) => part !== "miss" && part !== "drop")) } : answer;
   });
 }
 
