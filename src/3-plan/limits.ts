@@ -1,6 +1,7 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import { toBase } from "../0-base/quantity.js";
 import type { RuleLine, Value, Word } from "./ast.js";
+import type { PlanSpec } from "./plan.js";
 import { dimensionOf } from "./values.js";
 
 /** What a `rule` line limits. Shares as fractions, times in s. */
@@ -83,6 +84,15 @@ export interface RuleSource {
   readonly by: string;
   readonly published: boolean;
   readonly rules: readonly RuleLine[];
+}
+
+/** Where a plan's rules come from: its event, its team, itself. */
+export function sourcesOf({ event, team, rules }: Pick<PlanSpec, "event" | "team" | "rules">): readonly RuleSource[] {
+  return [
+    { by: `event ${event.name}`, published: true, rules: event.rules },
+    { by: `team ${team.name}`, published: false, rules: team.rules },
+    { by: "this plan", published: false, rules },
+  ];
 }
 
 const strictIsMore: ReadonlySet<LimitKind> = new Set(["share at least", "each at least", "rest at least", "no miss before"]);

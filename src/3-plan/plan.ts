@@ -114,6 +114,11 @@ export function categoryIn(team: Team, athlete: string): Category {
   return team.athletes.find(({ name }) => name === athlete)?.category ?? "woman";
 }
 
+/** The names of a team's athletes of a category. */
+export function namesOf(team: Team, category: Category): readonly string[] {
+  return team.athletes.filter((athlete) => athlete.category === category).map(({ name }) => name);
+}
+
 /** The kg an athlete of the team uses; null where none is given. */
 export function loadFor(team: Team, athlete: string, load: LoadKg | null): number | null {
   return load && load[categoryIn(team, athlete)];

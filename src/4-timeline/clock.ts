@@ -71,6 +71,8 @@ export class Clock {
   private turns = 0;
   private handovers = 0;
   private endless = false;
+  /** Where the turn under way stands. */
+  private endS = 0;
   private readonly capS: number;
 
   constructor(
@@ -303,8 +305,6 @@ export class Clock {
     this.handovers += 1;
     return seconds * (this.draw?.handover(this.handovers) ?? 1);
   }
-
-  private endS = 0;
 
   /** All movements of a turn, one after another, to `endS`; false if time or target cut them. */
   private sets(ready: ReadyTurn, pass: number, stage: StageState, startS: number, deadlineS: number): boolean {

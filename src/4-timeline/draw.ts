@@ -62,6 +62,9 @@ export function subjectNumber(name: string): number {
 /** Standard deviations of the logarithm, as in the model's section on how sure. All assumed. */
 const spread = { form: 0.05, cycle: 0.02, test: 0.04, set: 0.03, handover: 0.2 } as const;
 
+/** A day worse than five in six: one deviation less form, all else as expected. */
+export const poorDay: Chance = { ability: () => Math.exp(-Math.hypot(spread.form, spread.test)), cycle: () => 1, set: () => 1, handover: () => 1 };
+
 /** Standard normal numbers to draw from: enough that no two of a plan's draws share a neighbour by habit. */
 const normals = Float64Array.from({ length: 1 << 16 }, randomNormal.source(randomLcg(0.20260314))(0, 1));
 

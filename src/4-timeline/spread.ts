@@ -5,9 +5,9 @@ import { Clock } from "./clock.js";
 import { Draw } from "./draw.js";
 
 /** The seed of every draw that nobody seeds: two plans shown side by side have met the same days. */
-export const usualSeed = 20_260_314;
+const usualSeed = 20_260_314;
 /** Draws behind a number beside a line, and behind a comparison. */
-export const drawsBesideLine = 1_000;
+const drawsBesideLine = 1_000;
 export const drawsToCompare = 10_000;
 
 /** A plan's scores on many days. */
@@ -54,6 +54,11 @@ export function spreadOf({ kind, capS, scores }: Days): Spread {
   const at = (share: number): number => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
   const inside = kind === "reps" ? scores.length : scores.reduce((count, score) => count + (score <= (capS ?? Number.MAX_VALUE) ? 1 : 0), 0);
   return { draws: scores.length, p10: at(0.1), p50: at(0.5), p90: at(0.9), finishes: inside / scores.length };
+}
+
+/** Chance of a miss in the riskiest turn. */
+export function riskiestMiss({ missed, scores }: Days): number {
+  return Math.max(0, ...[...missed.values()].map((count) => count / scores.length));
 }
 
 /** Of days: a plan that runs past its cap more often than this is worth a word. */

@@ -1,5 +1,5 @@
 import type { Span } from "../0-base/span.js";
-import type { RuleSource } from "../3-plan/limits.js";
+import { type RuleSource, sourcesOf } from "../3-plan/limits.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import type { Timeline } from "../4-timeline/timeline.js";
@@ -17,16 +17,12 @@ export interface Simulated {
 /** The plan a block stands for with its timeline; null where it has none. */
 export function simulatedPlan({ plan: result, line, evaluation }: Judged): Simulated | null {
   if (!result?.resolved.plan || !result.timeline) return null;
-  const { nodes, event, team, rules } = result.resolved.plan;
+  const { nodes } = result.resolved.plan;
   return {
     plan: result.resolved.plan,
     timeline: result.timeline,
     abilities: evaluation.abilities,
     spanOf: (step) => nodes[step]?.span ?? line.span,
-    sources: [
-      { by: `event ${event.name}`, published: true, rules: event.rules },
-      { by: `team ${team.name}`, published: false, rules: team.rules },
-      { by: "this plan", published: false, rules },
-    ],
+    sources: sourcesOf(result.resolved.plan),
   };
 }

@@ -1,6 +1,5 @@
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
-import type { PlanPair } from "../3-plan/plan.js";
-import { categoryIn } from "../3-plan/plan.js";
+import { categoryIn, namesOf, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import { type Draft, type DraftBlock, type DraftLane, type DraftTurn, rhythmOf } from "./draft.js";
 
@@ -34,7 +33,7 @@ function inPairs(stage: StageSpec, event: EventSpec): boolean {
 
 function windowBlocks(event: EventSpec, team: Team, pairing: readonly (readonly string[])[]): readonly DraftBlock[] {
   return event.windows.map(({ category }, window) => {
-    const own = team.athletes.filter((athlete) => athlete.category === category).map(({ name }) => name);
+    const own = namesOf(team, category);
     return { stage: 0, window, lanes: lanesOf(0, event, team, own, pairing.filter((two) => two.every((name) => own.includes(name)))) };
   });
 }
@@ -43,7 +42,7 @@ function lanesOf(at: number, event: EventSpec, team: Team, athletes: readonly st
   const stage = event.stages[at];
   if (!stage) return [];
   if (event.stations.length > 0) {
-    return event.stations.map(({ name, category }) => ({ station: name, restS: 0, turns: turnsFor(athletes.filter((one) => categoryIn(team, one) === category).map((one) => [one]), stage, athletes) }));
+    return event.stations.map(({ name, category }) => ({ station: name, restS: 0, turns: turnsFor(namesOf(team, category).map((one) => [one]), stage, athletes) }));
   }
   const casts = inPairs(stage, event) ? pairing : athletes.map((one) => [one]);
   return [{ station: null, restS: 0, turns: turnsFor(casts, stage, athletes) }];

@@ -14,9 +14,8 @@
  * which follow one another; for fixed time it is the most reps, summed over stages, windows and stations.
  */
 import type { Constants } from "../3-plan/assumptions.js";
-import type { Category } from "../3-plan/ast.js";
 import type { EventSpec, Item, StageSpec } from "../3-plan/event.js";
-import { categoryIn, loadFor } from "../3-plan/plan.js";
+import { loadFor, namesOf } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { ceilingReps, type Reserve } from "../4-timeline/models/reserve.js";
@@ -24,13 +23,12 @@ import { ceilingReps, type Reserve } from "../4-timeline/models/reserve.js";
 /** s for fixed work (no plan is faster), reps for fixed time (no plan has more); null where the event sets neither. */
 export function ceiling(event: EventSpec, team: Team, abilities: Abilities, constants: Constants): number | null {
   const everyone = team.athletes.map(({ name }) => name);
-  const of = (category: Category): readonly string[] => everyone.filter((name) => categoryIn(team, name) === category);
   const atOnce = event.working ? event.working.most * (event.working.pairs ? 2 : 1) : everyone.length;
   const bound = (stage: StageSpec, athletes: readonly string[], seconds: number, working: number): number =>
     mostUnits(stage, athletes, seconds, working, (name, item) => abilities.movement(name, item.movement, loadFor(team, name, item.load)).reserve, constants);
   const mostBy = (stage: StageSpec, seconds: number): number => {
-    if (event.windows.length > 0) return event.windows.reduce((sum, { category, startS, endS }) => sum + bound(stage, of(category), Math.max(0, Math.min(seconds, endS) - startS), atOnce), 0);
-    if (event.stations.length > 0) return event.stations.reduce((sum, { category }) => sum + bound(stage, of(category), seconds, 1), 0);
+    if (event.windows.length > 0) return event.windows.reduce((sum, { category, startS, endS }) => sum + bound(stage, namesOf(team, category), Math.max(0, Math.min(seconds, endS) - startS), atOnce), 0);
+    if (event.stations.length > 0) return event.stations.reduce((sum, { category }) => sum + bound(stage, namesOf(team, category), seconds, 1), 0);
     return bound(stage, everyone, seconds, atOnce);
   };
   if (event.score === "reps") {

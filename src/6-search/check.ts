@@ -6,7 +6,7 @@ import type { Document } from "../1-text/document.js";
 import { openDocument } from "../3-plan/open.js";
 import { survey } from "../3-plan/world.js";
 import { Evaluation } from "../4-timeline/evaluate.js";
-import { runDays, spreadOf, type Spread } from "../4-timeline/spread.js";
+import { riskiestMiss, runDays, spreadOf, type Spread } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { type Finding, judge } from "../5-findings/judge.js";
 
@@ -35,7 +35,7 @@ export function verdictOn(text: string, notebook: readonly Document[], draws = 2
   return {
     timeline: plan.timeline,
     spread: spreadOf(days),
-    miss: Math.max(0, ...[...days.missed.values()].map((count) => count / draws)),
+    miss: riskiestMiss(days),
     findings: judge({ line, text: entry.text, problems: found, plan, evaluation }),
   };
 }

@@ -1,4 +1,5 @@
 import type { Constants } from "../3-plan/assumptions.js";
+import { loadFor } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Worth, worthOf } from "./cost.js";
 import { type Draft, type DraftBlock, type DraftLane, type DraftTurn, planOf } from "./draft.js";
@@ -106,7 +107,7 @@ function* openings(draft: Draft, at: number | null, abilities: Abilities): Itera
         const item = spec?.items[0];
         const turns = lane.turns.map((turn): DraftTurn => {
           if (!item || spec.rounds) return turn;
-          const unbroken = Math.min(...turn.who.map((name) => abilities.unbroken(name, item.movement, item.load && item.load[draft.team.athletes.find((one) => one.name === name)?.category ?? "woman"]).reps));
+          const unbroken = Math.min(...turn.who.map((name) => abilities.unbroken(name, item.movement, loadFor(draft.team, name, item.load)).reps));
           return { ...turn, sizes: shares.map((share) => Math.max(1, Math.round(share * unbroken))) };
         });
         return { ...lane, turns, restS };

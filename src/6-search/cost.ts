@@ -1,11 +1,13 @@
 import type { Constants } from "../3-plan/assumptions.js";
-import { limitsInForce } from "../3-plan/limits.js";
+import { limitsInForce, sourcesOf } from "../3-plan/limits.js";
 import { loadFor, type PlanSpec, repsInPass, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { Clock } from "../4-timeline/clock.js";
-import type { Chance } from "../4-timeline/draw.js";
-import { runDays } from "../4-timeline/spread.js";
+import { poorDay } from "../4-timeline/draw.js";
 import { Recording } from "../4-timeline/recording.js";
+import { gapless } from "../4-timeline/segments.js";
+import { runDays } from "../4-timeline/spread.js";
+import { stintsOf } from "../5-findings/stints.js";
 
 /** What a plan is worth to the search: lower is better, in s where the score is a time, in reps where it is reps. */
 export interface Worth {
@@ -17,9 +19,6 @@ export interface Worth {
   /** Chance to beat the target, where one is set. */
   readonly chance: number | null;
 }
-
-/** A day worse than five in six: one deviation less form. Sets are to fit even then. */
-const poorDay: Chance = { ability: () => Math.exp(-Math.hypot(0.05, 0.04)), cycle: () => 1, set: () => 1, handover: () => 1 };
 
 /** Of the cost of a thing that must not be, in s or reps: so much that no saving pays for it. */
 const heavy = 30;
@@ -47,28 +46,25 @@ export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constan
   const recording = new Recording();
   const { endS, finished, reps, stages } = clock.run(null, recording);
   const names = team.athletes.map(({ name }) => name);
-  const sources = [
-    { by: "event", published: true, rules: event.rules },
-    { by: "team", published: false, rules: team.rules },
-  ];
+  const own = names.map((_, place) => stages.reduce((sum, { repsBy }) => sum + (repsBy[place] ?? 0), 0));
+  const total = own.reduce((sum, done) => sum + done, 0);
+  const sources = sourcesOf(plan);
   let fault = 0;
   const [share] = limitsInForce(sources, "share within");
   if (share) {
     for (const { repsBy } of stages) {
-      const all = repsBy.reduce((sum, own) => sum + own, 0);
-      for (const own of repsBy) if (all > 0) fault += over(Math.abs(own / all - 1 / names.length), share.value) * 100;
+      const all = repsBy.reduce((sum, done) => sum + done, 0);
+      for (const done of repsBy) if (all > 0) fault += over(Math.abs(done / all - 1 / names.length), share.value) * 100;
     }
   }
-  const total = stages.reduce((sum, { repsBy }) => sum + repsBy.reduce((all, own) => all + own, 0), 0);
   for (const { who, value } of limitsInForce(sources, "share at least")) {
-    names.forEach((name, place) => {
-      const own = stages.reduce((sum, { repsBy }) => sum + (repsBy[place] ?? 0), 0);
-      if ((who === null || who === name) && total > 0) fault += over(value, own / total) * 100;
+    own.forEach((done, place) => {
+      if ((who === null || who === names[place]) && total > 0) fault += over(value, done / total) * 100;
     });
   }
-  for (const { value } of limitsInForce(sources, "each at least")) names.forEach((_, place) => (fault += over(value, stages.reduce((sum, { repsBy }) => sum + (repsBy[place] ?? 0), 0))));
+  for (const { value } of limitsInForce(sources, "each at least")) for (const done of own) fault += over(value, done);
   const [hold] = limitsInForce(sources, "hold turn at most");
-  if (hold) for (const seconds of stints(recording)) fault += over(seconds, hold.value);
+  if (hold) for (const stint of stintsOf(gapless(recording.segments, names, endS))) fault += over(stint.endS - stint.startS, hold.value);
   const [turn] = limitsInForce(sources, "turn at most");
   if (turn) for (const { startS, endS: stopS } of recording.turns) fault += over(stopS - startS, turn.value);
   const drops = recording.turns.reduce((sum, run) => sum + run.drops.length, 0);
@@ -101,22 +97,4 @@ function hardOpenings(plan: PlanSpec, abilities: Abilities): number {
 
 function over(value: number, limit: number): number {
   return Math.max(0, value - limit - 1e-9);
-}
-
-/** Seconds of each unbroken stint on a hold. */
-function stints({ segments }: Recording): readonly number[] {
-  const found: number[] = [];
-  const open = new Map<string, { at: number; endS: number }>();
-  for (const { athlete, activity, startS, endS } of segments) {
-    if (activity !== "hold") continue;
-    const before = open.get(athlete);
-    if (before && startS - before.endS < 1e-6) {
-      found[before.at] = (found[before.at] ?? 0) + endS - startS;
-      before.endS = endS;
-    } else {
-      open.set(athlete, { at: found.length, endS });
-      found.push(endS - startS);
-    }
-  }
-  return found;
 }

@@ -1,5 +1,6 @@
 import { clock, counted } from "../0-base/quantity.js";
 import type { Constants } from "../3-plan/assumptions.js";
+import type { EventSpec } from "../3-plan/event.js";
 import { loadFor } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { ceiling } from "./ceiling.js";
@@ -12,10 +13,9 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
   const { event, team, pairs } = best.draft;
   const [next] = others;
   const gain = next && (event.score === "time" ? next.worth.score - best.worth.score : best.worth.score - next.worth.score);
-  const amount = (by: number): string => (event.score === "time" ? `${Math.round(by)} s` : counted(Math.round(by), "rep"));
   const reasons: string[] = [];
   if (next && gain !== undefined && pairs.length > 0) {
-    reasons.push(Math.round(gain) > 0 ? `${best.kind}: ${event.score === "time" ? "saves" : "wins"} ${amount(gain)} against ${next.kind}.` : `${best.kind}: as good as ${next.kind}, with less that is broken or missed.`);
+    reasons.push(Math.round(gain) > 0 ? `${best.kind}: ${event.score === "time" ? "saves" : "wins"} ${amount(gain, event)} against ${next.kind}.` : `${best.kind}: as good as ${next.kind}, with less that is broken or missed.`);
     reasons.push(...slowestApart(best, next, abilities), ...whatDecided(best, next, abilities, constants));
   }
   const bound = ceiling(event, team, abilities, constants);
@@ -25,6 +25,17 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
   }
   if (!best.worth.sound) reasons.push("It still breaks a rule, leaves work undone or misses on a poor day: look at its findings before you trust it.");
   return reasons;
+}
+
+/** What another kind of plan costs or wins against the best. */
+export function besideTheBest({ worth, draft: { event } }: Suggestion, best: Suggestion): readonly string[] {
+  const by = worth.score - best.worth.score;
+  const word = event.score === "time" ? (by > 0 ? "slower" : "faster") : by > 0 ? "more" : "fewer";
+  return [`${amount(Math.abs(by), event)} ${word} than ${best.kind}${worth.sound ? "" : ", but it breaks a rule, leaves work undone or misses on a poor day"}.`];
+}
+
+function amount(by: number, { score }: EventSpec): string {
+  return score === "time" ? `${Math.round(by)} s` : counted(Math.round(by), "rep");
 }
 
 /** Where the two slowest at a movement are in one pair in the next best, and not in the best; or the other way round. */

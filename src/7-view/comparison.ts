@@ -1,8 +1,10 @@
-import { clock, counted, percent, plain } from "../0-base/quantity.js";
-import type { PlanResult } from "../4-timeline/evaluate.js";
-import { chanceToBeat, type Days, type Spread, spreadOf } from "../4-timeline/spread.js";
+import { clock, counted, percent } from "../0-base/quantity.js";
+import type { Kept, PlanResult } from "../4-timeline/evaluate.js";
+import { chanceToBeat, type Days, drawsToCompare, riskiestMiss, runDays, type Spread, spreadOf } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { scoreWords } from "./block-answers.js";
+import type { ReportedBlock } from "./report.js";
+import { dayScore } from "./spread-words.js";
 
 /** A plan that can be compared: it has a timeline, and days drawn. */
 export interface Contender {
@@ -28,6 +30,13 @@ export interface Comparison {
   readonly beats: readonly (readonly number[])[];
 }
 
+/** A block's plan made ready to be compared; null where it has no timeline. */
+export function contenderFor({ plan: result, findings }: Pick<ReportedBlock, "plan" | "findings">, { abilities, world }: Kept): Contender | null {
+  const plan = result?.resolved.plan;
+  if (!plan || !result.timeline) return null;
+  return { result, timeline: result.timeline, findings: findings.length, days: runDays(plan, abilities, world.constants, { to: drawsToCompare }) };
+}
+
 /** Plans side by side, on the same days. */
 export function compared(contenders: readonly Contender[]): Comparison {
   return {
@@ -36,7 +45,7 @@ export function compared(contenders: readonly Contender[]): Comparison {
       score: scoreWords(timeline.score),
       spread: spreadOf(days),
       kind: days.kind,
-      miss: Math.max(0, ...[...days.missed.values()].map((count) => count / days.scores.length)),
+      miss: riskiestMiss(days),
       findings,
       stages: timeline.stages.map(({ name, startS, endS, reps }) => ({ name, seconds: endS - startS, reps })),
       athletes: timeline.athletes.map(({ name, reps, work, hold, rest }) => ({ name, reps, work, hold, rest })),
@@ -47,16 +56,15 @@ export function compared(contenders: readonly Contender[]): Comparison {
 
 /** A comparison as a table: a label, then a cell a plan; what differs by stage and athlete below. The first row is its head. */
 export function rowsOf({ plans, beats }: Comparison): readonly (readonly [string, readonly string[]])[] {
-  const score = (kind: "time" | "reps", value: number): string => (kind === "reps" ? plain(value) : Number.isFinite(value) ? clock(value) : "not done");
   const stages = [...new Set(plans.flatMap((plan) => plan.stages.map(({ name }) => name)))];
   const athletes = [...new Set(plans.flatMap((plan) => plan.athletes.map(({ name }) => name)))];
   const cells = (of: (plan: Comparison["plans"][number]) => string): readonly string[] => plans.map(of);
   return [
     ["", cells(({ name }) => name)],
     ["expected", cells((plan) => plan.score)],
-    ["one day in ten, from", cells(({ kind, spread }) => score(kind, spread.p10))],
-    ["the middle day", cells(({ kind, spread }) => score(kind, spread.p50))],
-    ["one day in ten, past", cells(({ kind, spread }) => score(kind, spread.p90))],
+    ["one day in ten, from", cells(({ kind, spread }) => dayScore(kind, spread.p10))],
+    ["the middle day", cells(({ kind, spread }) => dayScore(kind, spread.p50))],
+    ["one day in ten, past", cells(({ kind, spread }) => dayScore(kind, spread.p90))],
     ["finishes inside the cap", cells(({ spread }) => percent(spread.finishes))],
     ["a miss in the riskiest turn", cells(({ miss }) => percent(miss))],
     ["findings", cells(({ findings }) => String(findings))],

@@ -1,12 +1,12 @@
-import { clock, counted, percent } from "../0-base/quantity.js";
+import { counted, percent } from "../0-base/quantity.js";
 import type { Document } from "../1-text/document.js";
-import type { Constants } from "../3-plan/assumptions.js";
 import type { World } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { verdictOn } from "../6-search/check.js";
 import { textOf } from "../6-search/draft.js";
-import { reasonsFor } from "../6-search/reasons.js";
-import type { Progress, Suggestion } from "../6-search/suggest.js";
+import { besideTheBest, reasonsFor } from "../6-search/reasons.js";
+import type { Progress } from "../6-search/suggest.js";
+import { scoreWords } from "./block-answers.js";
 
 /** A suggested plan as it is shown: what it comes to, why, and its text. */
 export interface Proposal {
@@ -22,27 +22,18 @@ const names = ["First", "Second", "Third", "Fourth", "Fifth"];
 /** The best of a search's suggestions. With a notebook, each has been judged in it; without, the search's word stands alone. */
 export function proposals({ suggestions }: Progress, count: number, { world, abilities }: { readonly world: World; readonly abilities: Abilities }, notebook: readonly Document[] | null): readonly Proposal[] {
   const free = names.filter((name) => !world.plans.has(name));
-  const { constants }: { readonly constants: Constants } = world;
+  const [best] = suggestions;
   return suggestions.slice(0, count).map((suggestion, at): Proposal => {
     const { kind, draft, worth } = suggestion;
     const text = textOf(draft, free[at] ?? `Idea${at + 1}`);
     const verdict = notebook && verdictOn(text, notebook);
     const chance = worth.chance === null ? [] : [`Beats the target on ${percent(worth.chance)} of days.`];
     const judged = verdict ? [`A miss in the riskiest turn on ${percent(verdict.miss)} of days; ${counted(verdict.findings.length, "finding")}.`] : [];
-    const others = suggestions.filter((other) => other !== suggestion);
-    const why = at === 0 ? reasonsFor(suggestion, others, abilities, constants) : besideTheBest(suggestion, suggestions[0]);
-    const score = draft.event.score === "time" ? clock(worth.score) : counted(worth.score, "rep");
+    const why = best && best !== suggestion ? besideTheBest(suggestion, best) : reasonsFor(suggestion, suggestions.slice(1), abilities, world.constants);
+    const score = scoreWords({ kind: draft.event.score, value: worth.score, finished: true });
     const errors = verdict?.findings.some(({ severity }) => severity === "error") ?? false;
     return { kind, score, sound: worth.sound && !errors, reasons: [...chance, ...why, ...judged], text };
   });
-}
-
-/** What another kind of plan costs or wins against the first. */
-function besideTheBest({ worth, draft }: Suggestion, best: Suggestion | undefined): readonly string[] {
-  const by = worth.score - (best?.worth.score ?? worth.score);
-  const amount = draft.event.score === "time" ? `${Math.abs(Math.round(by))} s` : counted(Math.abs(by), "rep");
-  const word = draft.event.score === "time" ? (by > 0 ? "slower" : "faster") : by > 0 ? "more" : "fewer";
-  return [`${amount} ${word} than ${best?.kind ?? ""}${worth.sound ? "" : ", but it breaks a rule, leaves work undone or misses on a poor day"}.`];
 }
 
 /** The team that plans are looked for: by name, or the largest. */

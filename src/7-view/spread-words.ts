@@ -3,12 +3,16 @@ import type { PlanSpec } from "../3-plan/plan.js";
 import { chanceToBeat, type Days, spreadOf } from "../4-timeline/spread.js";
 import { type Answer, shownAs } from "./answer.js";
 
+/** The score of one day. */
+export function dayScore(kind: Days["kind"], value: number): string {
+  return kind === "reps" ? plain(value) : Number.isFinite(value) ? clock(value) : "not done";
+}
+
 /** How a plan's score spreads, in a phrase: eight days of ten lie between the two numbers. */
 export function spreadWords(days: Days): string {
   const { p10, p90, finishes } = spreadOf(days);
-  const score = (value: number): string => (days.kind === "reps" ? plain(value) : Number.isFinite(value) ? clock(value) : "not done");
   const inside = finishes < 0.995 ? `${percent(finishes)} of days finish` : null;
-  return shownAs(`${score(p10)}–${score(p90)} on 8 days of 10`, inside);
+  return shownAs(`${dayScore(days.kind, p10)}–${dayScore(days.kind, p90)} on 8 days of 10`, inside);
 }
 
 /** Chances less than this are not worth a word beside a line. */

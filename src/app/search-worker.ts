@@ -1,9 +1,8 @@
 /** Looks for plans and compares them beside the page, in slices, so that it can be stopped. */
 import type { Document } from "../1-text/document.js";
 import { compile } from "../compile.js";
-import { drawsToCompare, runDays } from "../4-timeline/spread.js";
 import { type Progress, suggest } from "../6-search/suggest.js";
-import { compared, type Contender } from "../7-view/comparison.js";
+import { compared, type Contender, contenderFor } from "../7-view/comparison.js";
 import { proposals, teamFor } from "../7-view/proposals.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
 
@@ -54,9 +53,8 @@ function compare(documents: readonly Document[], names: readonly string[]): void
   const blocks = [...compiled.values()].flatMap((document) => document.blocks);
   const contenders = names.flatMap((name): readonly Contender[] => {
     const block = blocks.find(({ plan }) => plan?.resolved.line.name.text === name);
-    const plan = block?.plan?.resolved.plan;
-    if (!block?.plan?.timeline || !plan) return [];
-    return [{ result: block.plan, timeline: block.plan.timeline, findings: block.findings.length, days: runDays(plan, kept.abilities, kept.world.constants, { to: drawsToCompare }) }];
+    const contender = block && contenderFor(block, kept);
+    return contender ? [contender] : [];
   });
   send({ kind: "comparison", comparison: compared(contenders) });
 }

@@ -4,12 +4,12 @@ import { compile, type Compiled } from "../compile.js";
 import { format } from "../3-plan/format.js";
 import { nearest } from "../0-base/nearest.js";
 import { scoreWords } from "../7-view/block-answers.js";
-import { compared, type Contender, drawComparison } from "../7-view/comparison.js";
+import { compared, type Contender, contenderFor, drawComparison } from "../7-view/comparison.js";
 import { drawLanes } from "../7-view/lanes.js";
 import { spreadWords } from "../7-view/spread-words.js";
 import { explainRule } from "../7-view/rule-page.js";
 import type { PlanResult } from "../4-timeline/evaluate.js";
-import { drawsToCompare, runDays } from "../4-timeline/spread.js";
+import { drawsToCompare } from "../4-timeline/spread.js";
 import type { Document } from "../1-text/document.js";
 import { rules } from "../5-findings/registry.js";
 import { check } from "./check.js";
@@ -185,10 +185,9 @@ function comparePlans(compiled: Compiled, names: readonly string[], format: "tex
   for (const name of names) {
     const result = planNamed(compiled, name);
     if (typeof result === "string") return fail(result);
-    const { plan } = result.resolved;
-    if (!plan || !result.timeline) continue;
-    const findings = [...compiled.documents.values()].flatMap(({ blocks }) => blocks).find((block) => block.plan === result)?.findings.length ?? 0;
-    contenders.push({ result, timeline: result.timeline, findings, days: runDays(plan, compiled.kept.abilities, compiled.kept.world.constants, { to: drawsToCompare }) });
+    const block = [...compiled.documents.values()].flatMap(({ blocks }) => blocks).find(({ plan }) => plan === result);
+    const contender = block && contenderFor(block, compiled.kept);
+    if (contender) contenders.push(contender);
   }
   if (new Set(contenders.map(({ days }) => days.kind)).size > 1) return fail("One of these plans is scored by time, another by reps: neither beats the other.");
   const comparison = compared(contenders);

@@ -1,32 +1,12 @@
 /** Suggestions and comparisons on the page: asked for, stopped, put into the document in one step that can be undone. */
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
-import { root } from "../notebook.js";
-import { answerBeside, openDocument, serveCopy, type Served, startBrowser } from "./page.js";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+import { answerBeside, openDocument, type Served } from "./page.js";
+import { axeFindings, useBrowser } from "./use-browser.js";
 
-let browser: Browser;
 let served: Served;
 let page: Page;
-const errors: string[] = [];
-
-beforeAll(async () => {
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
-beforeEach(async () => {
-  served = await serveCopy();
-  page = await browser.newPage({ viewport: { width: 1280, height: 900 }, bypassCSP: true });
-  page.on("pageerror", (error) => errors.push(error.message));
-});
-afterEach(async () => {
-  await page.close();
-  served.server.close();
-  expect(errors.splice(0)).toEqual([]);
-});
+useBrowser((fresh) => ({ served, page } = fresh), { bypassCSP: true });
 
 const ideas = () => page.locator("rota-ideas");
 const button = (name: RegExp) => ideas().getByRole("button", { name });
@@ -74,14 +54,11 @@ describe("ideas for the event at the cursor", () => {
   });
 
   it("axe finds nothing with proposals and with a comparison on the page", async () => {
-    const axe = readFileSync(join(root, "node_modules/axe-core/axe.min.js"), "utf8");
-    const found = () => page.evaluate("axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))");
     await openDocument(page, served.url, "tandem-tide.rota");
-    await page.addScriptTag({ content: axe });
     await suggested();
-    expect(await found()).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
     await button(/Compare/).click();
     await ideas().locator("table").waitFor();
-    expect(await found()).toEqual([]);
+    expect(await axeFindings(page)).toEqual([]);
   });
 });

@@ -1,32 +1,15 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { root } from "../notebook.js";
-import { answerBeside, openDocument, serveCopy, type Served, startBrowser, typeAfter } from "./page.js";
+import { answerBeside, openDocument, serveCopy, type Served, typeAfter } from "./page.js";
+import { axeFindings, useBrowser } from "./use-browser.js";
 
 let browser: Browser;
 let served: Served;
 let page: Page;
-const errors: string[] = [];
-
-beforeAll(async () => {
-  browser = await startBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-});
-beforeEach(async () => {
-  served = await serveCopy();
-  page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
-  page.on("pageerror", (error) => errors.push(error.message));
-  page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
-});
-afterEach(async () => {
-  await page.close();
-  served.server.close();
-  expect(errors.splice(0)).toEqual([]);
-});
+const errors = useBrowser((fresh) => ({ browser, served, page } = fresh));
 
 describe("the page", () => {
   it("shows the answer of each line beside it: 8 sets of 10 s and 7 handovers of 3 s", async () => {
@@ -146,7 +129,11 @@ describe("the page", () => {
     await openDocument(page, served.url, "one-file.rota");
     await page.locator(".cm-line[data-answer^='1:41']").waitFor();
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    // The text has most of the screen, and can be touched.
+    expect((await page.locator(".sheet").boundingBox())?.height).toBeGreaterThan(780 / 2);
+    await page.locator(".cm-line", { hasText: "Ada 5" }).click({ timeout: 2_000 });
     await page.locator(".tabs button", { hasText: "picture" }).click();
+    expect(await page.locator(".text").isVisible()).toBe(false);
     await page.locator("rota-lanes h2").waitFor();
     expect(await page.locator("rota-lanes h2").isVisible()).toBe(true);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
@@ -154,14 +141,11 @@ describe("the page", () => {
 });
 
 describe("accessibility", () => {
-  const axe = readFileSync(join(root, "node_modules/axe-core/axe.min.js"), "utf8");
   it.each([["light", 1280], ["dark", 1280], ["light", 390], ["dark", 390]] as const)("axe finds nothing in %s at %i px", async (colorScheme, width) => {
     const context = await browser.newContext({ colorScheme, viewport: { width, height: 900 }, bypassCSP: true });
     const own = await context.newPage();
     await openDocument(own, served.url, "breakwater.rota");
-    await own.addScriptTag({ content: axe });
-    const found = await own.evaluate("axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))");
-    expect(found).toEqual([]);
+    expect(await axeFindings(own)).toEqual([]);
     await context.close();
   });
 });
