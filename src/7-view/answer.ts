@@ -7,10 +7,15 @@ export interface Input {
   readonly origin: Origin;
 }
 
+/** What an answer is about, so that a reader can choose which to see. */
+export const abouts = ["plans", "stages", "turns", "rests", "abilities", "formulas"] as const;
+export type About = (typeof abouts)[number];
+
 /** What stands beside one line: the words, the numbers, and how they came about. Plain data. */
 export interface Answer {
   /** Line within its block, from 0. */
   readonly line: number;
+  readonly about: About;
   readonly shown: string;
   /** In base units: s, reps, kg, fractions. */
   readonly values: Readonly<Record<string, number>>;

@@ -20,22 +20,22 @@ export function blockAnswers(line: Line, text: string, plan: PlanResult | null, 
     }
     case "ability": return line.body.flatMap((row) => (row.kind === "ability row" ? rowAnswer(row, line.athletes.map(({ text: name }) => name), evaluation, lineOf(row.span.from)) : []));
     case "event": return eventAnswer(line.name.text, evaluation.world, at);
-    case "team": return [{ line: at, shown: teamWords(evaluation.world, line.name.text), values: {}, origin: { kind: "measured", by: "the team" }, formula: "athletes by category", inputs: [] }];
+    case "team": return [{ line: at, about: "plans", shown: teamWords(evaluation.world, line.name.text), values: {}, origin: { kind: "measured", by: "the team" }, formula: "athletes by category", inputs: [] }];
     case "let": {
       const computed = evaluation.valueOf(line);
       if (!computed.ok) return [];
-      return [{ line: at, shown: showAmount(computed.amount), values: { value: computed.amount.value }, origin: computedBy("the formula"), formula: "the formula of the line", inputs: [] }];
+      return [{ line: at, about: "formulas", shown: showAmount(computed.amount), values: { value: computed.amount.value }, origin: computedBy("the formula"), formula: "the formula of the line", inputs: [] }];
     }
     case "expect": {
       const judged = judgeExpectation(line, evaluation);
       if (judged.kind === "failed") return [];
       const shown = judged.holds ? `holds: ${judged.left}` : `does not hold: ${judged.left}`;
-      return [{ line: at, shown, values: { holds: judged.holds ? 1 : 0 }, origin: computedBy("the formula"), formula: "left side against right side", inputs: [] }];
+      return [{ line: at, about: "formulas", shown, values: { holds: judged.holds ? 1 : 0 }, origin: computedBy("the formula"), formula: "left side against right side", inputs: [] }];
     }
     case "compare": {
       const results = line.plans.map(({ text: name }) => ({ name, timeline: evaluation.named(name)?.timeline }));
       const shown = results.map(({ name, timeline }) => `${name} ${timeline ? scoreWords(timeline.score) : "?"}`).join(" · ");
-      return [{ line: at, shown, values: {}, origin: computedBy("the timeline"), formula: "the scores side by side", inputs: [] }];
+      return [{ line: at, about: "plans", shown, values: {}, origin: computedBy("the timeline"), formula: "the scores side by side", inputs: [] }];
     }
     default: return [];
   }
@@ -71,7 +71,7 @@ function eventAnswer(name: string, world: World, line: number): readonly Answer[
   if (!event) return [];
   const targets = event.stages.flatMap(({ target, rounds }) => (target === null ? [] : [counted(target, rounds ? "round" : "rep")]));
   const shown = shownAs(event.score === "time" ? "for time" : "for reps", event.capS === null ? null : `cap ${clock(event.capS)}`, targets.join(" + ") || null);
-  return [{ line, shown, values: event.capS === null ? {} : { cap: event.capS }, origin: { kind: "measured", by: "the published rules" }, formula: "as published", inputs: [] }];
+  return [{ line, about: "plans", shown, values: event.capS === null ? {} : { cap: event.capS }, origin: { kind: "measured", by: "the published rules" }, formula: "as published", inputs: [] }];
 }
 
 /** What the model made of a row: capacity and critical rate from reps, the load fraction from a hold. */
@@ -84,6 +84,7 @@ function rowAnswer(row: AbilityRowLine, athletes: readonly string[], { abilities
   if (!first) return [];
   return [{
     line,
+    about: "abilities",
     shown: `${first.what} ${columns.map(({ value }) => value).join(" ")}`,
     values: Object.fromEntries(columns.map(({ name, number }) => [name, number])),
     origin: first.origin,

@@ -48,6 +48,7 @@ function planAnswer({ event }: PlanSpec, timeline: Timeline, line: number): Answ
   const margin = score.kind === "time" && score.finished && capS !== null ? `${clock(capS - score.value)} inside the cap` : null;
   return {
     line,
+    about: "plans",
     shown: shownAs(result, margin),
     values: { score: score.value, end: timeline.endS, reps },
     origin: timelineModel,
@@ -69,6 +70,7 @@ function stageAnswer(run: StageRun, plan: PlanSpec, line: number): Answer {
   const shown = shares.map(({ name, reps }) => `${name} ${reps}`).join(" ");
   return {
     line,
+    about: "stages",
     shown: shownAs(`ends ${clock(run.endS)}`, run.target === null ? counted(run.reps, "rep") : `${unitsOf(run)} of ${run.target}`, shown),
     values: { start: run.startS, end: run.endS, reps: run.reps },
     origin: timelineModel,
@@ -83,6 +85,7 @@ function repeatAnswer(runs: readonly [RepeatRun, ...RepeatRun[]], line: number):
   const last = runs.at(-1) ?? first;
   return {
     line,
+    about: "turns",
     shown: shownAs(`${passes} ${passes === 1 ? "pass" : "passes"}`, span(first.startS, last.endS)),
     values: { passes, start: first.startS, end: last.endS },
     origin: timelineModel,
@@ -97,6 +100,7 @@ function restAnswer(runs: readonly [RestRun, ...RestRun[]], line: number): Answe
   const restored = before !== null && after !== null ? `${percent(before)} → ${percent(after)}` : "before the next turn";
   return {
     line,
+    about: "rests",
     shown: shownAs(endS > startS ? span(startS, endS) : null, restored, runs.length > 1 ? `×${runs.length}` : null),
     values: { start: startS, end: endS, ...(before === null ? {} : { before }), ...(after === null ? {} : { after }) },
     origin: computedBy("the reserve model"),
@@ -115,6 +119,7 @@ function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], turn: Turn, plan: Pl
   const trouble = runs.some(({ misses }) => misses.length > 0) ? "miss" : runs.some(({ drops }) => drops.length > 0) ? "drop" : null;
   return {
     line,
+    about: "turns",
     shown: shownAs(span(first.startS, first.endS), count, `${percent(least)} left`, runs.length > 1 ? `×${runs.length}` : null, trouble),
     values: { start: first.startS, end: first.endS, reps, total: first.total, least, passes: runs.length },
     origin: timelineModel,

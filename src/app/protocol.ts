@@ -1,6 +1,7 @@
 /** What the page and its worker say to each other. Offsets count from the start of the document at that version. */
 import type { Finding } from "../5-findings/judge.js";
 import type { Document } from "../1-text/document.js";
+import type { About } from "../7-view/answer.js";
 import type { Comparison } from "../7-view/comparison.js";
 import type { Proposal } from "../7-view/proposals.js";
 import type { Picture } from "../7-view/picture.js";
@@ -21,6 +22,7 @@ export interface PlacedAnswer {
   readonly offset: number;
   readonly shown: string;
   readonly assumed: boolean;
+  readonly about: About;
 }
 
 export interface Explanation {

@@ -111,7 +111,7 @@ export class RotaApp extends LitElement {
     this.version += 1;
     this.unanswered = [];
     history.replaceState(null, "", `#${encodeURIComponent(path)}`);
-    this.view?.setState(editorState(this.texts.get(path) ?? "", (update) => this.onUpdate(update), () => this.readOut()));
+    this.view?.setState(editorState(this.texts.get(path) ?? "", (update) => this.onUpdate(update), { readOut: () => this.readOut(), pointed: () => undefined }));
     this.tell({ kind: "open", documents: [...this.texts].map(([at, text]) => ({ path: at, text })), path, version: this.version });
   }
 

@@ -158,7 +158,7 @@ function saidOf(answered: AnsweredBlock): Said {
   return {
     from: block.from,
     to: block.from + block.text.length,
-    answers: answersOf(answered).map((answer) => ({ offset: block.from + (starts[answer.line] ?? 0), shown: answer.shown, assumed: assumes(answer) })),
+    answers: answersOf(answered).map((answer) => ({ offset: block.from + (starts[answer.line] ?? 0), shown: answer.shown, assumed: assumes(answer), about: answer.about })),
   };
 }
 

@@ -4,13 +4,14 @@ import { codeFolding, foldKeymap } from "@codemirror/language";
 import { highlightSelectionMatches, searchKeymap } from "@codemirror/search";
 import { EditorState, type Extension } from "@codemirror/state";
 import { drawSelection, EditorView, highlightActiveLine, keymap, lineNumbers, type ViewUpdate } from "@codemirror/view";
-import { answers } from "./answers.js";
+import { answers, type Explains } from "./answers.js";
 import { findings } from "./findings.js";
 import { planSupport } from "./language.js";
+import { wholeTree } from "./whole-tree.js";
 
-/** The state of an editor over one document. `changed` is told of every update, `readOut` says what a screen reader hears of the line. */
-export function editorState(text: string, changed: (update: ViewUpdate) => void, readOut: () => string): EditorState {
-  return EditorState.create({ doc: text, extensions: [bare(), answers(readOut), findings(), EditorView.updateListener.of(changed)] });
+/** The state of an editor over one document. `changed` is told of every update. */
+export function editorState(text: string, changed: (update: ViewUpdate) => void, explains: Explains): EditorState {
+  return EditorState.create({ doc: text, extensions: [bare(), answers(explains), findings(), EditorView.updateListener.of(changed)] });
 }
 
 /** The editor without answers or findings: what the benchmark measures against. */
@@ -26,6 +27,7 @@ export function bare(): Extension {
     EditorView.lineWrapping,
     EditorView.contentAttributes.of({ "aria-label": "Plan text", tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
     planSupport(),
+    wholeTree,
     keymap.of([...defaultKeymap, ...historyKeymap, ...searchKeymap, ...foldKeymap, indentWithTab]),
   ];
 }

@@ -38,7 +38,7 @@ export async function answerBeside(page: Page, words: string): Promise<string> {
   return page.evaluate((wanted) => {
     const line = [...document.querySelectorAll<HTMLElement>(".cm-line")].find((one) => one.textContent?.includes(wanted));
     const top = line?.getBoundingClientRect().top ?? -1;
-    const cell = [...document.querySelectorAll<HTMLElement>(".rota-answers .cm-gutterElement")].find((one) => one.textContent !== "" && Math.abs(one.getBoundingClientRect().top - top) < 3);
+    const cell = [...document.querySelectorAll<HTMLElement>(".rota-answers > span")].find((one) => one.textContent !== "" && Math.abs(one.getBoundingClientRect().top - top) < 3);
     return cell?.textContent ?? "";
   }, words);
 }
