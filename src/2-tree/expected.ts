@@ -1,3 +1,4 @@
+import type { SyntaxNode } from "@lezer/common";
 import { headWords } from "../../grammar/tokens.js";
 import { nearest } from "../0-base/nearest.js";
 import { planParser } from "./parser.js";
@@ -20,6 +21,31 @@ const samples: readonly (readonly [sample: string, name: string])[] = [
   ["unbroken", "unbroken"], ["at most 7", "at most"], ["at 7", "at"], ["at 2:00", "at"], ["woman", "woman or man"],
   ["unbroken 7", "a measure such as unbroken"], ["under 7", "under, over, at most, at least or is"], ["done 2:00", "done"],
 ];
+
+/** Words that may stand inside a line, each with what would make the line whole behind it. */
+const innerWords: readonly (readonly [word: string, rest: string])[] = [
+  ["for", "x"], ["on", "x"], ["on", "2026-03-14"], ["like", "x"], ["each", ""], ["in sync", ""], ["together", ""], ["shared", ""],
+  ["as", "3+2"], ["while", "x hold"], ["while", "1 hold x"], ["hold", ""], ["hold", "x"], ["hold", "7"], ["until", "2:00"], ["until", "ready"], ["ready", ""], ["round", ""],
+  ["rest", ""], ["rest", "7 s"], ["again", ""], ["plan", "x"], ["unbroken", ""], ["unbroken", "7"], ["cycle", "7"], ["in", "7 min 7"], ["max", "7"],
+  ["recovery", "7"], ["fade", "7"], ["at most", "7"], ["at", "7"], ["at", "2:00"], ["woman", ""], ["man", ""], ["done", "2:00"], ["broke", "at 7"],
+  ["dropped", "the hold at 2:00"], ["no-rep", "7"], ["under", "7"], ["over", "7"], ["at least", "7"], ["is", "7"],
+  ["s", ""], ["min", ""], ["reps", ""], ["kg", ""], ["lb", ""], ["m", ""],
+];
+
+/** The words with which a line could go on behind `before`, its part so far: those that are read as words there, not as names. */
+export function wordsAfter(before: string): readonly string[] {
+  const opening = /^\S+/.exec(before)?.[0] ?? "";
+  const isWord = (word: string, rest: string): boolean => {
+    const line = `${before} ${word} ${rest}`;
+    if (!reads(line)) return false;
+    const tree = planParser.parse(line);
+    for (let node: SyntaxNode | null = tree.resolveInner(before.length + 1, 1); node; node = node.parent) if (nameNodes.has(node.name)) return false;
+    return !headWords.includes(opening) || tree.resolveInner(0, 1).name === "Head";
+  };
+  return [...new Set(innerWords.filter(([word, rest]) => isWord(word, rest)).map(([word]) => word))];
+}
+
+const nameNodes = new Set(["Name", "RuleWord", "Choice", "Athlete", "Part", "Reference"]);
 
 /** Whether a line reads up to its very end. */
 function reads(line: string): boolean {

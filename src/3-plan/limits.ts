@@ -36,6 +36,8 @@ const forms: readonly (readonly [form: string, kind: LimitKind])[] = [
   ["no miss before P of cap", "no miss before"],
 ];
 
+export const ruleForms: readonly string[] = forms.map(([form]) => form);
+
 /** The limit a rule line sets; null, and a problem, for one that is none of the forms. */
 export function readLimit(line: RuleLine, report: (problem: Problem) => void): Limit | null {
   for (const [form, kind] of forms) {

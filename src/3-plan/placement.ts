@@ -1,7 +1,7 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import type { Line } from "./ast.js";
 
-type Kind = Line["kind"];
+export type Kind = Line["kind"];
 
 const atTop: readonly Kind[] = ["team", "movement", "hold", "ability", "event", "plan", "week", "log", "let", "expect", "compare", "use", "assume"];
 const steps: readonly Kind[] = ["stage", "repeat", "lane", "rest", "turn", "round turn", "named rest"];
@@ -23,6 +23,11 @@ const inside: Readonly<Partial<Record<Kind, readonly Kind[]>>> = {
   log: ["log done", "log broke", "log dropped", "log no-rep", "log finish"],
 };
 
+/** The kinds of line that may stand under a kind; at the top under null. */
+export function kindsUnder(kind: Kind | null): readonly Kind[] {
+  return kind === null ? atTop : (inside[kind] ?? []);
+}
+
 /** Lines that stand where they mean nothing. What is under a broken line is not judged: its head is not known. */
 export function misplacedLines(block: Line): readonly Problem[] {
   const found: Problem[] = [];
@@ -33,7 +38,7 @@ export function misplacedLines(block: Line): readonly Problem[] {
       found.push(problem("out-of-place", line.span, { what: line.kind, under: under ?? "", owners }));
       return;
     }
-    for (const inner of line.body) judge(inner, inside[line.kind] ?? [], line.kind);
+    for (const inner of line.body) judge(inner, kindsUnder(line.kind), line.kind);
   };
   judge(block, atTop, null);
   return found;

@@ -1,0 +1,185 @@
+import { shift, type Span } from "../0-base/span.js";
+import type { Clauses, Expression, Line, PlanLine, Word } from "./ast.js";
+import { partsOf } from "./formula.js";
+import { formulaName, subjectKey } from "./names.js";
+import type { PlacedBlock } from "./open.js";
+import type { World } from "./world.js";
+
+/** What a name in a document can name. A movement and a hold are told apart; a stage and a pair belong to one event or plan. */
+export type NameKind = "team" | "athlete" | "movement" | "hold" | "event" | "stage" | "station" | "plan" | "pair" | "lane" | "week" | "value" | "document" | "body part";
+
+/** One place where a name stands. `span` counts from the start of the document. */
+export interface Occurrence {
+  readonly kind: NameKind;
+  readonly name: string;
+  /** The event of a stage or station, the plan of a pair or lane; null where the name is the whole notebook's. */
+  readonly scope: string | null;
+  readonly span: Span;
+  readonly declares: boolean;
+  /** Inside a formula blanks and hyphens are written `_`. */
+  readonly inFormula: boolean;
+}
+
+/** Two occurrences of one thing have the same key. */
+export function keyOf({ kind, name, scope }: Pick<Occurrence, "kind" | "name" | "scope">): string {
+  return `${kind}\n${scope ?? ""}\n${kind === "movement" || kind === "hold" ? subjectKey(name) : name}`;
+}
+
+/** The documents of a notebook, read, with all that they declare. */
+export interface ReadNotebook {
+  readonly documents: readonly { readonly path: string; readonly blocks: readonly PlacedBlock[] }[];
+  readonly world: World;
+}
+
+/** Every name of a notebook, by document, in the order of the text. */
+export function occurrencesIn(notebook: ReadNotebook): ReadonlyMap<string, readonly Occurrence[]> {
+  return new Map(notebook.documents.map(({ path, blocks }) => [path, blocks.flatMap((block) => occurrencesOf(block, notebook))]));
+}
+
+/** The names of one block, which may have been read apart from the notebook around it. */
+export function occurrencesOf(block: PlacedBlock, { documents, world }: ReadNotebook): readonly Occurrence[] {
+  const likes = new Map<string, string>();
+  for (const { blocks } of documents) {
+    for (const { read: { line } } of blocks) if (line.kind === "event" && line.like) likes.set(line.name.text, line.like.text);
+  }
+  return new Names(world, likes, block).of(block.read.line);
+}
+
+class Names {
+  private readonly found: Occurrence[] = [];
+  /** The plan or event around the line, for names that belong to it. */
+  private plan: PlanLine | null = null;
+  private event: string | null = null;
+
+  constructor(private readonly world: World, private readonly likes: ReadonlyMap<string, string>, private readonly block: PlacedBlock) {}
+
+  of(line: Line): readonly Occurrence[] {
+    if (line.kind === "plan") {
+      this.plan = line;
+      this.event = this.ownerOf(line.event.text);
+    } else if (line.kind === "event") this.event = this.ownerOf(line.name.text);
+    else if (line.kind === "log") this.event = this.ownerOf(this.world.plans.get(line.plan.text)?.line.event.text ?? "");
+    this.line(line);
+    for (const inner of line.body) this.of(inner);
+    return this.found;
+  }
+
+  /** The event that declares another's stages: the first of those that are like each other. */
+  private ownerOf(event: string): string {
+    const passed = new Set([event]);
+    let owner = event;
+    for (let next = this.likes.get(owner); next !== undefined && !passed.has(next); next = this.likes.get(owner)) {
+      passed.add(next);
+      owner = next;
+    }
+    return owner;
+  }
+
+  private add(kind: NameKind, word: Word | null, declares = false, scope: string | null = null): void {
+    if (word) this.found.push({ kind, name: word.text, scope, span: shift(word.span, this.block.from), declares, inFormula: false });
+  }
+
+  private who(words: readonly Word[]): void {
+    const pairs = this.plan?.body.flatMap((inner) => (inner.kind === "pair" ? [inner.name.text] : [])) ?? [];
+    for (const word of words) {
+      if (pairs.includes(word.text)) this.add("pair", word, false, this.plan?.name.text);
+      else this.add("athlete", word);
+    }
+  }
+
+  private clauses({ hold }: Clauses): void {
+    if (!hold) return;
+    this.who(hold.who);
+    this.add("hold", hold.hold);
+  }
+
+  private line(line: Line): void {
+    const { event } = this;
+    const plan = this.plan?.name.text ?? null;
+    switch (line.kind) {
+      case "team": return this.add("team", line.name, true);
+      case "athlete": return this.add("athlete", line.name, true);
+      case "movement": case "hold": return this.add(line.kind, line.name, true);
+      case "asks": return line.asks.forEach(({ part }) => this.add("body part", part));
+      case "ability": return line.athletes.forEach((athlete) => this.add("athlete", athlete));
+      case "ability row": return this.add(line.measure.name === "hold" ? "hold" : "movement", line.subject);
+      case "event":
+        this.add("event", line.name, true);
+        return this.add("event", line.like);
+      case "stage": {
+        this.add("stage", line.name ?? line.movement, plan === null, event);
+        // An event's stage without a count is called after its movement.
+        if (plan === null) this.add("movement", line.movement ?? line.name);
+        return this.clauses(line.clauses);
+      }
+      case "station": return this.add("station", line.name, true, event);
+      case "round item":
+        this.add("movement", line.movement);
+        return this.clauses(line.clauses);
+      case "rule": return line.parts.forEach((part) => "kind" in part || (this.world.athletes.has(part.text) && this.add("athlete", part)));
+      case "plan":
+        this.add("plan", line.name, true);
+        return this.add("event", line.event);
+      case "pair":
+        this.add("pair", line.name, true, plan);
+        return line.athletes.forEach((athlete) => this.add("athlete", athlete));
+      case "lane":
+        this.add("lane", line.name, true, plan);
+        return this.add("station", line.station, false, event);
+      case "turn":
+        this.who(line.who);
+        this.add("movement", line.movement);
+        if (line.size.kind === "expression") this.formula(line.size.of);
+        return this.clauses(line.clauses);
+      case "round turn":
+        this.who(line.who);
+        return this.clauses(line.clauses);
+      case "named rest": return this.who(line.who);
+      case "week": return this.add("week", line.name, true);
+      case "day":
+        this.add("event", line.event);
+        return this.add("plan", line.plan);
+      case "log": return this.add("plan", line.plan);
+      case "log done": return this.add("stage", line.stage, false, event);
+      case "log broke":
+        this.add("athlete", line.athlete);
+        return this.add("movement", line.movement);
+      case "log dropped": case "log no-rep": return this.add("athlete", line.athlete);
+      case "let":
+        this.add("value", line.name, true);
+        return this.formula(line.value);
+      case "expect":
+        this.formula(line.left);
+        return this.formula(line.right);
+      case "compare": return line.plans.forEach((one) => this.add("plan", one));
+      default:
+    }
+  }
+
+  /** `Steady.Ines.reps`: each dotted word that names something. */
+  private formula(expression: Expression): void {
+    partsOf(expression).forEach((part) => this.formula(part));
+    if (expression.kind !== "reference") return;
+    const { from, to } = expression.span;
+    let owner: NameKind | null = null;
+    for (const { 0: word, index } of this.block.text.slice(from, to).matchAll(/[^.\s]+/g)) {
+      const named: Pick<Occurrence, "kind" | "name"> | null = this.namedInFormula(word, owner) ?? (index === 0 ? { kind: "value", name: word } : null);
+      if (!named) return;
+      const at = this.block.from + from + index;
+      owner = named.kind;
+      this.found.push({ ...named, scope: null, span: { from: at, to: at + word.length }, declares: false, inFormula: true });
+    }
+  }
+
+  private namedInFormula(word: string, owner: NameKind | null): Pick<Occurrence, "kind" | "name"> | null {
+    const { lets, plans, events, athletes, abilities } = this.world;
+    const subjects = new Set([...abilities.values()].flatMap((known) => [...known.values()].map(({ name }) => name)));
+    const known: readonly (readonly [NameKind, Iterable<string>])[] =
+      owner === null ? [["value", lets.keys()], ["plan", plans.keys()], ["event", events.keys()], ["athlete", athletes.keys()]]
+      : owner === "plan" ? [["athlete", athletes.keys()]]
+      : owner === "athlete" ? [["movement", subjects]]
+      : [];
+    for (const [kind, names] of known) for (const name of names) if (formulaName(name) === word) return { kind, name };
+    return null;
+  }
+}

@@ -1,0 +1,102 @@
+/** What is offered where the cursor (|) stands, in the demo notebook with a document of one's own. */
+import { describe, expect, it } from "vitest";
+import { headWords } from "../../grammar/tokens.js";
+import { occurrencesIn } from "../../src/3-plan/occurrences.js";
+import { compile } from "../../src/compile.js";
+import { completionsAt } from "../../src/7-view/completion.js";
+import { declarationOf, helpAt, nameAt } from "../../src/7-view/name-help.js";
+import { filled, snippets } from "../../src/7-view/snippets.js";
+import { wordHelp } from "../../src/7-view/word-help.js";
+import { compileText, findingsOf, lighthouse } from "../notebook.js";
+
+function notebookWith(text: string) {
+  const { documents, kept } = compile([...lighthouse, { path: "mine.rota", text }]);
+  return { documents: [...documents].map(([path, { document }]) => ({ path, blocks: document.blocks })), world: kept.world };
+}
+
+/** The labels offered, with what they would replace. */
+function offered(marked: string): { readonly replaces: string; readonly labels: readonly string[] } {
+  const offset = marked.indexOf("|");
+  const text = marked.replace("|", "");
+  const found = completionsAt(notebookWith(text), text, offset);
+  return { replaces: text.slice(found?.from ?? offset, offset), labels: found?.options.map(({ label }) => label) ?? [] };
+}
+
+const plan = "plan Mine for Breakwater\n  pair A  Ines + Bram\n  stage squats\n";
+
+describe("completion", () => {
+  it("offers athletes and the plan's own pairs where somebody works", () => {
+    expect(offered(`${plan}    |`).labels).toEqual(expect.arrayContaining(["A", "Bram", "Ines", "Marta", "Tariq", "repeat", "rest"]));
+    expect(offered(`${plan}    |`).labels).not.toContain("B");
+    expect(offered(`${plan}    M|`)).toEqual({ replaces: "M", labels: ["Marta"] });
+  });
+
+  it("offers athletes and pairs after while, and hold after them", () => {
+    expect(offered(`${plan}    A 7 each while T|`)).toEqual({ replaces: "T", labels: ["Tariq"] });
+    expect(offered(`${plan}    A 7 each while Tariq |`).labels).toEqual(expect.arrayContaining(["hold"]));
+  });
+
+  it("offers how a set may be done after its size", () => {
+    const { labels } = offered(`${plan}    A 7 |`);
+    expect(labels).toEqual(expect.arrayContaining(["each", "in sync", "together", "shared", "as", "while"]));
+    expect(labels).not.toContain("cap");
+  });
+
+  it("offers the stages of the plan's own event", () => {
+    expect(offered("plan Mine for Breakwater\n  stage |").labels).toEqual(["logs", "rows", "squats"]);
+    expect(offered("plan Mine for Two Ladders\n  stage |").labels).toEqual(["ring dip"]);
+  });
+
+  it("offers events for a plan, plans to compare, stations for a lane", () => {
+    expect(offered("plan Mine for |").labels).toEqual(["Breakwater", "Double Shift", "Sprint", "Tandem Tide", "Two Ladders"]);
+    expect(offered("compare |").labels).toEqual(expect.arrayContaining(["Bold", "Steady", "Split", "Matched"]));
+    expect(offered("plan Mine for Two Ladders\n  lane one on |").labels).toEqual(["high rings", "low rings"]);
+  });
+
+  it("goes on with a name of several words from its beginning", () => {
+    expect(offered("event Mine\n  stage s 50 sandbag s|")).toEqual({ replaces: "sandbag s", labels: ["sandbag squat"] });
+  });
+
+  it("offers settings of an event, their choices, units and forms of rules", () => {
+    expect(offered("event Mine\n  |").labels).toEqual(expect.arrayContaining(["cap", "handover", "score", "stage", "station", "window", "round", "rule", "standard"]));
+    expect(offered("event Mine\n  score |").labels).toEqual(["time", "reps"]);
+    expect(offered("event Mine\n  cap 9 |").labels).toEqual(expect.arrayContaining(["min", "s"]));
+    expect(offered("event Mine\n  rule hold|").labels).toEqual(["hold turn at most T", "hold share within P"]);
+    expect(offered("event Mine\n  rule |").labels).toContain("hold turn at most T");
+    expect(offered("movement m\n  asks s|").labels).toEqual(["squat"]);
+  });
+
+  it("spells names in a formula as a formula does", () => {
+    expect(offered("let a = Two|").labels).toEqual(["Two_Ladders"]);
+  });
+
+  it("offers blocks at the start of a line, and nothing in a comment, a heading or a note", () => {
+    expect(offered("pl|").labels).toEqual(["plan", "plan"]);
+    for (const text of ["// pl|", "# pl|", "> pl|", "plan Mine for Breakwater // St|"]) expect(offered(text).labels).toEqual([]);
+  });
+});
+
+describe("snippets", () => {
+  it.each(snippets.map((snippet) => [snippet.word, snippet.says, snippet] as const))("%s: %s reads as it stands", (_word, _says, snippet) => {
+    expect(findingsOf(compileText(filled(snippet))).filter(({ rule }) => rule === "does-not-parse" || rule === "out-of-place")).toEqual([]);
+  });
+});
+
+describe("help", () => {
+  it("has a sentence for every word that opens a line", () => {
+    expect(headWords.filter((word) => !Object.hasOwn(wordHelp, word))).toEqual([]);
+  });
+
+  it("says what a name is and where it is declared; and what a word does", () => {
+    const text = "plan Mine for Breakwater\n  stage squats\n    Ines 5\n";
+    const notebook = notebookWith(text);
+    const names = occurrencesIn(notebook);
+    const documents = [...lighthouse, { path: "mine.rota", text }];
+    const at = (word: string) => helpAt(names, documents, "mine.rota", text.indexOf(word) + 1);
+    expect(at("Ines")).toMatchObject({ title: "athlete Ines", text: expect.stringMatching(/^team\.rota, line \d+: Ines +woman\. In \d+ places\.$/) });
+    expect(at("stage")).toMatchObject({ title: "stage", text: wordHelp.stage });
+    const stage = nameAt(names, "mine.rota", text.indexOf("squats"));
+    const declared = stage && declarationOf(names, stage);
+    expect(declared && lighthouse.find(({ path }) => path === declared.path)?.text.slice(declared.span.from - 6)).toMatch(/^stage squats {2}150/);
+  });
+});
