@@ -25,11 +25,23 @@ export interface Answer {
   readonly inputs: readonly Input[];
 }
 
-/** How an answer came about, in a sentence: the formula, then what went in and where it comes from. */
-export function explain({ formula, inputs, origin }: Answer): string {
-  const used = inputs.map(({ name, value, origin: from }) => `${name} ${value} (${from.kind}, ${from.by})`).join("; ");
-  const by = origin.kind === "computed" ? "Computed by" : origin.kind === "assumed" ? "Assumed:" : "From";
-  return `${formula}. ${by} ${origin.by}.${used ? ` ${used}.` : ""}`;
+/** How an answer came about, part by part: the formula, who computed it, what went in and where that comes from. */
+export interface Explanation {
+  readonly shown: string;
+  readonly formula: string;
+  readonly by: string;
+  readonly inputs: readonly { readonly name: string; readonly value: string; readonly from: string }[];
+}
+
+export function explain({ shown, formula, inputs, origin }: Answer): Explanation {
+  const by = `${origin.kind === "computed" ? "Computed by" : origin.kind === "assumed" ? "Assumed:" : "From"} ${origin.by}`;
+  return { shown, formula, by, inputs: inputs.map(({ name, value, origin: from }) => ({ name, value, from: `${from.kind}, ${from.by}` })) };
+}
+
+/** The same in a sentence, to be read out. */
+export function sentenceOf({ shown, formula, by, inputs }: Explanation): string {
+  const used = inputs.map(({ name, value, from }) => `${name} ${value} (${from})`).join("; ");
+  return `${shown}. ${formula}. ${by}.${used ? ` ${used}.` : ""}`;
 }
 
 /** Whether a number in an answer is assumed where the coach could have tested it; every model's own constants are not meant. */

@@ -1,7 +1,10 @@
 /** What the page and its worker say to each other. Offsets count from the start of the document at that version. */
 import type { Finding } from "../5-findings/judge.js";
 import type { Document } from "../1-text/document.js";
-import type { About } from "../7-view/answer.js";
+import type { About, Explanation } from "../7-view/answer.js";
+import type { Renaming } from "../3-plan/rename.js";
+import type { Completions } from "../7-view/completion.js";
+import type { Help, Place } from "../7-view/name-help.js";
 import type { Comparison } from "../7-view/comparison.js";
 import type { Proposal } from "../7-view/proposals.js";
 import type { Picture } from "../7-view/picture.js";
@@ -15,7 +18,27 @@ export interface TextEdit {
 export type ToWorker =
   | { readonly kind: "open"; readonly documents: readonly { readonly path: string; readonly text: string }[]; readonly path: string; readonly version: number }
   | { readonly kind: "edit"; readonly path: string; readonly edits: readonly TextEdit[]; readonly version: number }
-  | { readonly kind: "cursor"; readonly path: string; readonly offset: number };
+  | { readonly kind: "replace"; readonly path: string; readonly text: string }
+  | { readonly kind: "cursor"; readonly path: string; readonly offset: number }
+  | { readonly kind: "ask"; readonly id: number; readonly question: Question };
+
+/** What the page asks about a place of a document as it stands now. */
+export interface Question {
+  readonly about: Reply["about"];
+  readonly path: string;
+  readonly offset: number;
+  /** The new name, where one is to be given. */
+  readonly to: string;
+}
+
+export type Reply =
+  | { readonly about: "completion"; readonly value: Completions | null }
+  | { readonly about: "help"; readonly value: Help | null }
+  | { readonly about: "declaration"; readonly value: Place | null }
+  | { readonly about: "name"; readonly value: { readonly kind: string; readonly name: string; readonly places: number } | null }
+  | { readonly about: "renaming"; readonly value: Renaming | null }
+  | { readonly about: "format"; readonly value: string }
+  | { readonly about: "explanation"; readonly value: Explanation | null };
 
 /** An answer in its place: at the line that begins at `offset`. How it came about follows for the cursor's line alone. */
 export interface PlacedAnswer {
@@ -23,11 +46,6 @@ export interface PlacedAnswer {
   readonly shown: string;
   readonly assumed: boolean;
   readonly about: About;
-}
-
-export interface Explanation {
-  readonly shown: string;
-  readonly explained: string;
 }
 
 /** All that is said of a stretch of text, in place of what was said before. */
@@ -47,6 +65,7 @@ export interface DocumentCount {
 export type FromWorker =
   | { readonly kind: "answers"; readonly path: string; readonly version: number; readonly whole: boolean; readonly said: readonly Said[] }
   | { readonly kind: "findings"; readonly path: string; readonly version: number; readonly findings: readonly Finding[] | null; readonly counts: readonly DocumentCount[] | null }
+  | { readonly kind: "reply"; readonly id: number; readonly reply: Reply }
   | { readonly kind: "explanation"; readonly path: string; readonly version: number; readonly explanation: Explanation | null }
   | { readonly kind: "picture"; readonly path: string; readonly version: number; readonly picture: Picture | null; readonly blockFrom: number; readonly event: string; readonly plans: readonly string[] };
 

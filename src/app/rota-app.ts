@@ -1,219 +1,227 @@
-import { ChangeSet } from "@codemirror/state";
-import { EditorView, type ViewUpdate } from "@codemirror/view";
 import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
-import type { Document } from "../1-text/document.js";
+import { type About, abouts, type Explanation, sentenceOf } from "../7-view/answer.js";
+import type { Place } from "../7-view/name-help.js";
 import type { Picture } from "../7-view/picture.js";
-import { showAnswers } from "../editor/answers.js";
-import { editorState } from "../editor/editor.js";
-import { showFindings } from "../editor/findings.js";
-import { dropDraft, draftOf, keepDraft } from "./draft.js";
-import { demo } from "./demo.js";
-import { type Home, homeOfPage } from "./home.js";
-import type { DocumentCount, Explanation, FromWorker, TextEdit, ToWorker } from "./protocol.js";
+import { Core } from "./core.js";
+import * as actions from "./document-actions.js";
+import { openHome } from "./homes/open-home.js";
+import { Notebook, type Notice } from "./notebook.js";
+import { printed } from "./print.js";
+import type { DocumentCount, FromWorker } from "./protocol.js";
+import { RotaAsk } from "./rota-ask.js";
+import type { MenuItem } from "./rota-menu.js";
+import { Sheet } from "./sheet.js";
+import { updateNotice } from "./update.js";
+import "./answer-detail.js";
 import "./document-list.js";
 import "./lane-picture.js";
 import "./plan-ideas.js";
+import "./rota-conflict.js";
+import "./rota-menu.js";
 
-const saveAfterMs = 300;
+const hiddenKey = "rotaline-answers-hidden";
 
 /** The notebook: documents, the text with its answers, the picture of the plan at the cursor. */
 @customElement("rota-app")
 export class RotaApp extends LitElement {
-  @state() private paths: readonly string[] = [];
   @state() private counts: ReadonlyMap<string, DocumentCount> = new Map();
   @state() private chosen = "";
   @state() private picture: Picture | null = null;
   @state() private event = "";
   @state() private plans: readonly string[] = [];
   @state() private detail: Explanation | null = null;
-  @state() private notice = "";
-  @state() private saved = "";
+  @state() private pointed: Explanation | null = null;
+  @state() private notices: readonly Notice[] = [];
+  @state() private unseen: ReadonlySet<About> = hiddenAnswers();
   @state() private tab: "documents" | "text" | "picture" = "text";
-  private readonly home: Home = homeOfPage(demo);
-  private readonly worker = new Worker(new URL("./worker.ts", import.meta.url), { type: "module" });
-  private readonly texts = new Map<string, string>();
-  private readonly saving = new Map<string, number>();
-  /** Changes of the shown document that the worker has not answered yet, by version. */
-  private unanswered: { readonly version: number; readonly changes: ChangeSet }[] = [];
-  private version = 0;
+  private readonly core = new Core((message) => this.hear(message));
+  private notebook: Notebook | null = null;
+  private sheet: Sheet | null = null;
   private pictureFrom = 0;
-  private view: EditorView | null = null;
 
   override createRenderRoot(): HTMLElement {
     return this;
   }
 
   override firstUpdated(): void {
-    this.worker.addEventListener("message", ({ data }: MessageEvent<FromWorker>) => this.hear(data));
     const parent = this.querySelector<HTMLElement>(".sheet");
-    if (parent) this.view = new EditorView({ parent });
-    // The text inside takes the focus; the scroller is no stop of its own.
-    this.view?.scrollDOM.removeAttribute("tabindex");
-    window.addEventListener("pagehide", () => this.saveAll());
-    this.home.load().then(
-      (documents) => this.open(documents),
-      (error: unknown) => (this.notice = error instanceof Error ? error.message : "The notebook cannot be read. Load the page again."),
-    );
+    if (!parent) return;
+    this.sheet = new Sheet(parent, this.core, {
+      typed: (path, read) => this.notebook?.typed(path, read),
+      goTo: (place) => this.goTo(place),
+      renameName: (_path, offset) => this.act((work) => actions.renameName(work, offset)),
+      pointed: (offset) => void this.point(offset),
+      readOut: () => (this.detail ? sentenceOf(this.detail) : "No answer on this line"),
+    });
+    window.addEventListener("pagehide", () => this.notebook?.settleAll());
+    window.addEventListener("beforeprint", () => this.querySelector(".print")?.replaceChildren(printed(this.chosen, this.sheet?.lines() ?? [])));
+    updateNotice((notice) => this.tell(notice));
+    void this.open();
+  }
+
+  private async open(): Promise<void> {
+    const home = await openHome((notice) => this.tell(notice));
+    this.notebook = new Notebook(home, {
+      replaced: (path, text) => this.onReplaced(path, text),
+      changed: () => this.requestUpdate(),
+      told: (notice) => this.tell(notice),
+    });
+    await this.notebook.open();
+    const paths = this.notebook.paths();
+    const asked = decodeURIComponent(location.hash.slice(1));
+    this.show([asked, "breakwater.rota"].find((path) => paths.includes(path)) ?? paths[0] ?? "");
   }
 
   override render(): TemplateResult {
+    const { notebook } = this;
+    const theirs = notebook?.theirsOf(this.chosen);
     return html`
       <header>
         <h1><svg viewBox="0 0 24 24" width="22" height="22" aria-hidden="true"><path d="M3 7h7M3 12h18M3 17h7" /><circle cx="14" cy="7" r="3" /><circle cx="14" cy="17" r="3" /></svg> Rotaline</h1>
-        <p class="home">${this.home.name}<span role="status">${this.saved}</span></p>
+        <p class="home">${notebook?.home.name}<span role="status">${notebook ? (notebook.allSaved() ? "saved" : "saving…") : ""}</span></p>
       </header>
-      ${this.notice ? html`<p class="notice" role="alert">${this.notice}</p>` : nothing}
-      <main class="show-${this.tab}">
-        <nav aria-label="Documents"><rota-documents .paths=${this.paths} .counts=${this.counts} .chosen=${this.chosen} @choose=${this.onChoose}></rota-documents></nav>
+      <div class="notices" role="status">${this.notices.map((notice) => this.notice(notice))}</div>
+      <main class="show-${this.tab}" data-hidden=${[...this.unseen].join(" ")}>
+        <nav aria-label="Documents">
+          <rota-documents .paths=${notebook?.paths() ?? []} .counts=${this.counts} .chosen=${this.chosen} .documents=${() => notebook?.documents() ?? []}
+            @choose=${this.onChoose} @place=${({ detail }: CustomEvent<Place>) => this.goTo(detail)} @begin=${() => this.act(actions.begin)}></rota-documents>
+        </nav>
         <section class="text" aria-label="Text and answers">
-          <h2>${this.chosen}</h2>
-          <div class="sheet"></div>
-          ${this.detailPart()}
+          <div class="head"><h2>${this.chosen || "No document"}</h2>${this.menus()}</div>
+          <div class="sheet" ?hidden=${theirs !== undefined}></div>
+          ${theirs === undefined ? html`<rota-detail class="detail" tabindex="0" role="region" aria-label="How the answer came about" .explanation=${this.pointed ?? this.detail}></rota-detail>`
+            : html`<rota-conflict .path=${this.chosen} .theirs=${theirs?.text ?? null} .mine=${notebook?.textOf(this.chosen) ?? ""} @resolve=${({ detail }: CustomEvent<string>) => notebook?.resolve(this.chosen, detail)}></rota-conflict>`}
         </section>
-        <aside aria-label="Picture of the plan" @go=${this.onGo}><rota-lanes .picture=${this.picture}></rota-lanes>
-          <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${() => this.documents()} @insert=${this.onInsert}></rota-ideas>
-          <p class="caution">A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.</p></aside>
+        <aside aria-label="Picture of the plan" @go=${this.onGo} @light=${({ detail }: CustomEvent<number | null>) => this.sheet?.light(detail === null ? null : this.pictureFrom + detail)}>
+          <rota-lanes .picture=${this.picture}></rota-lanes>
+          <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${() => notebook?.documents() ?? []} @insert=${this.onInsert}></rota-ideas>
+          <p class="caution">A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.</p>
+        </aside>
       </main>
       <nav class="tabs" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab}</button>`)}</nav>
+      <rota-ask></rota-ask>
+      <div class="print" aria-hidden="true"></div>
     `;
   }
 
-  private detailPart(): TemplateResult {
-    const { detail } = this;
-    return html`<div class="detail">${detail ? html`<p><b>${detail.shown}</b></p><p>${detail.explained}</p>` : html`<p class="quiet">Put the cursor on a line to see how its answer came about. Alt+A reads it out, F8 goes to the next finding.</p>`}</div>`;
+  private notice(notice: Notice): TemplateResult {
+    const drop = (): void => void (this.notices = this.notices.filter((other) => other !== notice));
+    const run = (): void => {
+      drop();
+      notice.action?.run();
+    };
+    return html`<p class="notice">${notice.text}<span>${notice.action ? html`<button type="button" @click=${run}>${notice.action.label}</button>` : nothing}<button type="button" aria-label="Close this notice" @click=${drop}>×</button></span></p>`;
   }
 
-  private open(documents: readonly Document[]): void {
-    for (const { path, text } of documents) {
-      const draft = draftOf(path);
-      this.texts.set(path, draft ?? text);
-      if (draft !== null && draft !== text) {
-        this.notice = `Text of ${path} that was not saved has been brought back.`;
-        this.saveSoon(path);
-      }
-    }
-    this.paths = [...this.texts.keys()];
-    const asked = decodeURIComponent(location.hash.slice(1));
-    const first = this.paths.find((path) => path === asked) ?? this.paths.find((path) => path === "breakwater.rota") ?? this.paths[0];
-    if (first !== undefined) this.choose(first);
-    else this.notice = "There is no .rota document here yet.";
+  private menus(): TemplateResult {
+    const { sheet } = this;
+    const documents: readonly MenuItem[] = [
+      { label: "New…", run: () => this.act(actions.begin) },
+      { label: "Rename…", run: () => this.act(actions.renameDocument) },
+      { label: "Duplicate", run: () => this.act(actions.duplicate) },
+      { label: "Delete", run: () => this.act(actions.remove) },
+      { label: "Download", run: () => this.act(actions.download) },
+      { label: "Print with answers", run: () => window.print() },
+      ...(actions.openFolder ? [{ label: "Open a folder of this machine…", run: () => void actions.openFolder?.() }] : []),
+      ...(this.notebook?.home.kind === "picked" ? [{ label: "Leave the folder", run: () => void actions.leaveFolder() }] : []),
+    ];
+    const text: readonly MenuItem[] = [
+      { label: "Next finding", key: "F8", run: () => sheet?.run("nextDiagnostic") },
+      { label: "Finding before", key: "Shift+F8", run: () => sheet?.run("previousDiagnostic") },
+      { label: "Rename the name at the cursor…", key: "F2", run: () => this.act((work) => actions.renameName(work, work.sheet.cursor)) },
+      { label: "Go to where it is declared", key: "F12", run: () => void sheet?.goToDeclaration() },
+      { label: "Put in order", key: "Shift+Alt+F", run: () => void sheet?.format() },
+      { label: "Fold the block", key: "Ctrl+Shift+[", run: () => sheet?.run("foldCode") },
+      { label: "Fold all", key: "Ctrl+Alt+[", run: () => sheet?.run("foldAll") },
+      { label: "Unfold all", key: "Ctrl+Alt+]", run: () => sheet?.run("unfoldAll") },
+      { label: "Find in this document", key: "Ctrl+F", run: () => sheet?.run("openSearchPanel") },
+    ];
+    const answers = abouts.map((about): MenuItem => ({ label: about, checked: !this.unseen.has(about), run: () => this.hide(about) }));
+    return html`<rota-menu label="Document" .items=${documents}></rota-menu><rota-menu label="Text" .items=${text}></rota-menu>
+      <rota-menu label="Answers" .items=${[{ label: "all", checked: this.unseen.size === 0, run: () => this.hide(null) }, ...answers]}></rota-menu>`;
+  }
+
+  private act(run: (work: actions.Workplace) => unknown): void {
+    const { notebook, sheet, core } = this;
+    const ask = this.querySelector("rota-ask");
+    if (notebook && sheet && ask instanceof RotaAsk) void run({ notebook, sheet, core, ask, show: (path) => this.show(path), tell: (notice) => this.tell(notice) });
+  }
+
+  /** Shows or hides one kind of answer; null all of them. */
+  private hide(about: About | null): void {
+    const all = this.unseen.size === 0 ? abouts : [];
+    this.unseen = about === null ? new Set(all) : new Set(abouts.filter((one) => this.unseen.has(one) !== (one === about)));
+    localStorage.setItem(hiddenKey, JSON.stringify([...this.unseen]));
+  }
+
+  private tell(notice: Notice): void {
+    this.notices = [...this.notices.filter(({ text }) => text !== notice.text), notice].slice(-3);
   }
 
   private readonly onChoose = ({ detail }: CustomEvent<string>): void => {
-    this.choose(detail);
+    this.show(detail);
     this.tab = "text";
-    this.view?.focus();
+    this.sheet?.focus();
   };
 
-  private choose(path: string): void {
+  private show(path: string): void {
+    const { notebook, sheet } = this;
+    if (!notebook || !sheet) return;
     this.chosen = path;
-    this.version += 1;
-    this.unanswered = [];
     history.replaceState(null, "", `#${encodeURIComponent(path)}`);
-    this.view?.setState(editorState(this.texts.get(path) ?? "", (update) => this.onUpdate(update), { readOut: () => this.readOut(), pointed: () => undefined }));
-    this.tell({ kind: "open", documents: [...this.texts].map(([at, text]) => ({ path: at, text })), path, version: this.version });
+    sheet.open(path, notebook.documents());
+  }
+
+  private goTo({ path, span }: Place): void {
+    if (path !== this.chosen) this.show(path);
+    this.tab = "text";
+    this.sheet?.go(span.from);
+  }
+
+  private onReplaced(path: string, text: string): void {
+    if (path === this.chosen) this.sheet?.become(text);
+    else if (this.notebook) this.core.tell({ kind: "replace", path, text });
   }
 
   private readonly onGo = ({ detail }: CustomEvent<number>): void => {
-    const { view } = this;
-    if (!view) return;
-    const at = Math.min(this.pictureFrom + detail, view.state.doc.length);
     this.tab = "text";
-    view.dispatch({ selection: { anchor: at }, effects: EditorView.scrollIntoView(at, { y: "center" }) });
-    view.focus();
+    this.sheet?.go(this.pictureFrom + detail);
   };
 
-  private documents(): readonly Document[] {
-    return this.paths.map((path) => ({ path, text: this.textOf(path) }));
-  }
-
-  /** Puts a plan's text at the end of the document, in one step that can be undone. */
   private readonly onInsert = ({ detail }: CustomEvent<string>): void => {
-    const { view } = this;
-    if (!view) return;
-    const end = view.state.doc.length;
-    const gap = end === 0 ? "" : view.state.doc.lineAt(end).length > 0 ? "\n\n" : "\n";
     this.tab = "text";
-    view.dispatch({ changes: { from: end, insert: gap + detail }, selection: { anchor: end + gap.length }, scrollIntoView: true, userEvent: "input.complete" });
-    view.focus();
+    this.sheet?.append(detail);
   };
 
-  private onUpdate(update: ViewUpdate): void {
-    if (update.docChanged) {
-      const edits: TextEdit[] = [];
-      update.changes.iterChanges((from, to, _fromB, _toB, text) => edits.push({ from, to, text: text.toString() }));
-      this.version += 1;
-      this.unanswered.push({ version: this.version, changes: update.changes });
-      this.tell({ kind: "edit", path: this.chosen, edits, version: this.version });
-      this.saveSoon(this.chosen);
+  private async point(offset: number | null): Promise<void> {
+    const reply = offset === null ? null : await this.core.ask("explanation", this.chosen, offset);
+    this.pointed = reply?.about === "explanation" ? reply.value : null;
+  }
+
+  private hear(message: Exclude<FromWorker, { kind: "reply" }>): void {
+    if (message.path !== this.chosen) return;
+    switch (message.kind) {
+      case "picture":
+        this.picture = message.picture;
+        this.pictureFrom = message.blockFrom;
+        this.event = message.event;
+        this.plans = message.plans;
+        return;
+      case "explanation":
+        this.detail = message.explanation;
+        return;
+      case "findings":
+        if (message.counts) this.counts = new Map(message.counts.map((count) => [count.path, count]));
+        break;
+      case "answers":
+        if (message.whole) this.dataset.answered = message.path;
     }
-    if (update.selectionSet && !update.docChanged) {
-      this.tell({ kind: "cursor", path: this.chosen, offset: update.state.selection.main.head });
-    }
+    this.sheet?.hear(message);
   }
+}
 
-  private hear(message: FromWorker): void {
-    if (message.path !== this.chosen || !this.view) return;
-    if (message.kind === "picture") {
-      this.picture = message.picture;
-      this.pictureFrom = message.blockFrom;
-      this.event = message.event;
-      this.plans = message.plans;
-      return;
-    }
-    if (message.kind === "explanation") {
-      this.detail = message.explanation;
-      return;
-    }
-    if (message.kind === "answers") this.unanswered = this.unanswered.filter(({ version }) => version > message.version);
-    const [first, ...others] = this.unanswered;
-    const since = first ? others.reduce((all, { changes }) => all.compose(changes), first.changes) : null;
-    if (message.kind === "findings") {
-      if (message.findings) showFindings(this.view, message.findings, since);
-      if (message.counts) this.counts = new Map(message.counts.map((count) => [count.path, count]));
-      return;
-    }
-    if (message.said.length > 0 || message.whole) showAnswers(this.view, message.said, message.whole, since);
-    if (message.whole) this.dataset.answered = message.path;
-  }
-
-  /** What a screen reader is told of the cursor's line. */
-  private readOut(): string {
-    return this.detail ? `${this.detail.shown}. ${this.detail.explained}` : "No answer on this line";
-  }
-
-  private tell(message: ToWorker): void {
-    this.worker.postMessage(message);
-  }
-
-  private saveSoon(path: string): void {
-    window.clearTimeout(this.saving.get(path));
-    this.saving.set(path, window.setTimeout(() => void this.save(path), saveAfterMs));
-    this.saved = "";
-  }
-
-  private textOf(path: string): string {
-    const text = path === this.chosen && this.view && this.view.state.doc.length > 0 ? this.view.state.doc.toString() : this.texts.get(path);
-    return text ?? "";
-  }
-
-  private async save(path: string): Promise<void> {
-    this.saving.delete(path);
-    const text = this.textOf(path);
-    this.texts.set(path, text);
-    keepDraft(path, text);
-    const kept = await this.home.save(path, text);
-    if (kept.ok) {
-      dropDraft(path);
-      this.saved = "saved";
-    } else this.notice = kept.reason;
-  }
-
-  private saveAll(): void {
-    for (const path of this.saving.keys()) {
-      keepDraft(path, this.textOf(path));
-      void this.save(path);
-    }
-  }
+function hiddenAnswers(): ReadonlySet<About> {
+  const kept = localStorage.getItem(hiddenKey) ?? "";
+  return new Set(abouts.filter((about) => kept.includes(`"${about}"`)));
 }

@@ -6,9 +6,10 @@ import { type AnsweredBlock, compile, type Compiled } from "../compile.js";
 import type { Days } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import type { Finding } from "../5-findings/judge.js";
-import { assumes, explain } from "../7-view/answer.js";
+import { assumes, explain, type Explanation } from "../7-view/answer.js";
 import { withBeats, withDays } from "../7-view/spread-words.js";
 import { pictureOf } from "../7-view/picture.js";
+import { replyTo } from "./questions.js";
 import type { DocumentCount, FromWorker, Said, ToWorker } from "./protocol.js";
 
 let documents: readonly Document[] = [];
@@ -47,11 +48,18 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
       cursor = data.edits[0]?.from ?? cursor;
       documents = documents.map((document) => (document.path === data.path ? edited(document, data.edits) : document));
       break;
+    case "replace":
+      documents = [...documents.filter(({ path }) => path !== data.path), { path: data.path, text: data.text }];
+      break;
     case "cursor":
       cursor = data.offset;
-      explainLine(compiled?.documents.get(shown)?.blocks ?? []);
+      explainLine();
       clearTimeout(pause);
       pause = setTimeout(() => inPause(compiled?.documents.get(shown)?.blocks ?? []), pauseMs);
+      return;
+    case "ask":
+      if (due) answer();
+      if (compiled) send({ kind: "reply", id: data.id, reply: replyTo(data.question, compiled, documents, explanationAt) });
       return;
   }
   // Keys that come meanwhile are taken together, and the page has its frame first: one compilation answers them all.
@@ -65,6 +73,7 @@ function edited({ path, text }: Document, edits: readonly { readonly from: numbe
 }
 
 function answer(): void {
+  if (!due) return;
   due = false;
   compiled = compile(documents, compiled);
   const blocks = compiled.documents.get(shown)?.blocks ?? [];
@@ -87,18 +96,22 @@ function inPause(blocks: readonly AnsweredBlock[]): void {
   const sameCounts = JSON.stringify(counts) === countsBefore;
   countsBefore = JSON.stringify(counts);
   if (!sameFindings || !sameCounts) send({ kind: "findings", path: shown, version, findings: sameFindings ? null : blocks.flatMap(findingsOf), counts: sameCounts ? null : counts });
-  explainLine(blocks);
+  explainLine();
   sendPicture(blocks);
   setTimeout(drawDays);
 }
 
 /** How the answer of the cursor's line came about. */
-function explainLine(blocks: readonly AnsweredBlock[]): void {
+function explainLine(): void {
   if (due) return;
-  const at = blocks.findLast(({ block }) => block.from <= cursor);
-  const line = at ? lineAt(lineStarts(at.block.text), cursor - at.block.from) : 0;
+  send({ kind: "explanation", path: shown, version, explanation: explanationAt(shown, cursor) });
+}
+
+function explanationAt(path: string, offset: number): Explanation | null {
+  const at = compiled?.documents.get(path)?.blocks.findLast(({ block }) => block.from <= offset);
+  const line = at ? lineAt(lineStarts(at.block.text), offset - at.block.from) : 0;
   const found = at && answersOf(at).find((one) => one.line === line);
-  send({ kind: "explanation", path: shown, version, explanation: found ? { shown: found.shown, explained: explain(found) } : null });
+  return found ? explain(found) : null;
 }
 
 /** The plan at the cursor; else the last one before it; else the first. */

@@ -1,4 +1,4 @@
-import { closeBrackets } from "@codemirror/autocomplete";
+import { closeBrackets, closeBracketsKeymap } from "@codemirror/autocomplete";
 import { defaultKeymap, history, historyKeymap, indentWithTab } from "@codemirror/commands";
 import { codeFolding, foldKeymap } from "@codemirror/language";
 import { highlightSelectionMatches, searchKeymap } from "@codemirror/search";
@@ -6,15 +6,16 @@ import { EditorState, type Extension } from "@codemirror/state";
 import { drawSelection, EditorView, highlightActiveLine, keymap, lineNumbers, type ViewUpdate } from "@codemirror/view";
 import { answers, type Explains } from "./answers.js";
 import { findings } from "./findings.js";
+import { help, type Helps } from "./help.js";
 import { planSupport } from "./language.js";
 import { wholeTree } from "./whole-tree.js";
 
 /** The state of an editor over one document. `changed` is told of every update. */
-export function editorState(text: string, changed: (update: ViewUpdate) => void, explains: Explains): EditorState {
-  return EditorState.create({ doc: text, extensions: [bare(), answers(explains), findings(), EditorView.updateListener.of(changed)] });
+export function editorState(text: string, changed: (update: ViewUpdate) => void, asks: Explains & Helps): EditorState {
+  return EditorState.create({ doc: text, extensions: [bare(), answers(asks), findings(), help(asks), EditorView.updateListener.of(changed)] });
 }
 
-/** The editor without answers or findings: what the benchmark measures against. */
+/** The editor without answers, findings or help: what the benchmark measures against. */
 export function bare(): Extension {
   return [
     lineNumbers(),
@@ -28,6 +29,6 @@ export function bare(): Extension {
     EditorView.contentAttributes.of({ "aria-label": "Plan text", tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
     planSupport(),
     wholeTree,
-    keymap.of([...defaultKeymap, ...historyKeymap, ...searchKeymap, ...foldKeymap, indentWithTab]),
+    keymap.of([...closeBracketsKeymap, ...defaultKeymap, ...historyKeymap, ...searchKeymap, ...foldKeymap, indentWithTab]),
   ];
 }

@@ -1,4 +1,4 @@
-import { HighlightStyle, indentUnit, LanguageSupport, LRLanguage, syntaxHighlighting } from "@codemirror/language";
+import { foldService, HighlightStyle, indentUnit, LanguageSupport, LRLanguage, syntaxHighlighting } from "@codemirror/language";
 import { tags } from "@lezer/highlight";
 import { planParser } from "../2-tree/parser.js";
 
@@ -16,7 +16,22 @@ const highlight = HighlightStyle.define([
   { tag: tags.invalid, class: "rota-junk" },
 ]);
 
-/** The plan language for CodeMirror: highlighting, two-space indents, `//` comments. */
+/** A line folds over what is indented under it. */
+const folding = foldService.of(({ doc }, from) => {
+  const head = doc.lineAt(from);
+  const depth = head.text.search(/\S/);
+  if (depth < 0) return null;
+  let last = head;
+  for (let number = head.number + 1; number <= doc.lines; number += 1) {
+    const line = doc.line(number);
+    const at = line.text.search(/\S/);
+    if (at >= 0 && at <= depth) break;
+    if (at >= 0) last = line;
+  }
+  return last === head ? null : { from: head.to, to: last.to };
+});
+
+/** The plan language for CodeMirror: highlighting, two-space indents, `//` comments, folding by indent. */
 export function planSupport(): LanguageSupport {
-  return new LanguageSupport(planLanguage, [syntaxHighlighting(highlight), indentUnit.of("  ")]);
+  return new LanguageSupport(planLanguage, [syntaxHighlighting(highlight), indentUnit.of("  "), folding]);
 }

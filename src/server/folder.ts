@@ -14,6 +14,8 @@ export type Saved =
   | { readonly kind: "changed"; readonly document: StoredDocument | null }
   | { readonly kind: "refused"; readonly reason: string };
 
+const outside: Saved = { kind: "refused", reason: "A document is a .rota file inside the notebook's folder." };
+
 /** A notebook's folder. Nothing outside it is read or written, links included. */
 export class Folder {
   private constructor(readonly root: string) {}
@@ -54,7 +56,7 @@ export class Folder {
   /** Writes whole or not at all, and only over the version the writer has seen (null: over nothing). */
   async write(path: string, text: string, seen: string | null): Promise<Saved> {
     const file = await this.fileOf(path);
-    if (file === null) return { kind: "refused", reason: "A document is a .rota file inside the notebook's folder." };
+    if (file === null) return outside;
     const current = await this.read(path);
     if ((current?.version ?? null) !== seen) return { kind: "changed", document: current };
     await mkdir(dirname(file), { recursive: true });
@@ -70,6 +72,16 @@ export class Folder {
       return { kind: "refused", reason: error instanceof Error ? error.message : String(error) };
     }
     return { kind: "saved", version: versionOf(text) };
+  }
+
+  /** Takes a document away, if it is still the version `seen`. */
+  async remove(path: string, seen: string | null): Promise<Saved> {
+    const file = await this.fileOf(path);
+    const current = file === null ? null : await this.read(path);
+    if (file === null) return outside;
+    if ((current?.version ?? null) !== seen) return { kind: "changed", document: current };
+    await rm(file, { force: true });
+    return { kind: "saved", version: "" };
   }
 
   /** The file of a document's path; null for one outside the folder, through a link or not, or of another kind. */

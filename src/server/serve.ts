@@ -62,10 +62,11 @@ async function answer(request: IncomingMessage, response: ServerResponse, served
 async function answerNotebook(request: IncomingMessage, response: ServerResponse, url: URL, folder: Folder): Promise<void> {
   if (url.pathname === "/notebook" && request.method === "GET") return json(response, 200, { folder: folder.root.split(sep).at(-1), documents: await folder.documents() });
   const path = url.searchParams.get("path") ?? "";
-  if (url.pathname !== "/document" || request.method !== "PUT") return send(response, 405, "text/plain", "Documents are read with /notebook and written with PUT.");
-  const body = await bodyOf(request);
+  if (url.pathname !== "/document" || (request.method !== "PUT" && request.method !== "DELETE")) return send(response, 405, "text/plain", "Documents are read with /notebook, written with PUT, taken away with DELETE.");
+  const seen = request.headers["if-match"] ?? null;
+  const body = request.method === "PUT" ? await bodyOf(request) : "";
   if (body === null) return send(response, 413, "text/plain", "A document may be four megabytes at most.");
-  const saved = await folder.write(path, body, request.headers["if-match"] ?? null);
+  const saved = request.method === "PUT" ? await folder.write(path, body, seen) : await folder.remove(path, seen);
   return json(response, saved.kind === "saved" ? 200 : saved.kind === "changed" ? 409 : 403, saved);
 }
 

@@ -1,0 +1,126 @@
+import { applyEdits } from "../1-text/edits.js";
+import { templates } from "../7-view/templates.js";
+import { canOpenFolder, forgetFolder, pickFolder } from "./homes/folder-home.js";
+import type { Core } from "./core.js";
+import type { Notebook, Notice } from "./notebook.js";
+import type { RotaAsk } from "./rota-ask.js";
+import type { Sheet } from "./sheet.js";
+
+/** What the actions work on. */
+export interface Workplace {
+  readonly notebook: Notebook;
+  readonly sheet: Sheet;
+  readonly core: Core;
+  readonly ask: RotaAsk;
+  readonly show: (path: string) => void;
+  readonly tell: (notice: Notice) => void;
+}
+
+/** A new document from a template. */
+export async function begin({ notebook, ask, show }: Workplace): Promise<void> {
+  const answer = await ask.ask({
+    title: "New document", label: "Its name", value: freeName(notebook, "my plan"), action: "Begin",
+    choices: { label: "Begin with", options: templates.map(({ name, says }) => ({ name, says })) },
+    refuse: (value) => refusal(notebook, value),
+  });
+  if (!answer) return;
+  notebook.write(pathOf(answer.value), templates.find(({ name }) => name === answer.choice)?.text ?? "");
+  show(pathOf(answer.value));
+}
+
+export async function renameDocument({ notebook, sheet, ask, show }: Workplace): Promise<void> {
+  const { path } = sheet;
+  const answer = await ask.ask({ title: `Rename ${path}`, label: "New name", value: nameOf(path), action: "Rename", refuse: (value) => (pathOf(value) === path ? null : refusal(notebook, value)) });
+  if (!answer || pathOf(answer.value) === path) return;
+  const to = pathOf(answer.value);
+  if (!(await notebook.move(path, to))) return;
+  sheet.forget(path);
+  show(to);
+  changeUses(notebook, path, to);
+}
+
+/** `use "path"` lines follow a document that is renamed. */
+function changeUses(notebook: Notebook, from: string, to: string): void {
+  for (const { path, text } of notebook.documents()) {
+    const changed = text.split("\n").map((line) => (/^\s*use\s/.test(line) ? line.replace(`"${from}"`, `"${to}"`) : line)).join("\n");
+    if (changed !== text) notebook.write(path, changed);
+  }
+}
+
+export async function duplicate({ notebook, sheet, show }: Workplace): Promise<void> {
+  const text = sheet.text;
+  const path = pathOf(freeName(notebook, nameOf(sheet.path)));
+  notebook.write(path, text);
+  show(path);
+}
+
+export async function remove({ notebook, sheet, show }: Workplace): Promise<void> {
+  const { path } = sheet;
+  const next = notebook.paths().filter((other) => other !== path);
+  await notebook.remove(path);
+  if (notebook.paths().includes(path)) return;
+  sheet.forget(path);
+  show(next[0] ?? "");
+}
+
+/** The document as a file, for sending or keeping. */
+export function download({ sheet }: Workplace): void {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([sheet.text], { type: "text/plain" }));
+  link.download = sheet.path.split("/").at(-1) ?? sheet.path;
+  link.click();
+  URL.revokeObjectURL(link.href);
+}
+
+/** Renames what the cursor stands in, in every document; one press takes it back. */
+export async function renameName({ notebook, sheet, core, ask, show, tell }: Workplace, offset: number): Promise<void> {
+  const { path } = sheet;
+  const reply = await core.ask("name", path, offset);
+  const name = reply.about === "name" ? reply.value : null;
+  if (!name) return tell({ text: "There is no name here. Put the cursor into the name of an athlete, a movement, a stage or a plan." });
+  const answer = await ask.ask({ title: `Rename the ${name.kind} ${name.name}`, label: `New name, in ${name.places} places`, value: name.name, action: "Rename everywhere", refuse: (value) => (value === "" ? "A name cannot be empty." : null) });
+  if (!answer || answer.value === name.name) return;
+  const done = await core.ask("renaming", path, offset, answer.value);
+  const renaming = done.about === "renaming" ? done.value : null;
+  if (!renaming?.ok) return tell({ text: renaming ? renaming.reason : "The name is not there any more." });
+  const before = notebook.documents().filter((document) => renaming.edits.has(document.path));
+  const write = (texts: readonly { readonly path: string; readonly text: string }[]): void => {
+    for (const { path: at, text } of texts) {
+      if (at === sheet.path) sheet.become(text);
+      else notebook.write(at, text);
+    }
+    notebook.settleAll();
+    show(sheet.path);
+  };
+  write(before.map((document) => ({ path: document.path, text: applyEdits(document.text, renaming.edits.get(document.path) ?? []) })));
+  tell({ text: `${name.name} is ${answer.value} now, in ${renaming.places} places of ${before.length} documents.`, action: { label: "Take it back", run: () => write(before) } });
+}
+
+/** Opens a folder of this machine in place of the browser's notebook. */
+export const openFolder = canOpenFolder ? async (): Promise<void> => void ((await pickFolder()) && location.reload()) : null;
+
+export async function leaveFolder(): Promise<void> {
+  await forgetFolder();
+  location.reload();
+}
+
+function pathOf(name: string): string {
+  return name.endsWith(".rota") ? name : `${name.trim().replace(/\s+/g, "-")}.rota`;
+}
+
+function nameOf(path: string): string {
+  return path.replace(/\.rota$/, "");
+}
+
+function freeName(notebook: Notebook, name: string): string {
+  const taken = new Set(notebook.paths());
+  for (let count = 1; ; count += 1) {
+    const free = count === 1 ? name : `${name.replace(/ \d+$/, "")} ${count}`;
+    if (!taken.has(pathOf(free))) return free;
+  }
+}
+
+function refusal(notebook: Notebook, value: string): string | null {
+  if (!/^[\p{L}\p{N}][\p{L}\p{N} _./-]*$/u.test(value) || value.includes("..")) return "A name begins with a letter or digit; letters, digits, blanks, - and _ may follow, and / for a folder.";
+  return notebook.paths().includes(pathOf(value)) ? `There is already a document ${pathOf(value)}.` : null;
+}

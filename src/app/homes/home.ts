@@ -1,0 +1,29 @@
+import type { Document } from "../../1-text/document.js";
+
+/** A document as its home has it. `version` changes with the text and says nothing else. */
+export interface Stored extends Document {
+  readonly version: string;
+}
+
+export type Kept =
+  | { readonly kind: "kept"; readonly version: string }
+  /** Somebody else wrote meanwhile: what is there now, null where it is gone. Nothing was overwritten. */
+  | { readonly kind: "changed"; readonly theirs: Stored | null }
+  /** The home does not take it now; `reason` says what to do. */
+  | { readonly kind: "refused"; readonly reason: string };
+
+export type Listed = { readonly ok: true; readonly documents: readonly Stored[] } | { readonly ok: false; readonly reason: string };
+
+/** Where the notebook's text lives: a folder that the server opened, a folder of this machine, or the browser. */
+export interface Home {
+  readonly kind: "served" | "picked" | "browser";
+  /** In words, for the page. */
+  readonly name: string;
+  /** How often to look whether somebody else has written. */
+  readonly lookMs: number;
+  list(): Promise<Listed>;
+  /** Writes over the version `seen`, or where nothing is (null). */
+  save(path: string, text: string, seen: string | null): Promise<Kept>;
+  /** Takes a document away, if it is still the version `seen`. */
+  remove(path: string, seen: string): Promise<Kept>;
+}

@@ -1,0 +1,26 @@
+import type { Document } from "../1-text/document.js";
+import { format } from "../3-plan/format.js";
+import { occurrencesIn } from "../3-plan/occurrences.js";
+import { rename } from "../3-plan/rename.js";
+import type { Compiled } from "../compile.js";
+import type { Explanation } from "../7-view/answer.js";
+import { completionsAt } from "../7-view/completion.js";
+import { declarationOf, helpAt, nameAt, placesOf } from "../7-view/name-help.js";
+import type { Question, Reply } from "./protocol.js";
+
+/** What the page is told of a place of a document, drawn from the compiled notebook. */
+export function replyTo({ about, path, offset, to }: Question, { documents: compiled, kept }: Compiled, documents: readonly Document[], explanationAt: (path: string, offset: number) => Explanation | null): Reply {
+  const notebook = { documents: [...compiled].map(([at, { document }]) => ({ path: at, blocks: document.blocks })), world: kept.world };
+  if (about === "explanation") return { about, value: explanationAt(path, offset) };
+  const text = documents.find((document) => document.path === path)?.text ?? "";
+  if (about === "completion") return { about, value: completionsAt(notebook, text, offset) };
+  if (about === "format") return { about, value: format(text) };
+  const names = occurrencesIn(notebook);
+  if (about === "help") return { about, value: helpAt(names, documents, path, offset) };
+  const name = nameAt(names, path, offset);
+  switch (about) {
+    case "declaration": return { about, value: name && declarationOf(names, name) };
+    case "name": return { about, value: name && { kind: name.kind, name: name.name, places: placesOf(names, name).length } };
+    case "renaming": return { about, value: name && rename(names, name, to) };
+  }
+}

@@ -1,0 +1,167 @@
+import { foldAll, foldCode, unfoldAll } from "@codemirror/language";
+import { nextDiagnostic, previousDiagnostic } from "@codemirror/lint";
+import { openSearchPanel } from "@codemirror/search";
+import { ChangeSet, type EditorState } from "@codemirror/state";
+import { EditorView, type ViewUpdate } from "@codemirror/view";
+import type { Document } from "../1-text/document.js";
+import { difference } from "../1-text/edits.js";
+import type { Completions } from "../7-view/completion.js";
+import type { Help, Place } from "../7-view/name-help.js";
+import { showAnswers, shownAnswers } from "../editor/answers.js";
+import { editorState } from "../editor/editor.js";
+import { showFindings } from "../editor/findings.js";
+import type { Core } from "./core.js";
+import type { FromWorker, TextEdit } from "./protocol.js";
+
+/** What the sheet tells the page. */
+export interface SheetEvents {
+  readonly typed: (path: string, read: () => string) => void;
+  readonly goTo: (place: Place) => void;
+  readonly renameName: (path: string, offset: number) => void;
+  /** The pointer is at the answer beside the line at this offset; null where it has left. */
+  readonly pointed: (offset: number | null) => void;
+  readonly readOut: () => string;
+}
+
+const commands = { foldCode, foldAll, unfoldAll, nextDiagnostic, previousDiagnostic, openSearchPanel };
+
+/** The text of one document at a time with its answers and findings; each document keeps its own undo. */
+export class Sheet {
+  path = "";
+  private readonly view: EditorView;
+  private readonly states = new Map<string, EditorState>();
+  /** Changes of the shown document that the worker has not answered yet, by version. */
+  private unanswered: { readonly version: number; readonly changes: ChangeSet }[] = [];
+  private version = 0;
+
+  constructor(parent: HTMLElement, private readonly core: Core, private readonly events: SheetEvents) {
+    this.view = new EditorView({ parent });
+    // The text inside takes the focus; the scroller is no stop of its own.
+    this.view.scrollDOM.removeAttribute("tabindex");
+  }
+
+  /** Shows a document; `documents` is the notebook as it stands. */
+  open(path: string, documents: readonly Document[]): void {
+    if (this.path !== "" && this.path !== path) this.states.set(this.path, this.view.state);
+    this.path = path;
+    this.version += 1;
+    this.unanswered = [];
+    const text = documents.find((one) => one.path === path)?.text ?? "";
+    const known = this.states.get(path);
+    const edit = known && difference(known.doc.toString(), text);
+    this.view.setState(known && edit ? known.update({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text } }).state : (known ?? this.freshState(path, text)));
+    this.core.tell({ kind: "open", documents, path, version: this.version });
+  }
+
+  /** A document that is gone, or goes by another name, is begun anew when it comes back. */
+  forget(path: string): void {
+    this.states.delete(path);
+    if (this.path === path) this.path = "";
+  }
+
+  get text(): string {
+    return this.view.state.doc.toString();
+  }
+
+  get cursor(): number {
+    return this.view.state.selection.main.head;
+  }
+
+  focus(): void {
+    this.view.focus();
+  }
+
+  run(name: keyof typeof commands): void {
+    this.view.focus();
+    commands[name](this.view);
+  }
+
+  /** The shown text becomes another in one step that can be undone; only what differs is touched. */
+  become(text: string): void {
+    const edit = difference(this.text, text);
+    if (edit) this.view.dispatch({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text }, userEvent: "input.replace" });
+  }
+
+  /** Puts a block at the end of the document, in one step that can be undone. */
+  append(block: string): void {
+    const { doc } = this.view.state;
+    const gap = doc.length === 0 ? "" : doc.lineAt(doc.length).length > 0 ? "\n\n" : "\n";
+    this.view.dispatch({ changes: { from: doc.length, insert: gap + block }, selection: { anchor: doc.length + gap.length }, scrollIntoView: true, userEvent: "input.complete" });
+    this.view.focus();
+  }
+
+  go(offset: number): void {
+    const at = Math.min(offset, this.view.state.doc.length);
+    this.view.dispatch({ selection: { anchor: at }, effects: EditorView.scrollIntoView(at, { y: "center" }) });
+    this.view.focus();
+  }
+
+  /** Lights up the line at an offset, where it is on the screen; null puts the light out. */
+  light(offset: number | null): void {
+    this.view.dom.querySelector(".rota-lit")?.classList.remove("rota-lit");
+    if (offset === null || offset > this.view.state.doc.length) return;
+    const { node } = this.view.domAtPos(this.view.state.doc.lineAt(offset).from);
+    const element = node instanceof Element ? node : node.parentElement;
+    element?.closest(".cm-line")?.classList.add("rota-lit");
+  }
+
+  /** Each line with the answer beside it. */
+  lines(): readonly { readonly text: string; readonly answer: string }[] {
+    const answers = shownAnswers(this.view);
+    return Array.from({ length: this.view.state.doc.lines }, (_, at) => {
+      const { text, from } = this.view.state.doc.line(at + 1);
+      return { text, answer: answers.get(from) ?? "" };
+    });
+  }
+
+  /** Answers and findings of the shown document, placed where their text is by now. */
+  hear(message: Extract<FromWorker, { kind: "answers" | "findings" }>): void {
+    if (message.kind === "answers") this.unanswered = this.unanswered.filter(({ version }) => version > message.version);
+    const [first, ...others] = this.unanswered;
+    const since = first ? others.reduce((all, { changes }) => all.compose(changes), first.changes) : null;
+    if (message.kind === "findings") {
+      if (message.findings) showFindings(this.view, message.findings, since);
+    } else if (message.said.length > 0 || message.whole) showAnswers(this.view, message.said, message.whole, since);
+  }
+
+  private freshState(path: string, text: string): EditorState {
+    return editorState(text, (update) => this.onUpdate(update), {
+      readOut: this.events.readOut,
+      pointed: this.events.pointed,
+      complete: async (offset): Promise<Completions | null> => {
+        const reply = await this.core.ask("completion", path, offset);
+        return reply.about === "completion" ? reply.value : null;
+      },
+      help: async (offset): Promise<Help | null> => {
+        const reply = await this.core.ask("help", path, offset);
+        return reply.about === "help" ? reply.value : null;
+      },
+      goToDeclaration: (offset) => void this.goToDeclaration(offset),
+      renameName: (offset) => this.events.renameName(path, offset),
+      format: () => void this.format(),
+    });
+  }
+
+  async goToDeclaration(offset = this.cursor): Promise<void> {
+    const reply = await this.core.ask("declaration", this.path, offset);
+    if (reply.about === "declaration" && reply.value) this.events.goTo(reply.value);
+  }
+
+  async format(): Promise<void> {
+    const before = this.text;
+    const reply = await this.core.ask("format", this.path, 0);
+    if (reply.about === "format" && this.text === before) this.become(reply.value);
+  }
+
+  private onUpdate({ docChanged, selectionSet, changes, state }: ViewUpdate): void {
+    const { path } = this;
+    if (docChanged) {
+      const edits: TextEdit[] = [];
+      changes.iterChanges((from, to, _fromB, _toB, text) => edits.push({ from, to, text: text.toString() }));
+      this.version += 1;
+      this.unanswered.push({ version: this.version, changes });
+      this.core.tell({ kind: "edit", path, edits, version: this.version });
+      this.events.typed(path, () => (this.path === path ? this.text : (this.states.get(path)?.doc.toString() ?? "")));
+    } else if (selectionSet) this.core.tell({ kind: "cursor", path, offset: state.selection.main.head });
+  }
+}

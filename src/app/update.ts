@@ -1,0 +1,17 @@
+import type { Notice } from "./notebook.js";
+
+/** Keeps the page for when there is no network, and tells where a newer one is ready. Not where the page is being developed. */
+export function updateNotice(tell: (notice: Notice) => void): void {
+  if (!("serviceWorker" in navigator) || import.meta.env.DEV) return;
+  window.addEventListener("load", () => void register(tell));
+}
+
+async function register(tell: (notice: Notice) => void): Promise<void> {
+  const { Workbox } = await import("workbox-window");
+  const workbox = new Workbox("service-worker.js", { scope: "./" });
+  workbox.addEventListener("waiting", () => {
+    tell({ text: "A newer Rotaline is ready. What you wrote stays as it is.", action: { label: "Use it now", run: () => workbox.messageSkipWaiting() } });
+  });
+  workbox.addEventListener("controlling", ({ isUpdate }) => isUpdate && location.reload());
+  await workbox.register();
+}
