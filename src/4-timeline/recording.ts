@@ -1,11 +1,12 @@
 import type { ReadySet, ReadyTurn } from "./turn.js";
-import type { Activity, Drop, Miss, RepeatRun, RestRun, Segment, TurnRun } from "./timeline.js";
+import type { Activity, Drop, Miss, RepeatRun, ReserveRun, RestRun, Segment, TurnRun } from "./timeline.js";
 
 /** What happened in a run, step by step, kept for the timeline. Runs that only ask for the score go without. */
 export class Recording {
   readonly segments: Segment[] = [];
   readonly turns: TurnRun[] = [];
   readonly rests: RestRun[] = [];
+  readonly reserves: ReserveRun[] = [];
   readonly repeats: RepeatRun[] = [];
   private reps = new Map<string, number>();
   private left = new Map<string, number>();
@@ -20,7 +21,9 @@ export class Recording {
   /** A set of the turn under way, as it went. */
   set({ turn }: ReadyTurn, set: ReadySet): void {
     for (const crew of set.crews) {
-      for (const athlete of crew.names) {
+      for (const { athlete, subject, pools, reserve: { capacity, fastRate, slowRate } } of crew.bodies) {
+        const startS = crew.stretches[0]?.startS ?? crew.atS;
+        this.reserves.push({ athlete, subject, startS, endS: crew.atS, fast: pools.fast / capacity, slow: pools.slow / capacity, fastRate, slowRate });
         for (const { activity, startS, endS, reps } of crew.stretches) this.segment(athlete, activity, startS, endS, turn.id, set.work.movement, reps);
         if (crew.atS < set.endS) this.segment(athlete, "wait", crew.atS, set.endS, turn.id, null);
         this.reps.set(athlete, (this.reps.get(athlete) ?? 0) + crew.reps);
@@ -45,13 +48,14 @@ export class Recording {
 
   /** How much there is; `cutTo` throws away what came after. */
   mark(): Mark {
-    return { segments: this.segments.length, turns: this.turns.length, rests: this.rests.length, repeats: this.repeats.length };
+    return { segments: this.segments.length, turns: this.turns.length, rests: this.rests.length, reserves: this.reserves.length, repeats: this.repeats.length };
   }
 
-  cutTo({ segments, turns, rests, repeats }: Mark): void {
+  cutTo({ segments, turns, rests, reserves, repeats }: Mark): void {
     this.segments.length = segments;
     this.turns.length = turns;
     this.rests.length = rests;
+    this.reserves.length = reserves;
     this.repeats.length = repeats;
   }
 }
@@ -60,5 +64,6 @@ interface Mark {
   readonly segments: number;
   readonly turns: number;
   readonly rests: number;
+  readonly reserves: number;
   readonly repeats: number;
 }

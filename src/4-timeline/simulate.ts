@@ -24,6 +24,7 @@ export function simulate(plan: PlanSpec, abilities: Abilities, constants: Consta
     stages: stages.map((stage) => stageRun(stage, plan, names)),
     turns: recording.turns,
     rests: recording.rests,
+    reserves: recording.reserves,
     repeats: recording.repeats,
     athletes: totalsOf(segments, names, endS),
     segments,

@@ -47,6 +47,20 @@ export interface TurnRun {
   readonly repEndsS: readonly number[];
 }
 
+/** An athlete's reserve for a movement at the end of a set, and how it comes back: what is spent is fast·e^(−t·fastRate) + slow·e^(−t·slowRate). */
+export interface ReserveRun {
+  readonly athlete: string;
+  readonly subject: string;
+  readonly startS: number;
+  readonly endS: number;
+  /** Spent, as fractions of the whole reserve. */
+  readonly fast: number;
+  readonly slow: number;
+  /** 1/s. */
+  readonly fastRate: number;
+  readonly slowRate: number;
+}
+
 export interface RestRun {
   readonly step: number;
   readonly startS: number;
@@ -97,6 +111,7 @@ export interface Timeline {
   readonly stages: readonly StageRun[];
   readonly turns: readonly TurnRun[];
   readonly rests: readonly RestRun[];
+  readonly reserves: readonly ReserveRun[];
   readonly repeats: readonly RepeatRun[];
   readonly athletes: readonly AthleteTotals[];
   /** By athlete, in order of time. */

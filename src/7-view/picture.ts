@@ -1,7 +1,10 @@
 import { clock, counted, percent } from "../0-base/quantity.js";
 import type { PlanResult } from "../4-timeline/evaluate.js";
 import type { Activity } from "../4-timeline/timeline.js";
+import type { Days } from "../4-timeline/spread.js";
 import { scoreWords } from "./block-answers.js";
+import { type ReservePoint, reserveLine } from "./reserve-line.js";
+import { type SpreadPicture, spreadPicture } from "./spread-picture.js";
 
 /** One piece of a lane. `offset` is where its line begins, from the start of the plan's block; null where no line says it. */
 export interface PicturePiece {
@@ -20,13 +23,24 @@ export interface Picture {
   readonly endS: number;
   readonly capS: number | null;
   readonly stages: readonly { readonly name: string; readonly startS: number; readonly endS: number }[];
-  readonly lanes: readonly { readonly name: string; readonly totals: string; readonly pieces: readonly PicturePiece[] }[];
+  readonly lanes: readonly Lane[];
+  /** Null until its days are drawn. */
+  readonly spread: SpreadPicture | null;
+}
+
+export interface Lane {
+  readonly name: string;
+  readonly totals: string;
+  /** Of all reps, 0…1. */
+  readonly share: number;
+  readonly pieces: readonly PicturePiece[];
+  readonly reserve: readonly ReservePoint[];
 }
 
 const doing: Readonly<Record<Activity, string>> = { work: "works", hold: "holds", rest: "rests", handover: "changes over", wait: "waits" };
 
 /** Null for a plan without a timeline. */
-export function pictureOf({ resolved, timeline }: PlanResult): Picture | null {
+export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null): Picture | null {
   const { plan } = resolved;
   if (!plan || !timeline) return null;
   return {
@@ -37,6 +51,8 @@ export function pictureOf({ resolved, timeline }: PlanResult): Picture | null {
     stages: timeline.stages.map(({ name, startS, endS }) => ({ name, startS, endS })),
     lanes: timeline.athletes.map(({ name, reps, work, hold, share }) => ({
       name,
+      share,
+      reserve: reserveLine(timeline, name),
       totals: `${counted(reps, "rep")}, ${percent(share)}; works ${clock(work)}${hold > 0 ? `, holds ${clock(hold)}` : ""}`,
       pieces: timeline.segments
         .filter(({ athlete }) => athlete === name)
@@ -48,5 +64,6 @@ export function pictureOf({ resolved, timeline }: PlanResult): Picture | null {
           words: `${clock(startS)}–${clock(endS)} ${name} ${doing[activity]}${done > 0 ? `: ${done} ${subject ?? ""}` : subject ? `: ${subject}` : ""}`,
         })),
     })),
+    spread: days && spreadPicture(days),
   };
 }

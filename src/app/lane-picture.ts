@@ -1,20 +1,30 @@
 import { scaleLinear } from "d3-scale";
-import { html, LitElement, nothing, svg, type TemplateResult } from "lit";
-import { customElement, property } from "lit/decorators.js";
-import { clock } from "../0-base/quantity.js";
-import type { Picture, PicturePiece } from "../7-view/picture.js";
+import { area } from "d3-shape";
+import { html, LitElement, nothing, type PropertyValues, svg, type TemplateResult } from "lit";
+import { customElement, property, state } from "lit/decorators.js";
+import { clock, percent } from "../0-base/quantity.js";
+import type { Lane, Picture, PicturePiece } from "../7-view/picture.js";
+import "./spread-bars.js";
 
-const laneHeight = 44;
-const barHeight = 22;
+const laneHeight = 62;
+const barHeight = 20;
+const reserveHeight = 20;
 const top = 22;
 const ticks = 5;
 const niceSteps = [5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600];
 
-/** A plan's lanes over time. Work is filled, a hold is striped, a handover is a tick, a wait is dotted, rest is a line. */
+/**
+ * A plan's lanes over time, the reserve drawn under each. Work is filled, a hold is striped, a handover is a tick, a wait
+ * is dotted, rest is a line. Arrow keys walk the pieces. Tells `go` with the place of a piece's line, and `light` while a
+ * piece is pointed at or walked to; the pieces of `line` are lit.
+ */
 @customElement("rota-lanes")
 export class LanePicture extends LitElement {
   @property({ attribute: false }) picture: Picture | null = null;
+  @property({ attribute: false }) line = { from: -1, to: -1 };
   @property({ type: Number }) width = 360;
+  /** Where the keys have walked to: a lane and one of its pieces. */
+  @state() private walked: { readonly lane: number; readonly piece: number } | null = null;
 
   override createRenderRoot(): HTMLElement {
     return this;
@@ -35,20 +45,45 @@ export class LanePicture extends LitElement {
     if (width > 80 && width !== this.width) this.width = width;
   });
 
+  /** A line that comes and goes lights pieces up without drawing the picture again. */
+  override shouldUpdate(changed: PropertyValues<this>): boolean {
+    if (changed.has("line")) this.lightLine();
+    return [...changed.keys()].some((key) => key !== "line");
+  }
+
+  override updated(changed: PropertyValues<this>): void {
+    if (changed.has("picture")) this.walked = null;
+    this.lightLine();
+  }
+
+  private lightLine(): void {
+    const { from, to } = this.line;
+    for (const piece of this.querySelectorAll<SVGElement>("[data-at]")) {
+      const at = Number(piece.dataset.at);
+      piece.classList.toggle("lit", from <= at && at <= to);
+    }
+  }
+
   override render(): TemplateResult {
     const { picture } = this;
     if (!picture) return html`<p class="quiet">Put the cursor into a plan to see its lanes.</p>`;
     const height = top + picture.lanes.length * laneHeight + 18;
+    const at = this.piece();
     return html`
       <h2>${picture.title}</h2>
       <p class="score">${picture.score}</p>
-      <svg viewBox="0 0 ${this.width} ${height}" width=${this.width} height=${height} role="img" aria-label="Lanes of ${picture.title}, ${picture.score}. The table below says the same.">
-        <defs>
-          <pattern id="stripes" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect class="stripe-ground" width="5" height="5" /><rect class="stripe" width="2.2" height="5" /></pattern>
-        </defs>
-        ${this.axis(picture, height)} ${picture.lanes.map((lane, at) => this.lane(lane, at, picture))}
-      </svg>
+      <div class="walk" tabindex="0" role="group" aria-label="Lanes of ${picture.title}, ${picture.score}. Arrow keys walk the pieces, Enter goes to the line; the table below says the same." @keydown=${this.onKey} @blur=${() => this.tell("light", null)}>
+        <svg viewBox="0 0 ${this.width} ${height}" width=${this.width} height=${height} aria-hidden="true" @mouseover=${this.onOver} @mouseout=${() => this.tell("light", null)}>
+          <defs>
+            <pattern id="stripes" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect class="stripe-ground" width="5" height="5" /><rect class="stripe" width="2.2" height="5" /></pattern>
+          </defs>
+          ${this.axis(picture, height)} ${picture.lanes.map((lane, index) => this.lane(lane, index, picture))}
+        </svg>
+      </div>
+      <p class="walked" role="status">${at?.words ?? ""}</p>
       ${this.key()} ${this.table(picture)}
+      <rota-spread .spread=${picture.spread}></rota-spread>
+      ${this.turns(picture)}
     `;
   }
 
@@ -66,21 +101,54 @@ export class LanePicture extends LitElement {
     </g>`;
   }
 
-  private lane({ name, pieces }: Picture["lanes"][number], at: number, picture: Picture): TemplateResult {
+  private lane({ name, pieces, reserve }: Lane, at: number, picture: Picture): TemplateResult {
     const y = top + at * laneHeight;
     const x = this.scale(picture);
+    const base = y + 14 + barHeight + reserveHeight;
+    const curve = area<Lane["reserve"][number]>(({ atS }) => x(atS), base, ({ left }) => base - left * (reserveHeight - 3));
     return svg`<g class="lane">
       <text x="1" y=${y + 10}>${name}</text>
-      ${pieces.map((piece) => this.piece(piece, x(piece.startS), x(piece.endS), y + 14))}
+      <path class="reserve" d=${curve([...reserve]) ?? ""}><title>${name}: reserve left</title></path>
+      ${pieces.map((piece, index) => this.drawn(piece, x(piece.startS), x(piece.endS), y + 14, this.walked?.lane === at && this.walked.piece === index))}
     </g>`;
   }
 
-  private piece(piece: PicturePiece, from: number, to: number, y: number): TemplateResult {
-    const width = Math.max(0.5, to - from);
-    const click = piece.offset === null ? nothing : () => this.dispatchEvent(new CustomEvent("go", { detail: piece.offset, bubbles: true }));
-    if (piece.activity === "rest") return svg`<line class="rest" x1=${from} x2=${to} y1=${y + barHeight / 2} y2=${y + barHeight / 2} />`;
+  private drawn(piece: PicturePiece, from: number, to: number, y: number, walked: boolean): TemplateResult {
+    if (piece.activity === "rest") return svg`<line class="rest ${walked ? "walked" : ""}" x1=${from} x2=${to} y1=${y + barHeight / 2} y2=${y + barHeight / 2} />`;
     const height = piece.activity === "handover" || piece.activity === "wait" ? barHeight / 3 : barHeight;
-    return svg`<rect class=${piece.activity} x=${from} y=${y + (barHeight - height) / 2} width=${width} height=${height} @click=${click}><title>${piece.words}</title></rect>`;
+    return svg`<rect class="${piece.activity} ${walked ? "walked" : ""}" data-at=${piece.offset ?? nothing} x=${from} y=${y + (barHeight - height) / 2} width=${Math.max(0.5, to - from)} height=${height} @click=${() => this.tell("go", piece.offset)}><title>${piece.words}</title></rect>`;
+  }
+
+  private piece(): PicturePiece | null {
+    const { walked, picture } = this;
+    return (walked && picture?.lanes[walked.lane]?.pieces[walked.piece]) ?? null;
+  }
+
+  private readonly onKey = (event: KeyboardEvent): void => {
+    const lanes = this.picture?.lanes ?? [];
+    const { lane, piece } = this.walked ?? { lane: 0, piece: -1 };
+    const within = (at: number, of: number): number => Math.max(0, Math.min(of - 1, at));
+    const steps: Readonly<Record<string, readonly [lane: number, piece: number]>> = { ArrowRight: [0, 1], ArrowLeft: [0, -1], ArrowDown: [1, 0], ArrowUp: [-1, 0], Home: [0, -1e6], End: [0, 1e6] };
+    const step = steps[event.key];
+    if (event.key === "Enter") this.tell("go", this.piece()?.offset ?? null);
+    if (!step) return;
+    event.preventDefault();
+    const next = within(lane + step[0], lanes.length);
+    const pieces = lanes[next]?.pieces ?? [];
+    // Up and down stay at the same time, as the other lane spends it.
+    const atS = this.piece()?.startS ?? 0;
+    const beside = pieces.findLastIndex(({ startS }) => startS <= atS + 1e-9);
+    this.walked = { lane: next, piece: within(next === lane ? piece + step[1] : beside, pieces.length) };
+    this.tell("light", this.piece()?.offset ?? null);
+  };
+
+  private readonly onOver = ({ target }: Event): void => {
+    const at = target instanceof SVGElement ? target.dataset.at : undefined;
+    if (at !== undefined) this.tell("light", Number(at));
+  };
+
+  private tell(type: "go" | "light", offset: number | null): void {
+    if (offset !== null || type === "light") this.dispatchEvent(new CustomEvent(type, { detail: offset, bubbles: true }));
   }
 
   private key(): TemplateResult {
@@ -90,14 +158,18 @@ export class LanePicture extends LitElement {
       <li><svg width="18" height="10" aria-hidden="true"><line class="rest" x1="0" x2="18" y1="5" y2="5" /></svg> rest</li>
       <li><svg width="18" height="10" aria-hidden="true"><rect class="handover" y="3" width="18" height="4" /></svg> handover</li>
       <li><svg width="18" height="10" aria-hidden="true"><rect class="wait" y="3" width="18" height="4" /></svg> wait</li>
+      <li><svg width="18" height="10" aria-hidden="true"><path class="reserve" d="M0 10V2L18 8V10Z" /></svg> reserve left</li>
     </ul>`;
   }
 
   private table({ lanes }: Picture): TemplateResult {
     return html`<table>
-        <thead><tr><th scope="col">Athlete</th><th scope="col">In all</th></tr></thead>
-        <tbody>${lanes.map(({ name, totals }) => html`<tr><th scope="row">${name}</th><td>${totals}</td></tr>`)}</tbody>
-      </table>
-      <details><summary>Turn by turn</summary>${lanes.map(({ name, pieces }) => html`<h3>${name}</h3><ol>${pieces.filter(({ activity }) => activity !== "rest").map(({ words }) => html`<li>${words}</li>`)}</ol>`)}</details>`;
+      <thead><tr><th scope="col">Athlete</th><th scope="col">Share</th><th scope="col">In all</th></tr></thead>
+      <tbody>${lanes.map(({ name, totals, share }) => html`<tr><th scope="row">${name}</th><td class="share"><svg width="56" height="10" aria-hidden="true"><rect class="share-all" width="56" height="10" /><rect class="work" width=${56 * share} height="10" /></svg> ${percent(share)}</td><td>${totals}</td></tr>`)}</tbody>
+    </table>`;
+  }
+
+  private turns({ lanes }: Picture): TemplateResult {
+    return html`<details><summary>Turn by turn</summary>${lanes.map(({ name, pieces }) => html`<h3>${name}</h3><ol>${pieces.filter(({ activity }) => activity !== "rest").map(({ words }) => html`<li>${words}</li>`)}</ol>`)}</details>`;
   }
 }

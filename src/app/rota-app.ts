@@ -32,6 +32,8 @@ export class RotaApp extends LitElement {
   @state() private plans: readonly string[] = [];
   @state() private detail: Explanation | null = null;
   @state() private pointed: Explanation | null = null;
+  /** The line of the cursor or the pointer, from the start of the pictured plan. */
+  @state() private line = { from: -1, to: -1 };
   @state() private notices: readonly Notice[] = [];
   @state() private unseen: ReadonlySet<About> = hiddenAnswers();
   @state() private tab: "documents" | "text" | "picture" = "text";
@@ -52,6 +54,7 @@ export class RotaApp extends LitElement {
       goTo: (place) => this.goTo(place),
       renameName: (_path, offset) => this.act((work) => actions.renameName(work, offset)),
       pointed: (offset) => void this.point(offset),
+      atLine: (from, to) => (this.line = { from: from - this.pictureFrom, to: to - this.pictureFrom }),
       readOut: () => (this.detail ? sentenceOf(this.detail) : "No answer on this line"),
     });
     window.addEventListener("pagehide", () => this.notebook?.settleAll());
@@ -94,7 +97,7 @@ export class RotaApp extends LitElement {
             : html`<rota-conflict .path=${this.chosen} .theirs=${theirs?.text ?? null} .mine=${notebook?.textOf(this.chosen) ?? ""} @resolve=${({ detail }: CustomEvent<string>) => notebook?.resolve(this.chosen, detail)}></rota-conflict>`}
         </section>
         <aside aria-label="Picture of the plan" @go=${this.onGo} @light=${({ detail }: CustomEvent<number | null>) => this.sheet?.light(detail === null ? null : this.pictureFrom + detail)}>
-          <rota-lanes .picture=${this.picture}></rota-lanes>
+          <rota-lanes .picture=${this.picture} .line=${this.line}></rota-lanes>
           <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${() => notebook?.documents() ?? []} @insert=${this.onInsert}></rota-ideas>
           <p class="caution">A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.</p>
         </aside>

@@ -21,6 +21,8 @@ export interface SheetEvents {
   /** The pointer is at the answer beside the line at this offset; null where it has left. */
   readonly pointed: (offset: number | null) => void;
   readonly readOut: () => string;
+  /** The cursor or the pointer has come to a line. */
+  readonly atLine: (from: number, to: number) => void;
 }
 
 const commands = { foldCode, foldAll, unfoldAll, nextDiagnostic, previousDiagnostic, openSearchPanel };
@@ -38,6 +40,10 @@ export class Sheet {
     this.view = new EditorView({ parent });
     // The text inside takes the focus; the scroller is no stop of its own.
     this.view.scrollDOM.removeAttribute("tabindex");
+    this.view.contentDOM.addEventListener("mouseover", ({ target }) => {
+      const line = target instanceof Element ? target.closest(".cm-line") : null;
+      if (line) this.atLine(this.view.posAtDOM(line));
+    });
   }
 
   /** Shows a document; `documents` is the notebook as it stands. */
@@ -162,6 +168,16 @@ export class Sheet {
       this.unanswered.push({ version: this.version, changes });
       this.core.tell({ kind: "edit", path, edits, version: this.version });
       this.events.typed(path, () => (this.path === path ? this.text : (this.states.get(path)?.doc.toString() ?? "")));
-    } else if (selectionSet) this.core.tell({ kind: "cursor", path, offset: state.selection.main.head });
+    } else if (selectionSet) this.moved(state.selection.main.head);
+  }
+
+  private moved(offset: number): void {
+    this.core.tell({ kind: "cursor", path: this.path, offset });
+    this.atLine(offset);
+  }
+
+  private atLine(offset: number): void {
+    const { from, to } = this.view.state.doc.lineAt(offset);
+    this.events.atLine(from, to);
   }
 }

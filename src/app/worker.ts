@@ -121,11 +121,12 @@ function sendPicture(blocks: readonly AnsweredBlock[]): void {
   const line = blocks.findLast(({ block }) => block.from <= cursor)?.block.read.line;
   const event = line?.kind === "event" ? line.name.text : (at?.plan?.resolved.line.event.text ?? "");
   const rivals = [...(compiled?.documents.values() ?? [])].flatMap((document) => document.blocks).flatMap(({ plan }) => (plan?.timeline && plan.resolved.line.event.text === event ? [plan.resolved.line.name.text] : []));
-  const key = `${shown} ${at?.block.from} ${at?.block.text} ${event} ${rivals.join()}`;
+  const days = (at?.plan?.timeline && compiled?.kept.days.get(at.plan.timeline)) ?? null;
+  const key = `${days !== null} ${shown} ${at?.block.from} ${at?.block.text} ${event} ${rivals.join()}`;
   if (key === pictureBefore && at?.plan?.timeline === drawnBefore) return;
   pictureBefore = key;
   drawnBefore = at?.plan?.timeline ?? null;
-  send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan) : null, blockFrom: at?.block.from ?? 0, event, plans: rivals });
+  send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan, days) : null, blockFrom: at?.block.from ?? 0, event, plans: rivals });
 }
 
 /** Draws the days of one plan after another, the cursor's first, until a key comes. */
@@ -143,6 +144,7 @@ function drawDays(): void {
   drawn.add(next.plan.timeline);
   daysOf(next.plan);
   send({ kind: "answers", path: shown, version, whole: false, said: [saidOf(next)] });
+  sendPicture(blocks);
   setTimeout(drawDays);
 }
 
