@@ -47,7 +47,7 @@ export function completionsAt(notebook: ReadNotebook, text: string, offset: numb
   // A name of several words is found again from its beginning.
   for (const from of startsOf(before, lineStart)) {
     const start = text.slice(from, offset).toLowerCase();
-    const fitting = options.filter(({ label, sort }) => label.toLowerCase().startsWith(start) && label !== text.slice(from, offset) && (from === offset - typed.length || sort === "name"));
+    const fitting = options.filter(({ label, insert, sort }) => label.toLowerCase().startsWith(start) && insert !== text.slice(from, offset) && (from === offset - typed.length || sort === "name"));
     if (fitting.length > 0) return { from, options: fitting };
   }
   return null;

@@ -1,4 +1,4 @@
-import { clock, counted, percent } from "../0-base/quantity.js";
+import { clock, counted } from "../0-base/quantity.js";
 import type { PlanResult } from "../4-timeline/evaluate.js";
 import type { Activity } from "../4-timeline/timeline.js";
 import type { Days } from "../4-timeline/spread.js";
@@ -53,7 +53,7 @@ export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null)
       name,
       share,
       reserve: reserveLine(timeline, name),
-      totals: `${counted(reps, "rep")}, ${percent(share)}; works ${clock(work)}${hold > 0 ? `, holds ${clock(hold)}` : ""}`,
+      totals: `${counted(reps, "rep")}; works ${clock(work)}${hold > 0 ? `, holds ${clock(hold)}` : ""}`,
       pieces: timeline.segments
         .filter(({ athlete }) => athlete === name)
         .map(({ activity, startS, endS, step, subject, reps: done }): PicturePiece => ({

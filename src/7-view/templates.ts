@@ -11,7 +11,7 @@ const team = `team My Team
 `;
 
 const abilities = `ability                Ada   Olu
-  box jump  unbroken    20    24   reps
+  box jump  unbroken    36    40   reps
   box jump  cycle      2.0   1.8   s
 `;
 
@@ -27,8 +27,8 @@ const event = `event First Event
 
 const plan = `plan Short Sets for First Event
   repeat
-    Ada 6
-    Olu 6
+    Ada 5
+    Olu 5
 `;
 
 export const templates: readonly Template[] = [

@@ -54,9 +54,12 @@ export class DocumentList extends LitElement {
     if (target instanceof HTMLInputElement) this.sought = target.value;
   };
 
-  private readonly onKey = ({ key }: KeyboardEvent): void => {
-    if (key === "Escape") this.sought = "";
-    if (key === "Enter") this.querySelector<HTMLElement>(".results button")?.click();
+  private readonly onKey = (event: KeyboardEvent): void => {
+    if (event.key === "Escape") this.sought = "";
+    if (event.key !== "Enter") return;
+    // The place takes the focus: the key is not for it.
+    event.preventDefault();
+    this.querySelector<HTMLElement>(".results button")?.click();
   };
 
   private tell(type: string, detail: unknown): void {

@@ -11,6 +11,7 @@ import { printed } from "./print.js";
 import type { DocumentCount, FromWorker } from "./protocol.js";
 import { RotaAsk } from "./rota-ask.js";
 import type { MenuItem } from "./rota-menu.js";
+import type { ShownFinding } from "../editor/findings.js";
 import { Sheet } from "./sheet.js";
 import { updateNotice } from "./update.js";
 import "./answer-detail.js";
@@ -34,6 +35,7 @@ export class RotaApp extends LitElement {
   @state() private pointed: Explanation | null = null;
   /** The line of the cursor or the pointer, from the start of the pictured plan. */
   @state() private line = { from: -1, to: -1 };
+  @state() private findings: readonly ShownFinding[] = [];
   @state() private notices: readonly Notice[] = [];
   @state() private unseen: ReadonlySet<About> = hiddenAnswers();
   @state() private tab: "documents" | "text" | "picture" = "text";
@@ -56,6 +58,10 @@ export class RotaApp extends LitElement {
       pointed: (offset) => void this.point(offset),
       atLine: (from, to) => (this.line = { from: from - this.pictureFrom, to: to - this.pictureFrom }),
       readOut: () => (this.detail ? sentenceOf(this.detail) : "No answer on this line"),
+    });
+    window.addEventListener("hashchange", () => {
+      const asked = decodeURIComponent(location.hash.slice(1));
+      if (asked !== this.chosen && this.notebook?.paths().includes(asked)) this.show(asked);
     });
     window.addEventListener("pagehide", () => this.notebook?.settleAll());
     window.addEventListener("beforeprint", () => this.querySelector(".print")?.replaceChildren(printed(this.chosen, this.sheet?.lines() ?? [])));
@@ -93,7 +99,7 @@ export class RotaApp extends LitElement {
         <section class="text" aria-label="Text and answers">
           <div class="head"><h2>${this.chosen || "No document"}</h2>${this.menus()}</div>
           <div class="sheet" ?hidden=${theirs !== undefined}></div>
-          ${theirs === undefined ? html`<rota-detail class="detail" tabindex="0" role="region" aria-label="How the answer came about" .explanation=${this.pointed ?? this.detail}></rota-detail>`
+          ${theirs === undefined ? html`<rota-detail class="detail" tabindex="0" role="region" aria-label="How the answer came about" .explanation=${this.pointed ?? this.detail} .findings=${this.findings}></rota-detail>`
             : html`<rota-conflict .path=${this.chosen} .theirs=${theirs?.text ?? null} .mine=${notebook?.textOf(this.chosen) ?? ""} @resolve=${({ detail }: CustomEvent<string>) => notebook?.resolve(this.chosen, detail)}></rota-conflict>`}
         </section>
         <aside aria-label="Picture of the plan" @go=${this.onGo} @light=${({ detail }: CustomEvent<number | null>) => this.sheet?.light(detail === null ? null : this.pictureFrom + detail)}>
@@ -132,6 +138,7 @@ export class RotaApp extends LitElement {
     const text: readonly MenuItem[] = [
       { label: "Next finding", key: "F8", run: () => sheet?.run("nextDiagnostic") },
       { label: "Finding before", key: "Shift+F8", run: () => sheet?.run("previousDiagnostic") },
+      { label: "Mend the finding of this line", key: "Alt+Enter", run: () => sheet?.findings().flatMap(({ fixes }) => fixes)[0]?.apply() },
       { label: "Rename the name at the cursor…", key: "F2", run: () => this.act((work) => actions.renameName(work, work.sheet.cursor)) },
       { label: "Go to where it is declared", key: "F12", run: () => void sheet?.goToDeclaration() },
       { label: "Put in order", key: "Shift+Alt+F", run: () => void sheet?.format() },
@@ -213,6 +220,7 @@ export class RotaApp extends LitElement {
         return;
       case "explanation":
         this.detail = message.explanation;
+        this.findings = this.sheet?.findings() ?? [];
         return;
       case "findings":
         if (message.counts) this.counts = new Map(message.counts.map((count) => [count.path, count]));

@@ -9,7 +9,7 @@ import type { Completions } from "../7-view/completion.js";
 import type { Help, Place } from "../7-view/name-help.js";
 import { showAnswers, shownAnswers } from "../editor/answers.js";
 import { editorState } from "../editor/editor.js";
-import { showFindings } from "../editor/findings.js";
+import { findingsBetween, showFindings, type ShownFinding } from "../editor/findings.js";
 import type { Core } from "./core.js";
 import type { FromWorker, TextEdit } from "./protocol.js";
 
@@ -109,6 +109,12 @@ export class Sheet {
     const { node } = this.view.domAtPos(this.view.state.doc.lineAt(offset).from);
     const element = node instanceof Element ? node : node.parentElement;
     element?.closest(".cm-line")?.classList.add("rota-lit");
+  }
+
+  /** The findings of the cursor's line. */
+  findings(): readonly ShownFinding[] {
+    const { from, to } = this.view.state.doc.lineAt(this.cursor);
+    return findingsBetween(this.view, from, to);
   }
 
   /** Each line with the answer beside it. */

@@ -55,7 +55,7 @@ export function shownAnswers(view: EditorView): ReadonlyMap<number, string> {
 }
 
 /** Under this width there is no room beside the text: answers go under their lines. */
-const narrow = "(max-width: 720px)";
+const narrow = "(max-width: 45em)";
 
 /** A place in the column, used again for another line when the text scrolls. */
 interface Cell {

@@ -1,4 +1,4 @@
-import { type Action, type Diagnostic, lintKeymap, setDiagnostics } from "@codemirror/lint";
+import { type Action, type Diagnostic, forEachDiagnostic, lintKeymap, setDiagnostics } from "@codemirror/lint";
 import { type ChangeDesc, type Extension, RangeSet, StateEffect, StateField } from "@codemirror/state";
 import { type EditorView, gutterLineClass, GutterMarker, keymap } from "@codemirror/view";
 import type { Fix } from "../0-base/problem.js";
@@ -62,7 +62,30 @@ function actionOf({ title, edits }: Fix, since: ChangeDesc | null): Action {
   };
 }
 
-/** F8 steps to the next finding. */
+/** A finding shown in the text, with what one press does about it. */
+export interface ShownFinding {
+  readonly severity: string;
+  readonly message: string;
+  readonly fixes: readonly { readonly title: string; readonly apply: () => void }[];
+}
+
+/** The findings that begin in a stretch of the text, as they stand now. */
+export function findingsBetween(view: EditorView, from: number, to: number): readonly ShownFinding[] {
+  const found: ShownFinding[] = [];
+  forEachDiagnostic(view.state, ({ severity, message, actions }, start, end) => {
+    if (start < from || start > to) return;
+    found.push({ severity, message, fixes: (actions ?? []).map(({ name, apply }) => ({ title: name, apply: () => apply(view, start, end) })) });
+  });
+  return found;
+}
+
+/** F8 steps to the next finding; Alt+Enter does the first thing that mends one of the cursor's line. */
 export function findings(): Extension {
-  return [markedLines, keymap.of(lintKeymap)];
+  const fix = (view: EditorView): boolean => {
+    const { from, to } = view.state.doc.lineAt(view.state.selection.main.head);
+    const first = findingsBetween(view, from, to).flatMap(({ fixes }) => fixes)[0];
+    first?.apply();
+    return first !== undefined;
+  };
+  return [markedLines, keymap.of([...lintKeymap, { key: "Alt-Enter", run: fix }])];
 }

@@ -49,7 +49,16 @@ export function help({ complete, help: helpFor, goToDeclaration, renameName, for
 }
 
 function optionOf({ label, detail, insert, sort }: Completion): Option {
-  return { label, detail, type: types[sort], apply: insert.includes("#{") ? snippet(insert) : insert };
+  return { label, detail, type: types[sort], apply: insert.includes("#{") ? snippet(numbered(insert)) : insert };
+}
+
+/** The places of a snippet in the order of the text, the same word being the same place. */
+function numbered(text: string): string {
+  const places: string[] = [];
+  return text.replace(/#\{([^}]*)\}/g, (_, word: string) => {
+    if (!places.includes(word)) places.push(word);
+    return `#{${places.indexOf(word) + 1}:${word}}`;
+  });
 }
 
 function tip({ title, text }: Help): HTMLElement {

@@ -1,4 +1,4 @@
-import { foldService, HighlightStyle, indentUnit, LanguageSupport, LRLanguage, syntaxHighlighting } from "@codemirror/language";
+import { foldService, HighlightStyle, indentService, indentUnit, LanguageSupport, LRLanguage, syntaxHighlighting } from "@codemirror/language";
 import { tags } from "@lezer/highlight";
 import { planParser } from "../2-tree/parser.js";
 
@@ -31,7 +31,18 @@ const folding = foldService.of(({ doc }, from) => {
   return last === head ? null : { from: head.to, to: last.to };
 });
 
-/** The plan language for CodeMirror: highlighting, two-space indents, `//` comments, folding by indent. */
+/** Lines that something is indented under: heads of blocks; of stages, windows and rounds those that stand alone on their line. */
+const opens = /^\s*((team|movement|hold|ability|event|plan|week|log|repeat|lane)\b|(stage|window)\s[^\d]*$|round(\s+of\s+\d+)?\s*$)/;
+const indentStep = 2;
+
+/** A new line stands where the one before it stands, or under it where that opens a block. */
+const indenting = indentService.of((context, at) => {
+  const before = context.lineAt(at, -1);
+  const text = before.from < at ? before.text.slice(0, at - before.from) : context.state.doc.lineAt(Math.max(0, at - 1)).text;
+  return text.trim() === "" ? 0 : text.search(/\S/) + (opens.test(text) ? indentStep : 0);
+});
+
+/** The plan language for CodeMirror: highlighting, two-space indents, `//` comments, new lines under their block, folding by indent. */
 export function planSupport(): LanguageSupport {
-  return new LanguageSupport(planLanguage, [syntaxHighlighting(highlight), indentUnit.of("  "), folding]);
+  return new LanguageSupport(planLanguage, [syntaxHighlighting(highlight), indentUnit.of("  "), folding, indenting]);
 }

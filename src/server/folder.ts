@@ -1,4 +1,4 @@
-import { createHash } from "node:crypto";
+import { createHash, randomUUID } from "node:crypto";
 import { mkdir, open, readdir, readFile, realpath, rename, rm } from "node:fs/promises";
 import { dirname, join, relative, resolve, sep } from "node:path";
 import type { Document } from "../1-text/document.js";
@@ -60,7 +60,7 @@ export class Folder {
     const current = await this.read(path);
     if ((current?.version ?? null) !== seen) return { kind: "changed", document: current };
     await mkdir(dirname(file), { recursive: true });
-    const draft = join(dirname(file), `.${process.pid}-${Date.now()}.rota-draft`);
+    const draft = join(dirname(file), `.${randomUUID()}.rota-draft`);
     try {
       const handle = await open(draft, "wx");
       await handle.writeFile(text);

@@ -3,6 +3,7 @@ import { cpSync, existsSync, mkdtempSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
+import { preview } from "vite";
 import { Folder } from "../../src/server/folder.js";
 import { serve, type Serving } from "../../src/server/serve.js";
 import { root } from "../notebook.js";
@@ -23,6 +24,25 @@ export async function serveCopy(): Promise<Served> {
   const folder = join(mkdtempSync(join(tmpdir(), "rotaline-page-")), "lighthouse");
   cpSync(join(root, "notebooks/lighthouse"), folder, { recursive: true });
   return { ...(await serve(await Folder.at(folder), join(root, "dist/page"), 0)), folder };
+}
+
+/** The built page as any static host would give it, from a copy that a test may change. */
+export async function staticHost(): Promise<{ readonly url: string; readonly folder: string; readonly close: () => Promise<void> }> {
+  const folder = mkdtempSync(join(tmpdir(), "rotaline-static-"));
+  cpSync(join(root, "dist/page"), folder, { recursive: true });
+  const host = await preview({ configFile: false, root: folder, logLevel: "error", build: { outDir: folder }, preview: { host: "127.0.0.1", port: 0 } });
+  return { url: host.resolvedUrls?.local[0] ?? "", folder, close: () => host.close() };
+}
+
+/** Chooses an entry of one of the menus above the text. */
+export async function choose(page: Page, menu: string, entry: string): Promise<void> {
+  await page.locator(`rota-menu[label=${menu}] .opens`).click();
+  await page.locator(`rota-menu[label=${menu}] li button`, { hasText: entry }).first().click();
+}
+
+/** The text of the document as the editor has it: all of it, where it fits the screen. */
+export async function textOf(page: Page): Promise<string> {
+  return page.evaluate(() => [...document.querySelectorAll(".sheet .cm-line")].map((line) => line.textContent).join("\n"));
 }
 
 /** Opens a document and waits for its first answers. */

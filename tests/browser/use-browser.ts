@@ -20,13 +20,15 @@ export function useBrowser(take: (fresh: { readonly browser: Browser; readonly s
   });
   beforeEach(async () => {
     served = await serveCopy();
-    page = await browser.newPage({ viewport: { width: 1280, height: 900 }, bypassCSP });
+    const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, bypassCSP });
+    page = await context.newPage();
+    page.setDefaultTimeout(10_000);
     page.on("pageerror", (error) => errors.push(error.message));
     page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
     take({ browser, served, page });
   });
   afterEach(async () => {
-    await page.close();
+    await page.context().close();
     served.server.close();
     expect(errors.splice(0)).toEqual([]);
   });

@@ -6,6 +6,8 @@ import { compile } from "../../src/compile.js";
 import { completionsAt } from "../../src/7-view/completion.js";
 import { declarationOf, helpAt, nameAt } from "../../src/7-view/name-help.js";
 import { filled, snippets } from "../../src/7-view/snippets.js";
+import { templates } from "../../src/7-view/templates.js";
+import { found } from "../../src/7-view/text-search.js";
 import { wordHelp } from "../../src/7-view/word-help.js";
 import { compileText, findingsOf, lighthouse } from "../notebook.js";
 
@@ -79,6 +81,24 @@ describe("completion", () => {
 describe("snippets", () => {
   it.each(snippets.map((snippet) => [snippet.word, snippet.says, snippet] as const))("%s: %s reads as it stands", (_word, _says, snippet) => {
     expect(findingsOf(compileText(filled(snippet))).filter(({ rule }) => rule === "does-not-parse" || rule === "out-of-place")).toEqual([]);
+  });
+});
+
+describe("templates", () => {
+  it("have no finding: the whole file alone, the others together", () => {
+    const [whole, ...parts] = templates;
+    expect(findingsOf(compileText(whole?.text ?? ""))).toEqual([]);
+    const found = findingsOf(compile(parts.map(({ name, text }) => ({ path: `${name}.rota`, text }))));
+    expect(found.filter(({ severity }) => severity === "error")).toEqual([]);
+  });
+});
+
+describe("search", () => {
+  it("finds lines whatever their case, with the place of the words", () => {
+    const { places, more } = found([{ path: "a.rota", text: "# Tide\n  two Tides\nnone" }], "tide");
+    expect(more).toBe(false);
+    expect(places.map(({ line, text, from, to, offset }) => [line, text.slice(from, to), offset])).toEqual([[1, "Tide", 2], [2, "Tide", 13]]);
+    expect(found([{ path: "a.rota", text: "x\n".repeat(200) }], "x")).toMatchObject({ more: true, places: { length: 100 } });
   });
 });
 

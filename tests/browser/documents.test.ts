@@ -1,0 +1,115 @@
+/** The notebook's documents: begun, renamed, duplicated, deleted, searched; and names, renamed everywhere. */
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+import { describe, expect, it } from "vitest";
+import { answerBeside, choose, openDocument, type Served, textOf } from "./page.js";
+import { useBrowser } from "./use-browser.js";
+
+let served: Served;
+let page: Page;
+useBrowser((fresh) => ({ served, page } = fresh));
+
+const file = (path: string) => readFileSync(join(served.folder, path), "utf8");
+const there = (path: string) => existsSync(join(served.folder, path));
+
+describe("documents", () => {
+  it("begin from a template, with answers at once, by keyboard alone", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    await page.locator("rota-documents .begin").focus();
+    await page.keyboard.press("Enter");
+    await page.locator("dialog[open] input[name=value]").waitFor();
+    await page.keyboard.type("friday trial");
+    await page.keyboard.press("Enter");
+    await page.locator(".text h2", { hasText: "friday-trial.rota" }).waitFor();
+    await expect.poll(() => answerBeside(page, "plan Short Sets")).toMatch(/^\d:\d\d · /);
+    await expect.poll(() => there("friday-trial.rota")).toBe(true);
+  });
+
+  it("do not begin under a name that is taken, or that leads out of the folder", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    for (const [name, reason] of [["team", "There is already a document team.rota."], ["../x", "A name begins with a letter or digit"]] as const) {
+      await page.locator("rota-documents .begin").click();
+      await page.locator("dialog[open] input[name=value]").fill(name);
+      await page.keyboard.press("Enter");
+      await page.locator("dialog[open] .wrong", { hasText: reason }).waitFor();
+      await page.keyboard.press("Escape");
+    }
+    expect(readdirSync(join(served.folder, "..")).sort()).toEqual(["lighthouse"]);
+  });
+
+  it("are renamed: the file goes by the new name, and what uses it follows", async () => {
+    await openDocument(page, served.url, "week.rota");
+    await page.locator(".cm-content").click();
+    await page.keyboard.press("Control+Home");
+    await page.keyboard.type('use "team.rota"\n');
+    await page.locator("rota-documents button", { hasText: /^\s*team/ }).click();
+    await choose(page, "Document", "Rename");
+    await page.locator("dialog[open] input[name=value]").fill("crew");
+    await page.keyboard.press("Enter");
+    await page.locator(".text h2", { hasText: "crew.rota" }).waitFor();
+    await expect.poll(() => [there("crew.rota"), there("team.rota"), file("week.rota").split("\n")[0]]).toEqual([true, false, 'use "crew.rota"']);
+  });
+
+  it("are duplicated, deleted and brought back", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    const text = file("one-file.rota");
+    await choose(page, "Document", "Duplicate");
+    await page.locator(".text h2", { hasText: "one-file-2.rota" }).waitFor();
+    await expect.poll(() => there("one-file-2.rota") && file("one-file-2.rota")).toBe(text);
+    await choose(page, "Document", "Delete");
+    await expect.poll(() => there("one-file-2.rota")).toBe(false);
+    await page.locator(".notice button", { hasText: "Bring it back" }).click();
+    await expect.poll(() => there("one-file-2.rota") && file("one-file-2.rota")).toBe(text);
+  });
+
+  it("are searched through, and a line found is gone to", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    await page.locator(".search input").fill("everybody holds");
+    await page.locator(".results mark", { hasText: /everybody holds/i }).waitFor();
+    await page.keyboard.press("Enter");
+    await page.locator(".text h2", { hasText: "breakwater.rota" }).waitFor();
+    expect(await page.locator(".cm-activeLine").textContent()).toContain("Two move, one holds");
+  });
+
+  it("keep their own undo while others are looked at", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    const before = await textOf(page);
+    await page.locator(".cm-line", { hasText: "Ada 5" }).click();
+    await page.keyboard.press("End");
+    await page.keyboard.type("0");
+    await page.locator("rota-documents button", { hasText: "week" }).click();
+    await page.locator("rota-documents button", { hasText: "one-file" }).click();
+    await page.locator(".cm-line", { hasText: "Ada 50" }).waitFor();
+    await page.keyboard.press("Control+z");
+    expect(await textOf(page)).toBe(before);
+  });
+});
+
+describe("a name", () => {
+  it("is renamed in every document, and one press takes it back", async () => {
+    await openDocument(page, served.url, "breakwater.rota");
+    const before = ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map(file);
+    await page.locator(".cm-line", { hasText: "pair A  Ines + Bram" }).first().click();
+    await page.keyboard.press("Home");
+    for (let step = 0; step < 10; step += 1) await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("F2");
+    await page.locator("dialog[open] h2", { hasText: "Rename the athlete Ines" }).waitFor();
+    await page.locator("dialog[open] input[name=value]").fill("Zora");
+    await page.keyboard.press("Enter");
+    await page.locator(".notice", { hasText: /Ines is Zora now, in \d+ places/ }).waitFor();
+    await expect.poll(() => ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map((path) => file(path).includes("Ines"))).toEqual([false, false, false, false]);
+    await expect.poll(() => answerBeside(page, "plan Steady")).toMatch(/^14:53/);
+    await page.locator(".notice button", { hasText: "Take it back" }).click();
+    await expect.poll(() => ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map(file)).toEqual(before);
+  });
+
+  it("leads to where it is declared, in whichever document", async () => {
+    await openDocument(page, served.url, "breakwater.rota");
+    await page.locator(".cm-line", { hasText: "stage squats" }).first().click();
+    await page.keyboard.press("End");
+    await page.keyboard.press("F12");
+    await page.locator(".text h2", { hasText: "events.rota" }).waitFor();
+    expect(await page.locator(".cm-activeLine").textContent()).toContain("stage squats  150");
+  });
+});
