@@ -6,11 +6,11 @@ export interface Template {
 }
 
 const team = `team My Team
-  Ada    woman
-  Olu    man
+  Wren   woman
+  Odo    man
 `;
 
-const abilities = `ability                Ada   Olu
+const abilities = `ability               Wren   Odo
   box jump  unbroken    36    40   reps
   box jump  cycle      2.0   1.8   s
 `;
@@ -27,8 +27,8 @@ const event = `event First Event
 
 const plan = `plan Short Sets for First Event
   repeat
-    Ada 5
-    Olu 5
+    Wren 5
+    Odo 5
 `;
 
 export const templates: readonly Template[] = [

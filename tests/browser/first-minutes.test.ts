@@ -19,9 +19,10 @@ describe("the first ten minutes", () => {
     await page.locator(".text h2", { hasText: "saturday.rota" }).waitFor();
     await expect.poll(() => answerBeside(page, "plan Short Sets")).toMatch(/^\d:\d\d · /);
     const first = await answerBeside(page, "plan Short Sets");
+    expect(await page.locator("rota-documents [aria-current] .count").count()).toBe(0);
 
-    // Eight against five is two thirds of the reps for Ada: more than the event's rule allows.
-    await page.locator(".cm-line", { hasText: "Ada 5" }).click();
+    // Eight against five is two thirds of the reps for Wren: more than the event's rule allows.
+    await page.locator(".cm-line", { hasText: "Wren 5" }).click();
     await page.keyboard.press("End");
     await page.keyboard.press("Backspace");
     await page.keyboard.type("8");
@@ -29,11 +30,11 @@ describe("the first ten minutes", () => {
     expect(await page.locator("rota-documents [aria-current] .count").textContent()).toContain("1 error");
     await page.locator(".cm-line", { hasText: "# One file" }).click();
     await page.keyboard.press("F8");
-    await page.locator("rota-detail .found", { hasText: "Ada does 67 % of jumps" }).waitFor();
+    await page.locator("rota-detail .found", { hasText: "Wren does 67 % of jumps" }).waitFor();
 
     await page.keyboard.press("Alt+Enter");
     await page.locator(".cm-lintRange").first().waitFor({ state: "detached" });
-    expect(await textOf(page)).toContain("    Ada 7\n    Olu 6");
+    expect(await textOf(page)).toContain("    Wren 7\n    Odo 6");
     await expect.poll(() => answerBeside(page, "plan Short Sets")).not.toBe(first);
     await expect.poll(() => page.locator("rota-documents [aria-current] .count").count()).toBe(0);
 
