@@ -6,6 +6,7 @@ import { build } from "vite";
 import { Folder } from "../server/folder.js";
 import { serve } from "../server/serve.js";
 import { documentOf } from "./documents.js";
+import { loadRows } from "./load.js";
 import { quantile, type Row } from "./measure.js";
 
 const keys = 80;
@@ -24,7 +25,7 @@ export async function pageRows(root: string): Promise<readonly Row[]> {
   await build({ root: join(root, "src/bench"), base: "./", logLevel: "error", configFile: false, build: { outDir: barePage, emptyOutDir: true, rollupOptions: { input: join(root, "src/bench/bare.html") } } });
   const executablePath = process.env.CHROMIUM ?? "/usr/bin/chromium";
   const browser = await chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"] });
-  const rows: Row[] = [];
+  const rows: Row[] = [...(await loadRows(browser, root, barePage))];
   for (const [lines, mostMs] of [[1_000, 8], [10_000, 16]] as const) {
     const folder = mkdtempSync(join(tmpdir(), "rotaline-bench-"));
     writeFileSync(join(folder, "plan.rota"), documentOf(lines));
