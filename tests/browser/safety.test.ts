@@ -66,6 +66,8 @@ describe("a folder served", () => {
     await page.locator("rota-conflict h2", { hasText: "one-file.rota has two texts" }).waitFor(soon);
     await page.locator("rota-conflict .cm-merge-b", { hasText: "// mine" }).waitFor();
     await page.locator("rota-conflict .cm-merge-a", { hasText: "Olu 9" }).waitFor();
+    // Both are wide enough to be read.
+    for (const side of ["a", "b"]) expect(await page.locator(`rota-conflict .cm-merge-${side} .cm-line`).first().evaluate((line) => line.clientWidth)).toBeGreaterThan(200);
     expect(file()).toBe(theirs);
     expect(await axeFindings(page)).toEqual([]);
     await page.locator("rota-conflict button", { hasText: "Keep what stands at the right" }).click();
