@@ -4,6 +4,16 @@ export interface Document {
   readonly text: string;
 }
 
+/** A document as its home has it. `version` changes with the text and says nothing else. */
+export interface StoredDocument extends Document {
+  readonly version: string;
+}
+
+/** What a document is called: its path without the ending. */
+export function nameOf(path: string): string {
+  return path.replace(/\.rota$/, "");
+}
+
 /** Offsets at which lines begin; the first is 0. */
 export function lineStarts(text: string): readonly number[] {
   const starts = [0];

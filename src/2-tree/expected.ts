@@ -1,4 +1,4 @@
-import type { SyntaxNode } from "@lezer/common";
+import type { SyntaxNode, Tree } from "@lezer/common";
 import { headWords } from "../../grammar/tokens.js";
 import { nearest } from "../0-base/nearest.js";
 import { planParser } from "./parser.js";
@@ -37,8 +37,8 @@ export function wordsAfter(before: string): readonly string[] {
   const opening = /^\S+/.exec(before)?.[0] ?? "";
   const isWord = (word: string, rest: string): boolean => {
     const line = `${before} ${word} ${rest}`;
-    if (!reads(line)) return false;
-    const tree = planParser.parse(line);
+    const tree = wholeTree(line);
+    if (!tree) return false;
     for (let node: SyntaxNode | null = tree.resolveInner(before.length + 1, 1); node; node = node.parent) if (nameNodes.has(node.name)) return false;
     return !headWords.includes(opening) || tree.resolveInner(0, 1).name === "Head";
   };
@@ -47,15 +47,20 @@ export function wordsAfter(before: string): readonly string[] {
 
 const nameNodes = new Set(["Name", "RuleWord", "Choice", "Athlete", "Part", "Reference"]);
 
-/** Whether a line reads up to its very end. */
 function reads(line: string): boolean {
+  return wholeTree(line) !== null;
+}
+
+/** The tree of a line that reads up to its very end; null for another. */
+function wholeTree(line: string): Tree | null {
+  const tree = planParser.parse(line);
   let whole = true;
-  planParser.parse(line).iterate({
+  tree.iterate({
     enter(node) {
       if (node.type.isError || node.name === "Junk" || node.name === "Missing") whole = false;
     },
   });
-  return whole;
+  return whole ? tree : null;
 }
 
 /** What a line could have gone on with where it stopped making sense, in words; and the opening words it may have meant. */

@@ -6,7 +6,7 @@ import type { PlacedBlock } from "./open.js";
 import type { World } from "./world.js";
 
 /** What a name in a document can name. A movement and a hold are told apart; a stage and a pair belong to one event or plan. */
-export type NameKind = "team" | "athlete" | "movement" | "hold" | "event" | "stage" | "station" | "plan" | "pair" | "lane" | "week" | "value" | "document" | "body part";
+export type NameKind = "team" | "athlete" | "movement" | "hold" | "event" | "stage" | "station" | "plan" | "pair" | "lane" | "week" | "value" | "body part";
 
 /** One place where a name stands. `span` counts from the start of the document. */
 export interface Occurrence {
@@ -33,16 +33,17 @@ export interface ReadNotebook {
 
 /** Every name of a notebook, by document, in the order of the text. */
 export function occurrencesIn(notebook: ReadNotebook): ReadonlyMap<string, readonly Occurrence[]> {
-  return new Map(notebook.documents.map(({ path, blocks }) => [path, blocks.flatMap((block) => occurrencesOf(block, notebook))]));
+  const namesOf = namesReader(notebook);
+  return new Map(notebook.documents.map(({ path, blocks }) => [path, blocks.flatMap(namesOf)]));
 }
 
-/** The names of one block, which may have been read apart from the notebook around it. */
-export function occurrencesOf(block: PlacedBlock, { documents, world }: ReadNotebook): readonly Occurrence[] {
+/** Gives the names of a block, which may have been read apart from the notebook around it. */
+export function namesReader({ documents, world }: ReadNotebook): (block: PlacedBlock) => readonly Occurrence[] {
   const likes = new Map<string, string>();
   for (const { blocks } of documents) {
     for (const { read: { line } } of blocks) if (line.kind === "event" && line.like) likes.set(line.name.text, line.like.text);
   }
-  return new Names(world, likes, block).of(block.read.line);
+  return (block) => new Names(world, likes, block).of(block.read.line);
 }
 
 class Names {

@@ -4,7 +4,7 @@ import { assumptionNames } from "../3-plan/assumptions.js";
 import type { Line } from "../3-plan/ast.js";
 import { ruleForms } from "../3-plan/limits.js";
 import { formulaName } from "../3-plan/names.js";
-import { keyOf, type Occurrence, occurrencesIn, occurrencesOf, type ReadNotebook } from "../3-plan/occurrences.js";
+import { keyOf, namesReader, type Occurrence, occurrencesIn, type ReadNotebook } from "../3-plan/occurrences.js";
 import { openDocument } from "../3-plan/open.js";
 import { type Kind, kindsUnder } from "../3-plan/placement.js";
 import { printName } from "../3-plan/print.js";
@@ -72,6 +72,7 @@ interface Place {
 function placeOf(notebook: ReadNotebook, before: string): Place {
   const start = Math.max(0, [...before.matchAll(/^\S/gm)].at(-1)?.index ?? 0);
   const kinds = new Map<string, Occurrence>();
+  const namesOf = namesReader(notebook);
   let under: Kind | null = null;
   let plan: string | null = null;
   for (const ending of endings) {
@@ -82,7 +83,7 @@ function placeOf(notebook: ReadNotebook, before: string): Place {
     under ??= at?.under ?? null;
     plan ??= line.kind === "plan" ? line.name.text : null;
     if (!at || !kindsUnder(at.under).includes(at.kind)) continue;
-    for (const found of occurrencesOf(read, notebook)) if (found.name.endsWith(probe)) kinds.set(`${found.kind} ${found.scope ?? ""}`, found);
+    for (const found of namesOf(read)) if (found.name.endsWith(probe)) kinds.set(`${found.kind} ${found.scope ?? ""}`, found);
   }
   return { kinds: [...kinds.values()], under, plan };
 }

@@ -1,6 +1,6 @@
+import { nameOf } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
 import { templates } from "../7-view/templates.js";
-import { canOpenFolder, forgetFolder, pickFolder } from "./homes/folder-home.js";
 import type { Core } from "./core.js";
 import type { Notebook, Notice } from "./notebook.js";
 import type { RotaAsk } from "./rota-ask.js";
@@ -96,20 +96,8 @@ export async function renameName({ notebook, sheet, core, ask, show, tell }: Wor
   tell({ text: `${name.name} is ${answer.value} now, in ${renaming.places} places of ${before.length} documents.`, action: { label: "Take it back", run: () => write(before) } });
 }
 
-/** Opens a folder of this machine in place of the browser's notebook. */
-export const openFolder = canOpenFolder ? async (): Promise<void> => void ((await pickFolder()) && location.reload()) : null;
-
-export async function leaveFolder(): Promise<void> {
-  await forgetFolder();
-  location.reload();
-}
-
 function pathOf(name: string): string {
   return name.endsWith(".rota") ? name : `${name.trim().replace(/\s+/g, "-")}.rota`;
-}
-
-function nameOf(path: string): string {
-  return path.replace(/\.rota$/, "");
 }
 
 function freeName(notebook: Notebook, name: string): string {

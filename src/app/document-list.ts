@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { counted } from "../0-base/quantity.js";
-import type { Document } from "../1-text/document.js";
+import { type Document, nameOf } from "../1-text/document.js";
 import { type Found, found } from "../7-view/text-search.js";
 import type { DocumentCount } from "./protocol.js";
 
@@ -34,7 +34,7 @@ export class DocumentList extends LitElement {
     const words = [errors ? counted(errors, "error") : "", warnings ? counted(warnings, "warning") : ""].filter(Boolean).join(", ");
     return html`<li>
       <button type="button" aria-current=${path === this.chosen ? "page" : nothing} @click=${() => this.tell("choose", path)}>
-        <span class="name">${path.replace(/\.rota$/, "")}</span>
+        <span class="name">${nameOf(path)}</span>
         ${words ? html`<span class="count" title=${words}>${errors ? html`<b aria-hidden="true">✕ ${errors}</b>` : nothing}${warnings ? html`<span aria-hidden="true">△ ${warnings}</span>` : nothing}<span class="unseen">, ${words}</span></span>` : nothing}
       </button>
     </li>`;
@@ -47,7 +47,7 @@ export class DocumentList extends LitElement {
   }
 
   private result({ path, line, text, from, to, offset }: Found): TemplateResult {
-    return html`<li><button type="button" @click=${() => this.tell("place", { path, span: { from: offset, to: offset } })}><small>${path.replace(/\.rota$/, "")} ${line}</small><span>${text.slice(0, from)}<mark>${text.slice(from, to)}</mark>${text.slice(to)}</span></button></li>`;
+    return html`<li><button type="button" @click=${() => this.tell("place", { path, span: { from: offset, to: offset } })}><small>${nameOf(path)} ${line}</small><span>${text.slice(0, from)}<mark>${text.slice(from, to)}</mark>${text.slice(to)}</span></button></li>`;
   }
 
   private readonly onSearch = ({ target }: Event): void => {

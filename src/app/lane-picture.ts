@@ -52,7 +52,8 @@ export class LanePicture extends LitElement {
   }
 
   override updated(changed: PropertyValues<this>): void {
-    if (changed.has("picture")) this.walked = null;
+    // The same plan drawn again, as when its days are known, leaves the walk where it is.
+    if (changed.has("picture") && changed.get("picture")?.title !== this.picture?.title) this.walked = null;
     this.lightLine();
   }
 

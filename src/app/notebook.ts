@@ -24,8 +24,8 @@ interface Sheet {
   /** The home's version that the text was typed over; null where the home has none. */
   over: string | null;
   saved: boolean;
-  /** On its way to the home: the next text waits for this one's version. */
-  sending: boolean;
+  /** What is on its way to the home: the next text, a move and a removal wait for its version. */
+  sending: Promise<void> | null;
   /** Somebody else's text, not yet put together with ours; null where it is gone there. Undefined: no conflict. */
   theirs: Stored | null | undefined;
   /** Line ends as the file has them. */
@@ -36,7 +36,6 @@ interface Sheet {
 export class Notebook {
   private readonly sheets = new Map<string, Sheet>();
   private readonly pending = new Map<string, { readonly timer: number; readonly read: () => string }>();
-  private looking = 0;
   private away = false;
 
   constructor(readonly home: Home, private readonly events: NotebookEvents) {}
@@ -51,10 +50,6 @@ export class Notebook {
     this.look();
     window.addEventListener("focus", () => void this.compareWithHome());
     window.addEventListener("storage", () => void this.compareWithHome());
-  }
-
-  close(): void {
-    window.clearTimeout(this.looking);
   }
 
   paths(): readonly string[] {
@@ -109,7 +104,7 @@ export class Notebook {
     sheet.text = text;
     sheet.saved = false;
     keepDraft(path, { text, over: sheet.over });
-    void this.send(path);
+    this.send(path);
   }
 
   /** Takes a document away; the notice offers it back. */
@@ -117,6 +112,7 @@ export class Notebook {
     this.settle(path);
     const sheet = this.sheets.get(path);
     if (!sheet) return;
+    await sheet.sending;
     const kept = sheet.over === null ? null : await this.home.remove(path, sheet.over);
     if (kept?.kind === "refused") return this.events.told({ text: kept.reason });
     if (kept?.kind === "changed" && kept.theirs) return this.meets(path, kept.theirs);
@@ -136,6 +132,7 @@ export class Notebook {
     this.settle(path);
     const sheet = this.sheets.get(path);
     if (!sheet || this.sheets.has(to)) return false;
+    await sheet.sending;
     const made = await this.home.save(to, outgoing(sheet), null);
     if (made.kind !== "kept") {
       this.events.told({ text: made.kind === "refused" ? made.reason : `There is already a document ${to}.` });
@@ -160,13 +157,16 @@ export class Notebook {
     this.events.changed();
   }
 
-  private async send(path: string): Promise<void> {
+  private send(path: string): void {
     const sheet = this.sheets.get(path);
     if (!sheet || sheet.theirs !== undefined || sheet.sending) return;
+    sheet.sending = this.deliver(path, sheet).finally(() => (sheet.sending = null));
+  }
+
+  /** Sends a text, and what was typed meanwhile, until the home has it all. */
+  private async deliver(path: string, sheet: Sheet): Promise<void> {
     const { text } = sheet;
-    sheet.sending = true;
     const kept = await this.home.save(path, outgoing(sheet), sheet.over);
-    sheet.sending = false;
     if (kept.kind === "changed") return this.meets(path, kept.theirs);
     if (kept.kind === "refused") {
       if (!this.away) this.events.told({ text: kept.reason });
@@ -175,7 +175,7 @@ export class Notebook {
     }
     sheet.over = kept.version;
     this.back();
-    if (sheet.text !== text) return this.send(path);
+    if (sheet.text !== text) return this.deliver(path, sheet);
     sheet.saved = true;
     dropDraft(path);
     this.events.changed();
@@ -189,7 +189,7 @@ export class Notebook {
   }
 
   private look(): void {
-    this.looking = window.setTimeout(() => void this.compareWithHome().finally(() => this.look()), this.home.lookMs);
+    window.setTimeout(() => void this.compareWithHome().finally(() => this.look()), this.home.lookMs);
   }
 
   /** Takes in what others wrote where nothing of ours stands against it, and sends what could not be sent before. */
@@ -203,7 +203,7 @@ export class Notebook {
       // What we changed ourselves while the list was on its way is no news.
       if (before.get(path) === this.sheets.get(path)?.over) this.compare(path, there.get(path) ?? null);
     }
-    for (const [path, { saved }] of this.sheets) if (!saved && !this.pending.has(path)) void this.send(path);
+    for (const [path, { saved }] of this.sheets) if (!saved && !this.pending.has(path)) this.send(path);
   }
 
   private compare(path: string, theirs: Stored | null): void {
@@ -243,12 +243,12 @@ export class Notebook {
     this.sheets.set(path, { ...(sheet ?? sheetOf("", null)), text, over, saved: false });
     this.events.told({ text: `Text of ${path} that was not saved has been brought back.` });
     if ((theirs?.version ?? null) !== over && theirs) this.meets(path, theirs);
-    else void this.send(path);
+    else this.send(path);
   }
 }
 
 function sheetOf(text: string, over: string | null): Sheet {
-  return { text: text.replace(/\r\n?/g, "\n"), over, saved: true, sending: false, theirs: undefined, crlf: text.includes("\r\n") };
+  return { text: text.replace(/\r\n?/g, "\n"), over, saved: true, sending: null, theirs: undefined, crlf: text.includes("\r\n") };
 }
 
 function outgoing({ text, crlf }: Sheet): string {

@@ -1,3 +1,6 @@
+/** What stands on every screen and every page. */
+export const caution = "A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.";
+
 /** The whole document with its answers on paper: the editor itself has only the lines on the screen. */
 export function printed(path: string, lines: readonly { readonly text: string; readonly answer: string }[]): DocumentFragment {
   const page = document.createDocumentFragment();
@@ -9,8 +12,8 @@ export function printed(path: string, lines: readonly { readonly text: string; r
     row.insertCell().textContent = text || "\u00a0";
     row.insertCell().textContent = answer;
   }
-  const caution = document.createElement("p");
-  caution.textContent = "A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.";
-  page.append(title, table, caution);
+  const foot = document.createElement("p");
+  foot.textContent = caution;
+  page.append(title, table, foot);
   return page;
 }

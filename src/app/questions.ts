@@ -10,11 +10,11 @@ import type { Question, Reply } from "./protocol.js";
 
 /** What the page is told of a place of a document, drawn from the compiled notebook. */
 export function replyTo({ about, path, offset, to }: Question, { documents: compiled, kept }: Compiled, documents: readonly Document[], explanationAt: (path: string, offset: number) => Explanation | null): Reply {
-  const notebook = { documents: [...compiled].map(([at, { document }]) => ({ path: at, blocks: document.blocks })), world: kept.world };
   if (about === "explanation") return { about, value: explanationAt(path, offset) };
   const text = documents.find((document) => document.path === path)?.text ?? "";
-  if (about === "completion") return { about, value: completionsAt(notebook, text, offset) };
   if (about === "format") return { about, value: format(text) };
+  const notebook = { documents: [...compiled].map(([at, { document }]) => ({ path: at, blocks: document.blocks })), world: kept.world };
+  if (about === "completion") return { about, value: completionsAt(notebook, text, offset) };
   const names = occurrencesIn(notebook);
   if (about === "help") return { about, value: helpAt(names, documents, path, offset) };
   const name = nameAt(names, path, offset);

@@ -5,9 +5,10 @@ import type { Place } from "../7-view/name-help.js";
 import type { Picture } from "../7-view/picture.js";
 import { Core } from "./core.js";
 import * as actions from "./document-actions.js";
+import { canOpenFolder, leaveFolder, openFolder } from "./homes/folder-home.js";
 import { openHome } from "./homes/open-home.js";
 import { Notebook, type Notice } from "./notebook.js";
-import { printed } from "./print.js";
+import { caution, printed } from "./print.js";
 import type { DocumentCount, FromWorker } from "./protocol.js";
 import { RotaAsk } from "./rota-ask.js";
 import type { MenuItem } from "./rota-menu.js";
@@ -54,7 +55,7 @@ export class RotaApp extends LitElement {
     this.sheet = new Sheet(parent, this.core, {
       typed: (path, read) => this.notebook?.typed(path, read),
       goTo: (place) => this.goTo(place),
-      renameName: (_path, offset) => this.act((work) => actions.renameName(work, offset)),
+      renameName: (offset) => this.act((work) => actions.renameName(work, offset)),
       pointed: (offset) => void this.point(offset),
       atLine: (from, to) => (this.line = { from: from - this.pictureFrom, to: to - this.pictureFrom }),
       readOut: () => (this.detail ? sentenceOf(this.detail) : "No answer on this line"),
@@ -105,7 +106,7 @@ export class RotaApp extends LitElement {
         <aside aria-label="Picture of the plan" @go=${this.onGo} @light=${({ detail }: CustomEvent<number | null>) => this.sheet?.light(detail === null ? null : this.pictureFrom + detail)}>
           <rota-lanes .picture=${this.picture} .line=${this.line}></rota-lanes>
           <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${() => notebook?.documents() ?? []} @insert=${this.onInsert}></rota-ideas>
-          <p class="caution">A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.</p>
+          <p class="caution">${caution}</p>
         </aside>
       </main>
       <nav class="tabs" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab}</button>`)}</nav>
@@ -132,13 +133,13 @@ export class RotaApp extends LitElement {
       { label: "Delete", run: () => this.act(actions.remove) },
       { label: "Download", run: () => this.act(actions.download) },
       { label: "Print with answers", run: () => window.print() },
-      ...(actions.openFolder ? [{ label: "Open a folder of this machine…", run: () => void actions.openFolder?.() }] : []),
-      ...(this.notebook?.home.kind === "picked" ? [{ label: "Leave the folder", run: () => void actions.leaveFolder() }] : []),
+      ...(canOpenFolder ? [{ label: "Open a folder of this machine…", run: () => void openFolder() }] : []),
+      ...(this.notebook?.home.kind === "picked" ? [{ label: "Leave the folder", run: () => void leaveFolder() }] : []),
     ];
     const text: readonly MenuItem[] = [
       { label: "Next finding", key: "F8", run: () => sheet?.run("nextDiagnostic") },
       { label: "Finding before", key: "Shift+F8", run: () => sheet?.run("previousDiagnostic") },
-      { label: "Mend the finding of this line", key: "Alt+Enter", run: () => sheet?.findings().flatMap(({ fixes }) => fixes)[0]?.apply() },
+      { label: "Mend the finding of this line", key: "Alt+Enter", run: () => sheet?.run("mendLine") },
       { label: "Rename the name at the cursor…", key: "F2", run: () => this.act((work) => actions.renameName(work, work.sheet.cursor)) },
       { label: "Go to where it is declared", key: "F12", run: () => void sheet?.goToDeclaration() },
       { label: "Put in order", key: "Shift+Alt+F", run: () => void sheet?.format() },

@@ -9,7 +9,7 @@ import type { Completions } from "../7-view/completion.js";
 import type { Help, Place } from "../7-view/name-help.js";
 import { showAnswers, shownAnswers } from "../editor/answers.js";
 import { editorState } from "../editor/editor.js";
-import { findingsBetween, showFindings, type ShownFinding } from "../editor/findings.js";
+import { findingsAtCursor, mendLine, showFindings, type ShownFinding } from "../editor/findings.js";
 import type { Core } from "./core.js";
 import type { FromWorker, TextEdit } from "./protocol.js";
 
@@ -17,7 +17,7 @@ import type { FromWorker, TextEdit } from "./protocol.js";
 export interface SheetEvents {
   readonly typed: (path: string, read: () => string) => void;
   readonly goTo: (place: Place) => void;
-  readonly renameName: (path: string, offset: number) => void;
+  readonly renameName: (offset: number) => void;
   /** The pointer is at the answer beside the line at this offset; null where it has left. */
   readonly pointed: (offset: number | null) => void;
   readonly readOut: () => string;
@@ -25,7 +25,7 @@ export interface SheetEvents {
   readonly atLine: (from: number, to: number) => void;
 }
 
-const commands = { foldCode, foldAll, unfoldAll, nextDiagnostic, previousDiagnostic, openSearchPanel };
+const commands = { foldCode, foldAll, unfoldAll, nextDiagnostic, previousDiagnostic, mendLine, openSearchPanel };
 
 /** The text of one document at a time with its answers and findings; each document keeps its own undo. */
 export class Sheet {
@@ -48,7 +48,7 @@ export class Sheet {
 
   /** Shows a document; `documents` is the notebook as it stands. */
   open(path: string, documents: readonly Document[]): void {
-    if (this.path !== "" && this.path !== path) this.states.set(this.path, this.view.state);
+    if (this.path !== "") this.states.set(this.path, this.view.state);
     this.path = path;
     this.version += 1;
     this.unanswered = [];
@@ -113,8 +113,7 @@ export class Sheet {
 
   /** The findings of the cursor's line. */
   findings(): readonly ShownFinding[] {
-    const { from, to } = this.view.state.doc.lineAt(this.cursor);
-    return findingsBetween(this.view, from, to);
+    return findingsAtCursor(this.view);
   }
 
   /** Each line with the answer beside it. */
@@ -149,7 +148,7 @@ export class Sheet {
         return reply.about === "help" ? reply.value : null;
       },
       goToDeclaration: (offset) => void this.goToDeclaration(offset),
-      renameName: (offset) => this.events.renameName(path, offset),
+      renameName: this.events.renameName,
       format: () => void this.format(),
     });
   }

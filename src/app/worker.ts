@@ -58,7 +58,7 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
       pause = setTimeout(() => inPause(compiled?.documents.get(shown)?.blocks ?? []), pauseMs);
       return;
     case "ask":
-      if (due) answer();
+      answer();
       if (compiled) send({ kind: "reply", id: data.id, reply: replyTo(data.question, compiled, documents, explanationAt) });
       return;
   }

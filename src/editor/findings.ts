@@ -69,8 +69,9 @@ export interface ShownFinding {
   readonly fixes: readonly { readonly title: string; readonly apply: () => void }[];
 }
 
-/** The findings that begin in a stretch of the text, as they stand now. */
-export function findingsBetween(view: EditorView, from: number, to: number): readonly ShownFinding[] {
+/** The findings that begin in the cursor's line, as they stand now. */
+export function findingsAtCursor(view: EditorView): readonly ShownFinding[] {
+  const { from, to } = view.state.doc.lineAt(view.state.selection.main.head);
   const found: ShownFinding[] = [];
   forEachDiagnostic(view.state, ({ severity, message, actions }, start, end) => {
     if (start < from || start > to) return;
@@ -79,13 +80,14 @@ export function findingsBetween(view: EditorView, from: number, to: number): rea
   return found;
 }
 
-/** F8 steps to the next finding; Alt+Enter does the first thing that mends one of the cursor's line. */
+/** Does the first thing that mends a finding of the cursor's line. */
+export function mendLine(view: EditorView): boolean {
+  const first = findingsAtCursor(view).flatMap(({ fixes }) => fixes)[0];
+  first?.apply();
+  return first !== undefined;
+}
+
+/** F8 steps to the next finding; Alt+Enter mends the cursor's line. */
 export function findings(): Extension {
-  const fix = (view: EditorView): boolean => {
-    const { from, to } = view.state.doc.lineAt(view.state.selection.main.head);
-    const first = findingsBetween(view, from, to).flatMap(({ fixes }) => fixes)[0];
-    first?.apply();
-    return first !== undefined;
-  };
-  return [markedLines, keymap.of([...lintKeymap, { key: "Alt-Enter", run: fix }])];
+  return [markedLines, keymap.of([...lintKeymap, { key: "Alt-Enter", run: mendLine }])];
 }

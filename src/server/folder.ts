@@ -1,12 +1,7 @@
 import { createHash, randomUUID } from "node:crypto";
 import { mkdir, open, readdir, readFile, realpath, rename, rm } from "node:fs/promises";
 import { dirname, join, relative, resolve, sep } from "node:path";
-import type { Document } from "../1-text/document.js";
-
-/** A document with the version of what is on disk: a digest of its bytes. */
-export interface StoredDocument extends Document {
-  readonly version: string;
-}
+import type { StoredDocument } from "../1-text/document.js";
 
 export type Saved =
   | { readonly kind: "saved"; readonly version: string }

@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { answerBeside, choose, openDocument, type Served, textOf } from "./page.js";
+import { answerBeside, choose, openDocument, type Served, textOf, typeAfter } from "./page.js";
 import { useBrowser } from "./use-browser.js";
 
 let served: Served;
@@ -51,6 +51,21 @@ describe("documents", () => {
     await expect.poll(() => [there("crew.rota"), there("team.rota"), file("week.rota").split("\n")[0]]).toEqual([true, false, 'use "crew.rota"']);
   });
 
+  it("take what was typed a moment ago with them when they are renamed or deleted", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    await typeAfter(page, "plan Simple for Sprint", " // just now");
+    await choose(page, "Document", "Rename");
+    await page.locator("dialog[open] input[name=value]").fill("kept");
+    await page.keyboard.press("Enter");
+    await page.locator(".text h2", { hasText: "kept.rota" }).waitFor();
+    await expect.poll(() => [there("one-file.rota"), there("kept.rota") && file("kept.rota").includes("// just now")]).toEqual([false, true]);
+    await typeAfter(page, "plan Simple for Sprint", " and again");
+    await expect.poll(() => file("kept.rota")).toContain("// just now and again");
+    await typeAfter(page, "plan Simple for Sprint", " and gone");
+    await choose(page, "Document", "Delete");
+    await expect.poll(() => there("kept.rota")).toBe(false);
+  });
+
   it("are duplicated, deleted and brought back", async () => {
     await openDocument(page, served.url, "one-file.rota");
     const text = file("one-file.rota");
@@ -83,6 +98,12 @@ describe("documents", () => {
     await page.locator(".cm-line", { hasText: "Ada 50" }).waitFor();
     await page.keyboard.press("Control+z");
     expect(await textOf(page)).toBe(before);
+    // Shown once more while it is shown, it keeps what was typed since it was last left.
+    await typeAfter(page, "Olu 5", "0");
+    await page.locator("rota-documents button", { hasText: "one-file" }).click();
+    await page.locator(".cm-line", { hasText: "Olu 50" }).waitFor();
+    await page.keyboard.press("Control+z");
+    await page.locator(".cm-line", { hasText: /Olu 5$/ }).waitFor();
   });
 });
 

@@ -1,5 +1,5 @@
 import type { Document } from "../../1-text/document.js";
-import type { Home, Kept, Listed } from "./home.js";
+import { changedSince, type Home, type Kept, type Listed } from "./home.js";
 
 const prefix = "rotaline:";
 const begun = "rotaline-begun";
@@ -26,20 +26,15 @@ export class BrowserHome implements Home {
   }
 
   save(path: string, text: string, seen: string | null): Promise<Kept> {
-    const changed = this.changedSince(path, seen);
+    const changed = changedSince(path, this.textOf(path), seen);
     if (changed) return Promise.resolve(changed);
     return Promise.resolve(this.write(path, text) ? { kind: "kept", version: text } : { kind: "refused", reason: full });
   }
 
   remove(path: string, seen: string): Promise<Kept> {
-    const changed = this.changedSince(path, seen);
+    const changed = changedSince(path, this.textOf(path), seen);
     if (!changed) localStorage.removeItem(prefix + path);
     return Promise.resolve(changed ?? { kind: "kept", version: "" });
-  }
-
-  private changedSince(path: string, seen: string | null): Kept | null {
-    const text = this.textOf(path);
-    return text === seen ? null : { kind: "changed", theirs: text === null ? null : { path, text, version: text } };
   }
 
   private textOf(path: string): string | null {

@@ -1,5 +1,5 @@
 import { del, get, set } from "idb-keyval";
-import type { Home, Kept, Listed, Stored } from "./home.js";
+import { changedSince, type Home, type Kept, type Listed, type Stored } from "./home.js";
 
 const key = "rotaline-folder";
 const gone = "The folder cannot be written any more: the browser has taken the permission back, or the folder is gone. Your text is kept in this browser. Open the folder again from the notebook's menu.";
@@ -7,15 +7,14 @@ const gone = "The folder cannot be written any more: the browser has taken the p
 /** Whether this browser can open a folder of the machine. */
 export const canOpenFolder = typeof showDirectoryPicker === "function";
 
-/** Asks for a folder and remembers it; null where the coach thinks better of it. */
-export async function pickFolder(): Promise<Home | null> {
+/** Asks for a folder, remembers it, and begins the page anew over it; nothing happens where the coach thinks better of it. */
+export async function openFolder(): Promise<void> {
   try {
-    const folder = await showDirectoryPicker({ id: "rotaline", mode: "readwrite" });
-    await set(key, folder);
-    return new FolderHome(folder);
+    await set(key, await showDirectoryPicker({ id: "rotaline", mode: "readwrite" }));
   } catch {
-    return null;
+    return;
   }
+  location.reload();
 }
 
 /** The folder opened last, where the browser still allows it; else its name, to be asked for again. */
@@ -28,8 +27,9 @@ export async function rememberedFolder(): Promise<{ readonly home: Home | null; 
 }
 
 /** From here on the notebook lives in the browser again. */
-export function forgetFolder(): Promise<void> {
-  return del(key);
+export async function leaveFolder(): Promise<void> {
+  await del(key);
+  location.reload();
 }
 
 /** A folder of this machine, through the browser. A document's version is its text. */
@@ -89,8 +89,7 @@ class FolderHome implements Home {
   }
 
   private async changedSince(path: string, seen: string | null): Promise<Kept | null> {
-    const text = await this.textOf(path);
-    return text === seen ? null : { kind: "changed", theirs: text === null ? null : { path, text, version: text } };
+    return changedSince(path, await this.textOf(path), seen);
   }
 
   private async textOf(path: string): Promise<string | null> {

@@ -1,9 +1,6 @@
-import type { Document } from "../../1-text/document.js";
+import type { StoredDocument as Stored } from "../../1-text/document.js";
 
-/** A document as its home has it. `version` changes with the text and says nothing else. */
-export interface Stored extends Document {
-  readonly version: string;
-}
+export type { Stored };
 
 export type Kept =
   | { readonly kind: "kept"; readonly version: string }
@@ -26,4 +23,9 @@ export interface Home {
   save(path: string, text: string, seen: string | null): Promise<Kept>;
   /** Takes a document away, if it is still the version `seen`. */
   remove(path: string, seen: string): Promise<Kept>;
+}
+
+/** For a home whose versions are its texts: what stands there now, where that is not the version `seen`. */
+export function changedSince(path: string, text: string | null, seen: string | null): Kept | null {
+  return text === seen ? null : { kind: "changed", theirs: text === null ? null : { path, text, version: text } };
 }
