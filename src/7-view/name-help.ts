@@ -45,7 +45,9 @@ export function helpAt(names: Names, documents: readonly Document[], path: strin
     const source = documents.find((document) => document.path === declared?.path)?.text ?? "";
     const at = declared && position(lineStarts(source), declared.span.from);
     const line = at ? (source.split("\n")[at.line - 1] ?? "").trim() : "";
-    const where = declared && at ? `${declared.path}, line ${at.line}: ${line}. ` : "";
+    // A misspelt name is not to look like one that is declared where it stands.
+    const first = places.some(({ declares }) => declares) ? "" : "Nothing declares it. First named in ";
+    const where = declared && at ? `${first}${declared.path}, line ${at.line}: ${line}. ` : "";
     return { span: name.span, title: `${name.kind} ${name.name}`, text: `${where}In ${counted(places.length, "place")}.` };
   }
   const text = documents.find((document) => document.path === path)?.text ?? "";

@@ -116,6 +116,9 @@ describe("help", () => {
     const at = (word: string) => helpAt(names, documents, "mine.rota", text.indexOf(word) + 1);
     expect(at("Ines")).toMatchObject({ title: "athlete Ines", text: expect.stringMatching(/^team\.rota, line \d+: Ines +woman\. In \d+ places\.$/) });
     expect(at("stage")).toMatchObject({ title: "stage", text: wordHelp.stage });
+    const wrong = text.replace("Ines", "Inez");
+    const misspelt = helpAt(occurrencesIn(notebookWith(wrong)), [{ path: "mine.rota", text: wrong }], "mine.rota", wrong.indexOf("Inez") + 1);
+    expect(misspelt?.text).toBe("Nothing declares it. First named in mine.rota, line 3: Inez 5. In 1 place.");
     const stage = nameAt(names, "mine.rota", text.indexOf("squats"));
     const declared = stage && declarationOf(names, stage);
     expect(declared && lighthouse.find(({ path }) => path === declared.path)?.text.slice(declared.span.from - 6)).toMatch(/^stage squats {2}150/);
