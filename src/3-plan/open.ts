@@ -2,7 +2,6 @@ import { type Document } from "../1-text/document.js";
 import { difference } from "../1-text/edits.js";
 import { blocksOf } from "../2-tree/blocks.js";
 import { parse, type Parsed, reparse } from "../2-tree/parse.js";
-import { print } from "./print.js";
 import { type ReadBlock, readBlock } from "./read.js";
 
 /** A block as read, and where it stands in its document. */
@@ -12,8 +11,6 @@ export interface PlacedBlock {
   readonly firstLine: number;
   readonly text: string;
   readonly read: ReadBlock;
-  /** The block printed. */
-  readonly meaning: string;
 }
 
 export interface OpenDocument {
@@ -36,10 +33,7 @@ export function openDocument({ path, text }: Document, before: OpenDocument | nu
       at = next + 1;
     }
     const kept = known.get(block.text);
-    const place = { from: block.from, firstLine: line, text: block.text };
-    if (kept) return { ...place, read: kept.read, meaning: kept.meaning };
-    const read = readBlock(block);
-    return { ...place, read, meaning: print(read.line) };
+    return { from: block.from, firstLine: line, text: block.text, read: kept ? kept.read : readBlock(block) };
   });
   return { path, parsed, blocks };
 }

@@ -14,8 +14,6 @@ export interface Entry {
   /** Offset of the block in its document. */
   readonly from: number;
   readonly read: ReadBlock;
-  /** The block printed: what it says, whatever its comments and blanks. */
-  readonly meaning: string;
 }
 
 export interface Athlete {

@@ -4,6 +4,7 @@ import type { DayLine, Expression, LetLine, Line, PlanLine, UseLine } from "../3
 import { type Amount, compute, type Computed } from "../3-plan/formula.js";
 import { formulaName, unknownName } from "../3-plan/names.js";
 import type { PlanSpec, ResolvedPlan } from "../3-plan/plan.js";
+import { print as printLine } from "../3-plan/print.js";
 import { resolvePlan } from "../3-plan/resolve.js";
 import type { Entry, World } from "../3-plan/world.js";
 import { Abilities, type Asks } from "./ability.js";
@@ -27,7 +28,7 @@ interface KeptPlan {
 
 /** What one evaluation leaves for the next: a result is taken over when all it was made from is the same. */
 export interface Kept {
-  readonly declared: string;
+  readonly declared: readonly Line[];
   readonly world: World;
   readonly abilities: Abilities;
   readonly plans: ReadonlyMap<Entry["read"], KeptPlan>;
@@ -44,7 +45,7 @@ export class Evaluation {
   readonly abilities: Abilities;
   /** How many timelines this evaluation had to compute: none for an edited comment. */
   simulated = 0;
-  private readonly declared: string;
+  private readonly declared: readonly Line[];
   private readonly plans = new Map<string, PlanResult>();
   private readonly keptPlans = new Map<Entry["read"], KeptPlan>();
   private readonly timelines = new Map<string, Timeline>();
@@ -58,10 +59,10 @@ export class Evaluation {
     entries: readonly Entry[],
     private readonly before: Kept | null,
   ) {
-    this.declared = entries.filter(({ read }) => !["plan", "let", "expect", "compare", "log", "week"].includes(read.line.kind)).map(({ meaning }) => meaning).join("\n");
-    const same = before?.declared === this.declared;
-    this.world = same && before ? { ...before.world, plans: world.plans, lets: world.lets } : world;
-    this.abilities = same && before ? before.abilities : new Abilities(world.abilities, asksOf(world), world.constants);
+    this.declared = entries.map(({ read }) => read.line).filter(({ kind }) => !["plan", "let", "expect", "compare", "log", "week"].includes(kind));
+    const same = before !== null && sayTheSame(before.declared, this.declared);
+    this.world = same ? { ...before.world, plans: world.plans, lets: world.lets } : world;
+    this.abilities = same ? before.abilities : new Abilities(world.abilities, asksOf(world), world.constants);
     if (!same) this.before = null;
   }
 
@@ -297,6 +298,14 @@ export class Evaluation {
     if (amount && more.length === 0) return { ok: true, amount };
     return failed(problem("does-not-compute", span, { reason: "no such part", name: of, part: wanted, known: Object.keys(members) }));
   }
+}
+
+/** Whether lines mean the same one by one, whatever their comments and blanks. */
+function sayTheSame(some: readonly Line[], others: readonly Line[]): boolean {
+  return some.length === others.length && some.every((line, at) => {
+    const other = others[at];
+    return line === other || (other !== undefined && printLine(line) === printLine(other));
+  });
 }
 
 /** A movement and a hold of one name would be one subject. */

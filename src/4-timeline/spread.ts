@@ -65,12 +65,12 @@ export function riskiestMiss({ missed, scores }: Days): number {
 const seldom = 0.1;
 
 /**
- * Whether more than one day in ten runs past the cap. Draws no more days than it takes to tell 6 from 16 in a hundred
+ * Whether more than one day in ten runs past the cap. Draws no more days than it takes to tell 5 from 20 in a hundred
  * with one error in twenty (the sequential test of Wald 1945), a thousand at most.
  */
 export function oftenPastCap(plan: PlanSpec, abilities: Abilities, constants: Constants): boolean {
   const capS = plan.event.capS ?? Number.POSITIVE_INFINITY;
-  const [rare, often, sure] = [0.06, 0.16, Math.log(19)];
+  const [rare, often, sure] = [0.05, 0.2, Math.log(19)];
   const clock = new Clock(plan, abilities, constants, null);
   const draw = new Draw(usualSeed);
   let [past, evidence, day] = [0, 0, 0];

@@ -1,8 +1,9 @@
 import { compile, type Compiled } from "../compile.js";
 import type { Document } from "../1-text/document.js";
-import { spreadOf } from "../4-timeline/spread.js";
+import type { PlanResult } from "../4-timeline/evaluate.js";
+import { type Spread, spreadOf } from "../4-timeline/spread.js";
 import { excerpt, type Paint } from "../7-view/excerpt.js";
-import { report, type Report } from "../7-view/report.js";
+import { documentReport, report, type ReportedDocument } from "../7-view/report.js";
 import { rules } from "../5-findings/registry.js";
 import { sarif } from "../7-view/sarif.js";
 
@@ -13,30 +14,32 @@ export interface Checked {
 }
 
 export function check(documents: readonly Document[], format: "text" | "json" | "sarif", paint: Paint): Checked {
-  const checked = reportOf(compile(documents), format === "json");
-  const errors = checked.documents.some(({ findings }) => findings.some(({ severity }) => severity === "error"));
-  const output = format === "json" ? `${JSON.stringify(checked)}\n` : format === "sarif" ? `${JSON.stringify(sarif(checked, rules))}\n` : forPeople(documents, checked, paint);
-  return { output, errors };
+  const compiled = compile(documents);
+  const reported = [...compiled.documents].map(([path, { document, blocks }]): ReportedDocument => ({ path, text: document.parsed.text, blocks }));
+  const errors = reported.some(({ blocks }) => blocks.some(({ findings }) => findings.some(({ severity }) => severity === "error")));
+  return { output: outputs[format](reported, compiled, paint), errors };
 }
 
-/** The report, with the spread of each plan's score where a program will read it. */
-export function reportOf(compiled: Compiled, withSpread: boolean): Report {
-  const documents = [...compiled.documents].map(([path, { document, blocks }]) => ({ path, text: document.parsed.text, blocks }));
-  return report(documents, (plan) => {
-    const days = withSpread ? compiled.daysOf(plan) : null;
-    return days && spreadOf(days);
-  });
+type Output = (documents: readonly ReportedDocument[], compiled: Compiled, paint: Paint) => string;
+
+const outputs: Readonly<Record<"text" | "json" | "sarif", Output>> = {
+  text: (documents, _, paint) => forPeople(documents, paint),
+  json: (documents, compiled) => `${JSON.stringify(report(documents, (plan) => spreadIn(compiled, plan)))}\n`,
+  sarif: (documents) => `${JSON.stringify(sarif(documents.map(documentReport), rules))}\n`,
+};
+
+/** The spread of a plan's score, which only a program reads. */
+function spreadIn(compiled: Compiled, plan: PlanResult): Spread | null {
+  const days = compiled.daysOf(plan);
+  return days && spreadOf(days);
 }
 
-function forPeople(documents: readonly Document[], { documents: reports, plans }: Report, paint: Paint): string {
-  const texts = new Map(documents.map(({ path, text }) => [path, text]));
-  const excerpts = reports.flatMap(({ path, findings }) => findings.map((finding) => excerpt(path, texts.get(path) ?? "", finding, paint)));
-  const wide = Math.max(0, ...plans.map(({ name, event }) => name.length + event.length));
-  const shown = new Map(reports.map(({ path, lines }) => [path, lines]));
-  const summaries = plans.map(({ name, event, path, line }) => {
-    const answer = shown.get(path)?.find((one) => one.line === line)?.shown ?? "";
-    return `  ${paint("strong", name)} for ${event}${" ".repeat(wide - name.length - event.length)}  ${answer}`;
-  });
+function forPeople(documents: readonly ReportedDocument[], paint: Paint): string {
+  const reports = documents.map(documentReport);
+  const excerpts = reports.flatMap(({ path, findings }, at) => findings.map((finding) => excerpt(path, documents[at]?.text ?? "", finding, paint)));
+  const plans = documents.flatMap(({ blocks }) => blocks.flatMap(({ plan, answers }) => (plan?.resolved.plan && plan.timeline ? [{ plan: plan.resolved.plan, answer: answers.find(({ line }) => line === 0)?.shown ?? "" }] : [])));
+  const wide = Math.max(0, ...plans.map(({ plan }) => plan.name.length + plan.event.name.length));
+  const summaries = plans.map(({ plan: { name, event }, answer }) => `  ${paint("strong", name)} for ${event.name}${" ".repeat(wide - name.length - event.name.length)}  ${answer}`);
   const all = reports.flatMap(({ findings }) => findings);
   const count = (severity: string): string => {
     const found = all.filter((finding) => finding.severity === severity).length;

@@ -5,6 +5,7 @@ import { format } from "../3-plan/format.js";
 import { nearest } from "../0-base/nearest.js";
 import { scoreWords } from "../7-view/block-answers.js";
 import { compared, type Contender, contenderFor, drawComparison } from "../7-view/comparison.js";
+import type { Paint } from "../7-view/excerpt.js";
 import { drawLanes } from "../7-view/lanes.js";
 import { spreadWords } from "../7-view/spread-words.js";
 import { explainRule } from "../7-view/rule-page.js";
@@ -21,10 +22,13 @@ import { paintFor } from "./terminal.js";
 /** Exit statuses: nothing at error; some; the program could not do what was asked. */
 const status = { good: 0, findings: 1, failed: 2 } as const;
 
+/** Serves a notebook, the demo's without a path, until the process is stopped; gives the reason where it cannot. */
+type Open = (path: string | null, port: number, paint: Paint) => Promise<string | null>;
+
 interface Command {
   readonly about: string;
   readonly help: string;
-  readonly run: (args: readonly string[]) => number | Promise<number>;
+  readonly run: (args: readonly string[], open: Open) => number | Promise<number>;
 }
 
 const commands: Readonly<Record<string, Command>> = {
@@ -75,12 +79,13 @@ Draws who works, holds and rests over the time of a plan. A plan's name of sever
   },
   compare: {
     about: "set plans side by side",
-    help: `rotaline compare PLAN PLAN… [--in PATH] [--format text|json]
+    // Made when it is asked for: the platform's way of writing numbers takes long to load.
+    get help() { return `rotaline compare PLAN PLAN… [--in PATH] [--format text|json]
 
 Runs each plan on the same ${drawsToCompare.toLocaleString("en")} days and says how the scores spread, how often one beats the other, and what
 differs by stage and athlete. --in names a folder or a file, and may stand more than once; without it: here.
 
-  rotaline compare Steady Bold --in notebooks/lighthouse`,
+  rotaline compare Steady Bold --in notebooks/lighthouse`; },
     run: (args) => {
       const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { in: { type: "string", multiple: true, default: ["."] }, format: { type: "string", default: "text" } } });
       if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
@@ -158,11 +163,10 @@ Says what a rule wants, why, where it comes from, with a bad and a good example.
 Checks the notebook, then serves it to this machine's browser. Without a folder: the demo notebook.
 
   rotaline open notebooks/lighthouse`,
-    run: async (args) => {
+    run: async (args, openNotebook) => {
       const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { port: { type: "string", default: "4270" } } });
       const port = Number(values.port);
       if (!Number.isInteger(port) || port < 0 || port > 65_535) return fail("A port is a whole number from 0 to 65535.");
-      const { openNotebook } = await import("./open.js");
       const reason = await openNotebook(positionals[0] ?? null, port, paintFor(process.stdout));
       return reason === null ? status.good : fail(reason);
     },
@@ -227,7 +231,8 @@ function usage(): string {
   return `rotaline: plans of partner events, checked and timed\n\n${rows.join("\n")}\n\nrotaline COMMAND --help tells more.\n`;
 }
 
-async function main([name, ...args]: readonly string[]): Promise<number> {
+/** Runs the command that the arguments name; gives the exit status. */
+export async function main([name, ...args]: readonly string[], open: Open): Promise<number> {
   if (name === undefined || name === "--help" || name === "-h") {
     process.stdout.write(usage());
     return name === undefined ? status.failed : status.good;
@@ -242,12 +247,8 @@ async function main([name, ...args]: readonly string[]): Promise<number> {
     return status.good;
   }
   try {
-    return await command.run(args);
+    return await command.run(args, open);
   } catch (error) {
     return fail(error instanceof Error ? error.message : String(error));
   }
 }
-
-void main(process.argv.slice(2)).then((code) => {
-  process.exitCode = code;
-});

@@ -1,16 +1,13 @@
 import { existsSync, statSync } from "node:fs";
-import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { join } from "node:path";
 import type { Paint } from "../7-view/excerpt.js";
 import { Folder } from "../server/folder.js";
 import { serve } from "../server/serve.js";
 import { check } from "./check.js";
 import { readNotebook } from "./notebook.js";
 
-const built = dirname(fileURLToPath(import.meta.url));
-
-/** Checks a folder's notebook, then serves it until the process is stopped. Gives the reason where it cannot. */
-export async function openNotebook(given: string | null, port: number, paint: Paint): Promise<string | null> {
+/** Checks a folder's notebook, then serves it with the page that was built beside the command until the process is stopped. Gives the reason where it cannot. */
+export async function openNotebook(built: string, given: string | null, port: number, paint: Paint): Promise<string | null> {
   const path = given ?? join(built, "..", "notebooks", "lighthouse");
   const page = join(built, "page");
   if (!existsSync(join(page, "index.html"))) return "The page is not built yet. Run: npm run build";
