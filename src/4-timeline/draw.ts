@@ -66,7 +66,7 @@ const spread = { form: 0.05, cycle: 0.02, test: 0.04, set: 0.03, handover: 0.2 }
 export const poorDay: Chance = { ability: () => Math.exp(-Math.hypot(spread.form, spread.test)), cycle: () => 1, set: () => 1, handover: () => 1 };
 
 /** Standard normal numbers to draw from: enough that no two of a plan's draws share a neighbour by habit. */
-const normals = Float64Array.from({ length: 1 << 16 }, randomNormal.source(randomLcg(0.20260314))(0, 1));
+const normals = Float64Array.from({ length: 1 << 14 }, randomNormal.source(randomLcg(0.20260314))(0, 1));
 
 /** Scrambles 32 bits (the finalizer of MurmurHash3, Appleby, public domain). */
 function mixed(bits: number): number {
