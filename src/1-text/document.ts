@@ -14,6 +14,12 @@ export function nameOf(path: string): string {
   return path.replace(/\.rota$/, "");
 }
 
+/** The document that a notebook opens with: the one asked for, else the plan of the demo, else the first by name. */
+export function openedFirst(paths: readonly string[], asked: string): string {
+  const sorted = [...paths].sort();
+  return [asked, "breakwater.rota"].find((path) => sorted.includes(path)) ?? sorted[0] ?? "";
+}
+
 /** Offsets at which lines begin; the first is 0. */
 export function lineStarts(text: string): readonly number[] {
   const starts = [0];

@@ -1,6 +1,6 @@
 import type { Document } from "../1-text/document.js";
 import { drafts, dropDraft, keepDraft } from "./homes/draft.js";
-import type { Home, Stored } from "./homes/home.js";
+import type { Home, Listed, Stored } from "./homes/home.js";
 
 /** How long after the first change it is saved; the changes in between go with it. */
 const saveAfterMs = 300;
@@ -40,9 +40,8 @@ export class Notebook {
 
   constructor(readonly home: Home, private readonly events: NotebookEvents) {}
 
-  /** Reads the home, brings back drafts that were left, and looks out for others' changes from then on. */
-  async open(): Promise<void> {
-    const listed = await this.home.list();
+  /** Takes in what the home listed, brings back drafts that were left, and looks out for others' changes from then on. */
+  open(listed: Listed): void {
     if (!listed.ok) this.events.told({ text: listed.reason });
     for (const { path, text, version } of listed.ok ? listed.documents : []) this.sheets.set(path, sheetOf(text, version));
     for (const [path, draft] of drafts()) this.bringBack(path, draft.text, draft.over);

@@ -1,13 +1,14 @@
 /** What the page and its worker say to each other. Offsets count from the start of the document at that version. */
 import type { Finding } from "../5-findings/judge.js";
 import type { Document } from "../1-text/document.js";
-import type { About, Explanation } from "../7-view/answer.js";
+import type { Explanation } from "../7-view/answer.js";
 import type { Renaming } from "../3-plan/rename.js";
 import type { Completions } from "../7-view/completion.js";
 import type { Help, Place } from "../7-view/name-help.js";
 import type { Comparison } from "../7-view/comparison.js";
 import type { Proposal } from "../7-view/proposals.js";
 import type { Picture } from "../7-view/picture.js";
+import type { Said } from "../7-view/said.js";
 
 export interface TextEdit {
   readonly from: number;
@@ -39,21 +40,6 @@ export type Reply =
   | { readonly about: "renaming"; readonly value: Renaming | null }
   | { readonly about: "format"; readonly value: string }
   | { readonly about: "explanation"; readonly value: Explanation | null };
-
-/** An answer in its place: at the line that begins at `offset`. How it came about follows for the cursor's line alone. */
-export interface PlacedAnswer {
-  readonly offset: number;
-  readonly shown: string;
-  readonly assumed: boolean;
-  readonly about: About;
-}
-
-/** All that is said of a stretch of text, in place of what was said before. */
-export interface Said {
-  readonly from: number;
-  readonly to: number;
-  readonly answers: readonly PlacedAnswer[];
-}
 
 export interface DocumentCount {
   readonly path: string;

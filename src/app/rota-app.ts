@@ -1,12 +1,13 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
+import { openedFirst } from "../1-text/document.js";
 import { type About, abouts, type Explanation, sentenceOf } from "../7-view/answer.js";
 import type { Place } from "../7-view/name-help.js";
 import type { Picture } from "../7-view/picture.js";
-import { Core } from "./core.js";
+import type { Core } from "./core.js";
 import * as actions from "./document-actions.js";
 import { canOpenFolder, leaveFolder, openFolder } from "./homes/folder-home.js";
-import { openHome } from "./homes/open-home.js";
+import type { Home, Listed } from "./homes/home.js";
 import { Notebook, type Notice } from "./notebook.js";
 import { caution, printed } from "./print.js";
 import type { DocumentCount, FromWorker } from "./protocol.js";
@@ -40,10 +41,14 @@ export class RotaApp extends LitElement {
   @state() private notices: readonly Notice[] = [];
   @state() private unseen: ReadonlySet<About> = hiddenAnswers();
   @state() private tab: "documents" | "text" | "picture" = "text";
-  private readonly core = new Core((message) => this.hear(message));
   private notebook: Notebook | null = null;
   private sheet: Sheet | null = null;
   private pictureFrom = 0;
+
+  constructor(private readonly core: Core, private readonly opened: Promise<{ readonly home: Home; readonly notice: Notice | null; readonly listed: Listed }>) {
+    super();
+    core.hear = (message) => this.hear(message);
+  }
 
   override createRenderRoot(): HTMLElement {
     return this;
@@ -66,21 +71,24 @@ export class RotaApp extends LitElement {
     });
     window.addEventListener("pagehide", () => this.notebook?.settleAll());
     window.addEventListener("beforeprint", () => this.querySelector(".print")?.replaceChildren(printed(this.chosen, this.sheet?.lines() ?? [])));
-    updateNotice((notice) => this.tell(notice));
     void this.open();
   }
 
   private async open(): Promise<void> {
-    const home = await openHome((notice) => this.tell(notice));
+    const { home, notice, listed } = await this.opened;
     this.notebook = new Notebook(home, {
       replaced: (path, text) => this.onReplaced(path, text),
       changed: () => this.requestUpdate(),
       told: (notice) => this.tell(notice),
     });
-    await this.notebook.open();
-    const paths = this.notebook.paths();
-    const asked = decodeURIComponent(location.hash.slice(1));
-    this.show([asked, "breakwater.rota"].find((path) => paths.includes(path)) ?? paths[0] ?? "");
+    this.notebook.open(listed);
+    if (notice) this.tell(notice);
+    const path = openedFirst(this.notebook.paths(), decodeURIComponent(location.hash.slice(1)));
+    this.show(path);
+    const read = listed.ok ? listed.documents.find((one) => one.path === path) : undefined;
+    if (listed.ok && listed.said && read?.text === this.notebook.textOf(path)) this.sheet?.hear({ kind: "answers", path, version: 0, whole: true, said: listed.said });
+    // The first screen is painted before the worker takes a processor of its own.
+    requestAnimationFrame(() => setTimeout(() => this.core.start()));
   }
 
   override render(): TemplateResult {
@@ -227,6 +235,8 @@ export class RotaApp extends LitElement {
         if (message.counts) this.counts = new Map(message.counts.map((count) => [count.path, count]));
         break;
       case "answers":
+        // What keeps the page for later does not compete with its first answers.
+        if (this.dataset.answered === undefined) updateNotice((notice) => this.tell(notice));
         if (message.whole) this.dataset.answered = message.path;
     }
     this.sheet?.hear(message);

@@ -55,8 +55,9 @@ export class Sheet {
     const text = documents.find((one) => one.path === path)?.text ?? "";
     const known = this.states.get(path);
     const edit = known && difference(known.doc.toString(), text);
-    this.view.setState(known && edit ? known.update({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text } }).state : (known ?? this.freshState(path, text)));
+    // The worker first: it answers while the text is laid out here.
     this.core.tell({ kind: "open", documents, path, version: this.version });
+    this.view.setState(known && edit ? known.update({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text } }).state : (known ?? this.freshState(path, text)));
   }
 
   /** A document that is gone, or goes by another name, is begun anew when it comes back. */

@@ -3,7 +3,8 @@ import type { Notice } from "./notebook.js";
 /** Keeps the page for when there is no network, and tells where a newer one is ready. Not where the page is being developed. */
 export function updateNotice(tell: (notice: Notice) => void): void {
   if (!("serviceWorker" in navigator) || import.meta.env.DEV) return;
-  window.addEventListener("load", () => void register(tell));
+  // Without the network there is nothing newer, and what was kept stays.
+  register(tell).catch(() => undefined);
 }
 
 async function register(tell: (notice: Notice) => void): Promise<void> {

@@ -2,22 +2,27 @@
 import { shift } from "../0-base/span.js";
 import { type Document, lineAt, lineStarts } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
-import { type AnsweredBlock, compile, type Compiled } from "../compile.js";
+import { compile, type Compiled } from "../compile.js";
 import type { Days } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import type { Finding } from "../5-findings/judge.js";
-import { assumes, explain, type Explanation } from "../7-view/answer.js";
+import { explain, type Explanation } from "../7-view/answer.js";
+import type { AnsweredBlock } from "../7-view/answered-block.js";
 import { withBeats, withDays } from "../7-view/spread-words.js";
 import { pictureOf } from "../7-view/picture.js";
+import { type Said, saidOf, screenLines } from "../7-view/said.js";
 import { replyTo } from "./questions.js";
-import type { DocumentCount, FromWorker, Said, ToWorker } from "./protocol.js";
+import type { DocumentCount, FromWorker, ToWorker } from "./protocol.js";
 
 let documents: readonly Document[] = [];
 let compiled: Compiled | null = null;
 let shown = "";
 let version = 0;
 let cursor = 0;
-let saidBefore: ReadonlySet<AnsweredBlock["answers"]> | null = null;
+/** The answers that the page has; null where it has none of the shown document yet. */
+let said: WeakSet<AnsweredBlock["answers"]> | null = null;
+/** Blocks that are not said yet. */
+let unsaid: AnsweredBlock[] = [];
 let foundBefore: readonly AnsweredBlock["findings"][] | null = null;
 let countsBefore = "";
 let pictureBefore = "";
@@ -37,7 +42,7 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
       documents = data.documents;
       shown = data.path;
       version = data.version;
-      saidBefore = null;
+      said = null;
       drawn = new WeakSet();
       foundBefore = null;
       pictureBefore = "";
@@ -54,8 +59,7 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
     case "cursor":
       cursor = data.offset;
       explainLine();
-      clearTimeout(pause);
-      pause = setTimeout(() => inPause(compiled?.documents.get(shown)?.blocks ?? []), pauseMs);
+      goOn();
       return;
     case "ask":
       answer();
@@ -77,18 +81,43 @@ function answer(): void {
   due = false;
   compiled = compile(documents, compiled);
   const blocks = compiled.documents.get(shown)?.blocks ?? [];
-  const whole = saidBefore === null;
-  const changed = blocks.filter(({ answers }) => !saidBefore?.has(answers));
-  saidBefore = new Set(blocks.map(({ answers }) => answers));
-  send({ kind: "answers", path: shown, version, whole, said: changed.map(saidOf) });
+  const first = blocks.find(({ block }) => block.from + block.text.length >= cursor)?.block.firstLine ?? 0;
+  const near = ({ block }: AnsweredBlock): boolean => Math.abs(block.firstLine - first) <= screenLines;
+  const whole = said === null;
+  unsaid = blocks.filter((block) => !near(block));
+  send({ kind: "answers", path: shown, version, whole, said: changed(blocks.filter(near)).map(placed) });
+  goOn();
+}
+
+/** What is unsaid comes next; all else when the typing rests. */
+function goOn(): void {
   clearTimeout(pause);
-  pause = setTimeout(() => inPause(blocks), whole ? 0 : pauseMs);
+  pause = unsaid.length > 0 ? setTimeout(sayOn) : setTimeout(inPause, pauseMs);
+}
+
+/** Says a frame's worth of the blocks that are left, unless a key has come. */
+function sayOn(): void {
+  if (due) return;
+  const untilMs = performance.now() + frameMs;
+  const next: AnsweredBlock[] = [];
+  while (unsaid.length > 0 && performance.now() < untilMs) next.push(...changed(unsaid.splice(0, 1)));
+  if (next.length > 0) send({ kind: "answers", path: shown, version, whole: false, said: next.map(placed) });
+  goOn();
+}
+
+/** The blocks whose answers the page does not have; it has them from now on. */
+function changed(blocks: readonly AnsweredBlock[]): readonly AnsweredBlock[] {
+  const known = (said ??= new WeakSet());
+  const found = blocks.filter(({ answers }) => !known.has(answers));
+  for (const { answers } of found) known.add(answers);
+  return found;
 }
 
 /** What may wait until the typing rests: findings, counts, the picture. */
-function inPause(blocks: readonly AnsweredBlock[]): void {
+function inPause(): void {
   // An edit has come that is not answered yet: its answer will set the pause anew.
   if (due) return;
+  const blocks = compiled?.documents.get(shown)?.blocks ?? [];
   const found = blocks.map(({ findings }) => findings);
   const sameFindings = found.length === foundBefore?.length && found.every((findings, at) => findings === foundBefore?.[at]);
   foundBefore = found;
@@ -138,12 +167,12 @@ function drawDays(): void {
   const next = open.findLast(({ block }) => block.from <= cursor) ?? open[0];
   if (!next?.plan?.timeline) {
     const comparing = blocks.filter(({ block }) => block.read.line.kind === "compare");
-    if (comparing.length > 0) send({ kind: "answers", path: shown, version, whole: false, said: comparing.map(saidOf) });
+    if (comparing.length > 0) send({ kind: "answers", path: shown, version, whole: false, said: comparing.map(placed) });
     return;
   }
   drawn.add(next.plan.timeline);
   daysOf(next.plan);
-  send({ kind: "answers", path: shown, version, whole: false, said: [saidOf(next)] });
+  send({ kind: "answers", path: shown, version, whole: false, said: [placed(next)] });
   sendPicture(blocks);
   setTimeout(drawDays);
 }
@@ -167,14 +196,8 @@ function daysDrawn(name: string): Days | null {
   return null;
 }
 
-function saidOf(answered: AnsweredBlock): Said {
-  const { block } = answered;
-  const starts = lineStarts(block.text);
-  return {
-    from: block.from,
-    to: block.from + block.text.length,
-    answers: answersOf(answered).map((answer) => ({ offset: block.from + (starts[answer.line] ?? 0), shown: answer.shown, assumed: assumes(answer), about: answer.about })),
-  };
+function placed(answered: AnsweredBlock): Said {
+  return saidOf(answered.block, answersOf(answered));
 }
 
 function findingsOf({ block, findings }: AnsweredBlock): readonly Finding[] {

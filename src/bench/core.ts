@@ -12,7 +12,7 @@ export function coreRows(): readonly Row[] {
 }
 
 function full(text: string, runs: number): number {
-  return quantile(times(runs, () => void compile([{ path: "a.rota", text }])));
+  return quantile(times(runs, () => void compile([{ path: "a.rota", text }]).settle()));
 }
 
 function rowsFor(lines: number): readonly Row[] {
@@ -28,6 +28,7 @@ function rowsFor(lines: number): readonly Row[] {
   const edit = (other: string): number =>
     quantile(times(60, (at) => {
       compiled = compile([{ path: "a.rota", text: at % 2 === 0 ? other : text }], compiled);
+      compiled.settle();
     }));
   const editMs = edit(states[1] ?? "");
   const end = text.indexOf("\n", middle);

@@ -18,22 +18,28 @@ export async function loadRows(browser: Browser, root: string, barePage: string)
   const own = await Folder.at(folder);
   const [full, bare] = [await serve(own, join(root, "dist/page"), 0), await serve(own, barePage, 0)];
   const files = new Set<string>();
-  const shown = async (url: string, ready: string): Promise<number> => {
+  const shown = async (url: string, ready: string, count: number): Promise<number> => {
     const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
     let answered = false;
     page.on("request", (request) => void (answered || files.add(request.url())));
     const start = performance.now();
     await page.goto(url, { waitUntil: "commit" });
-    await page.waitForSelector(ready);
+    await page.waitForFunction(([selector, least]) => document.querySelectorAll(selector).length >= least, [ready, count] as const);
     const ms = performance.now() - start;
     answered = true;
     await page.close();
     return ms;
   };
+  const [text, beside] = [".cm-line", ".rota-answers > span:not([hidden])"];
+  const counted = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+  await counted.goto(`${full.url}#plan.rota`);
+  await counted.waitForSelector("rota-app[data-answered]");
+  const [lines, answers] = [await counted.locator(text).count(), await counted.locator(beside).count()];
+  await counted.close();
   const [answersMs, bareMs]: [number[], number[]] = [[], []];
   for (let round = 0; round < rounds; round += 1) {
-    bareMs.push(await shown(`${bare.url}bare.html?lines=1000`, ".cm-line"));
-    answersMs.push(await shown(`${full.url}#plan.rota`, ".rota-answers > span:not([hidden])"));
+    bareMs.push(await shown(`${bare.url}bare.html?lines=1000`, text, lines));
+    answersMs.push(await shown(`${full.url}#plan.rota`, beside, answers));
   }
   full.server.close();
   bare.server.close();

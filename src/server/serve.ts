@@ -2,6 +2,8 @@ import { randomBytes, timingSafeEqual } from "node:crypto";
 import { readFile } from "node:fs/promises";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import { extname, join, resolve, sep } from "node:path";
+import { openedFirst } from "../1-text/document.js";
+import { FirstScreen } from "./first-screen.js";
 import type { Folder } from "./folder.js";
 
 const largestBody = 4_000_000;
@@ -23,8 +25,9 @@ export interface Serving {
  */
 export function serve(folder: Folder, page: string, port: number): Promise<Serving> {
   const token = randomBytes(24).toString("base64url");
+  const firstScreen = new FirstScreen();
   const server = createServer((request, response) => {
-    answer(request, response, { folder, page: resolve(page), token, port: portOf(server) }).catch(() => send(response, 500, "text/plain", "The server could not answer."));
+    answer(request, response, { folder, firstScreen, page: resolve(page), token, port: portOf(server) }).catch(() => send(response, 500, "text/plain", "The server could not answer."));
   });
   return new Promise((done, failed) => {
     server.once("error", failed);
@@ -34,6 +37,7 @@ export function serve(folder: Folder, page: string, port: number): Promise<Servi
 
 interface Served {
   readonly folder: Folder;
+  readonly firstScreen: FirstScreen;
   readonly page: string;
   readonly token: string;
   readonly port: number;
@@ -53,14 +57,21 @@ async function answer(request: IncomingMessage, response: ServerResponse, served
   const url = new URL(request.url ?? "/", `http://${host}`);
   if (url.pathname === "/notebook" || url.pathname === "/document") {
     if (!isToken(request.headers["x-rotaline-token"], served.token)) return send(response, 403, "text/plain", "The page is from an earlier start. Load it again.");
-    return answerNotebook(request, response, url, served.folder);
+    return url.pathname === "/notebook" && request.method === "GET" ? readNotebook(response, url, served) : changeDocument(request, response, url, served.folder);
   }
   if (request.method !== "GET" && request.method !== "HEAD") return send(response, 405, "text/plain", "Only reading is possible here.");
   return answerPage(response, url.pathname, served);
 }
 
-async function answerNotebook(request: IncomingMessage, response: ServerResponse, url: URL, folder: Folder): Promise<void> {
-  if (url.pathname === "/notebook" && request.method === "GET") return json(response, 200, { folder: folder.root.split(sep).at(-1), documents: await folder.documents() });
+/** All documents; with `first`, the answers of the document that a page asking for it opens with. */
+async function readNotebook(response: ServerResponse, url: URL, { folder, firstScreen }: Served): Promise<void> {
+  const documents = await folder.documents();
+  const first = url.searchParams.get("first");
+  const said = first === null ? null : firstScreen.of(openedFirst(documents.map(({ path }) => path), first), documents);
+  return json(response, 200, { folder: folder.root.split(sep).at(-1), documents, said });
+}
+
+async function changeDocument(request: IncomingMessage, response: ServerResponse, url: URL, folder: Folder): Promise<void> {
   const path = url.searchParams.get("path") ?? "";
   if (url.pathname !== "/document" || (request.method !== "PUT" && request.method !== "DELETE")) return send(response, 405, "text/plain", "Documents are read with /notebook, written with PUT, taken away with DELETE.");
   const seen = request.headers["if-match"] ?? null;

@@ -21,6 +21,14 @@ describe("the page", () => {
     expect(await answerBeside(page, "Olu 5")).toMatch(/^0:13–0:23 · 10 of 40/);
   });
 
+  it("shows the first screen's answers with the text, while its own worker still says nothing", async () => {
+    await page.route("**/worker-*.js", (route) => route.abort());
+    await page.goto(`${served.url}#one-file.rota`);
+    await expect.poll(() => answerBeside(page, "plan Simple for Sprint")).toBe("1:41 · 3:19 inside the cap");
+    expect(await page.locator("rota-app[data-answered]").count()).toBe(0);
+    errors.splice(0);
+  });
+
   it("answers what is typed: a longer set makes longer turns, and the answer is in the folder's file within a second", async () => {
     await openDocument(page, served.url, "one-file.rota");
     await page.locator(".cm-line", { hasText: "Ada 5" }).click();

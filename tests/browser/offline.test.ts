@@ -43,6 +43,7 @@ describe("after the first visit", () => {
     const devtools = await page.context().newCDPSession(page);
     const { installabilityErrors } = await devtools.send("Page.getInstallabilityErrors");
     expect(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== "in-incognito")).toEqual([]);
+    await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
     await host.close();
   });
 

@@ -41,6 +41,7 @@ describe("the picture", () => {
 
   it("has a reserve under each lane, the spread of days, shares, and a table that says the same", async () => {
     await openDocument(page, served.url, "breakwater.rota");
+    await page.locator("g.lane path.reserve").first().waitFor();
     expect(await page.locator("g.lane path.reserve").count()).toBe(4);
     await page.locator("rota-spread [role=img]").waitFor();
     expect(await page.locator("rota-spread [role=img]").getAttribute("aria-label")).toMatch(/^Eight days of ten lie between 14:\d\d and 16:\d\d\./);

@@ -51,6 +51,14 @@ describe("the local server", () => {
     for (const path of ["/../package.json", "/%2e%2e/%2e%2e/package.json", "/..%2fpackage.json"]) expect((await ask(path)).status).toBe(404);
   });
 
+  it("gives the answers of the first screen to a page that opens, and the texts alone to one that looks again", async () => {
+    const text = readFileSync(join(served.folder, "one-file.rota"), "utf8");
+    const { said } = JSON.parse((await ask("/notebook?first=one-file.rota", { headers: mine() })).body);
+    const [plan] = said.flatMap(({ answers }: { answers: readonly { offset: number; shown: string }[] }) => answers.filter(({ offset }) => text.startsWith("plan Simple", offset)));
+    expect(plan.shown).toMatch(/^1:41/); // eight sets of 10 s and seven handovers of 3 s: 101 s
+    expect(JSON.parse((await ask("/notebook", { headers: mine() })).body).said).toBe(null);
+  });
+
   it("never overwrites what somebody else wrote meanwhile", async () => {
     const { documents } = JSON.parse((await ask("/notebook", { headers: mine() })).body);
     const { version } = documents.find(({ path }: { path: string }) => path === "team.rota");

@@ -78,11 +78,11 @@ describe("a named edit computes only what it must", () => {
   ])("%s: no timeline", (_name, path, change) => {
     const after = withText(path, change);
     expect(after.documents.get(path)?.document.parsed.text).not.toBe(before.documents.get(path)?.document.parsed.text);
-    expect(after.simulated).toBe(0);
+    expect(after.settle()).toBe(0);
   });
 
   it("a size: the timeline of its plan", () => {
-    expect(withText("breakwater.rota", (text) => text.replace("A 7 each", "A 8 each")).simulated).toBe(1);
+    expect(withText("breakwater.rota", (text) => text.replace("A 7 each", "A 8 each")).settle()).toBe(1);
   });
 
   it("an answer that is the same stays the same object", () => {

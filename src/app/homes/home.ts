@@ -1,4 +1,5 @@
 import type { StoredDocument as Stored } from "../../1-text/document.js";
+import type { Said } from "../../7-view/said.js";
 
 export type { Stored };
 
@@ -9,7 +10,8 @@ export type Kept =
   /** The home does not take it now; `reason` says what to do. */
   | { readonly kind: "refused"; readonly reason: string };
 
-export type Listed = { readonly ok: true; readonly documents: readonly Stored[] } | { readonly ok: false; readonly reason: string };
+/** `said`: the answers of the first screen, where the home can give them. */
+export type Listed = { readonly ok: true; readonly documents: readonly Stored[]; readonly said?: readonly Said[] | null } | { readonly ok: false; readonly reason: string };
 
 /** Where the notebook's text lives: a folder that the server opened, a folder of this machine, or the browser. */
 export interface Home {
@@ -18,7 +20,8 @@ export interface Home {
   readonly name: string;
   /** How often to look whether somebody else has written. */
   readonly lookMs: number;
-  list(): Promise<Listed>;
+  /** All documents; `first` is the document that the page was asked for, "" for any, where it is about to open one. */
+  list(first?: string): Promise<Listed>;
   /** Writes over the version `seen`, or where nothing is (null). */
   save(path: string, text: string, seen: string | null): Promise<Kept>;
   /** Takes a document away, if it is still the version `seen`. */

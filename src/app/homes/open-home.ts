@@ -6,13 +6,12 @@ import type { Home } from "./home.js";
 import { serverHome } from "./server-home.js";
 
 /** The home of this page: its server's folder; else the folder of this machine opened last; else the browser. */
-export async function openHome(tell: (notice: Notice) => void): Promise<Home> {
+export async function openHome(): Promise<{ readonly home: Home; readonly notice: Notice | null }> {
   const served = serverHome();
-  if (served) return served;
+  if (served) return { home: served, notice: null };
   const folder = await rememberedFolder();
-  if (folder?.home) return folder.home;
-  if (folder) {
-    tell({ text: `The folder ${folder.name} was open last time; the browser asks you again before it reads it.`, action: { label: "Open it", run: () => void openFolder() } });
-  }
-  return new BrowserHome(demo);
+  if (folder?.home) return { home: folder.home, notice: null };
+  const home = new BrowserHome(demo);
+  if (!folder) return { home, notice: null };
+  return { home, notice: { text: `The folder ${folder.name} was open last time; the browser asks you again before it reads it.`, action: { label: "Open it", run: () => void openFolder() } } };
 }

@@ -1,3 +1,4 @@
+import type { Said } from "../../7-view/said.js";
 import type { Home, Kept, Listed, Stored } from "./home.js";
 
 const tokenMark = 'meta[name="rotaline-token"]';
@@ -16,12 +17,12 @@ class ServerHome implements Home {
 
   constructor(private readonly token: string) {}
 
-  async list(): Promise<Listed> {
-    const answer = await this.ask("notebook", "GET");
+  async list(first?: string): Promise<Listed> {
+    const answer = await this.ask(first === undefined ? "notebook" : `notebook?first=${encodeURIComponent(first)}`, "GET");
     if (!answer?.ok) return { ok: false, reason: answer ? await answer.text() : away };
-    const { folder, documents }: { folder: string; documents: readonly Stored[] } = await answer.json();
+    const { folder, documents, said }: { folder: string; documents: readonly Stored[]; said: readonly Said[] | null } = await answer.json();
     this.name = `folder ${folder}`;
-    return { ok: true, documents };
+    return { ok: true, documents, said };
   }
 
   save(path: string, text: string, seen: string | null): Promise<Kept> {

@@ -1,0 +1,48 @@
+import { once } from "../0-base/once.js";
+import type { Problem } from "../0-base/problem.js";
+import type { PlacedBlock } from "../3-plan/open.js";
+import type { Entry } from "../3-plan/world.js";
+import type { Abilities } from "../4-timeline/ability.js";
+import type { Evaluation, PlanResult } from "../4-timeline/evaluate.js";
+import { type Finding, judge } from "../5-findings/judge.js";
+import type { Answer } from "./answer.js";
+import { blockAnswers } from "./block-answers.js";
+
+/**
+ * A block in its place with all that is said of it, each when first asked for; offsets and lines inside count from the
+ * block's start. Answers and findings are those of an earlier compilation, as the same objects, where the block's text,
+ * its plan's timeline, its problems and the declarations are the same.
+ */
+export class AnsweredBlock {
+  private readonly made: { readonly plan: () => PlanResult | null; readonly answers: () => readonly Answer[]; readonly findings: () => readonly Finding[] };
+  private readonly abilities: Abilities;
+  /** Whether nothing but the declarations and its own text bears on what is said of it. */
+  private readonly alone: boolean;
+
+  /** `met`: problems that the notebook around the block gave it. */
+  constructor(readonly block: Entry & PlacedBlock, met: readonly Problem[], evaluation: Evaluation, before: AnsweredBlock | null) {
+    const { line, problems } = block.read;
+    const plan = once(() => (line.kind === "plan" ? evaluation.planOf(block, line) : null));
+    const same = once(() => (before?.alone && this.alone && before.abilities === this.abilities && before.plan?.resolved === plan()?.resolved && before.plan?.timeline === plan()?.timeline ? before : null));
+    const own = (): readonly Problem[] => [...problems, ...met, ...(plan()?.resolved.problems ?? []), ...evaluation.problemsOf(line)];
+    this.alone = met.length === 0 && !["let", "expect", "compare", "log", "week"].includes(line.kind);
+    this.abilities = evaluation.abilities;
+    this.made = {
+      plan,
+      answers: once(() => same()?.answers ?? blockAnswers(line, block.text, plan(), evaluation)),
+      findings: once(() => same()?.findings ?? judge({ line, text: block.text, problems: own(), plan: plan(), evaluation })),
+    };
+  }
+
+  get plan(): PlanResult | null {
+    return this.made.plan();
+  }
+
+  get answers(): readonly Answer[] {
+    return this.made.answers();
+  }
+
+  get findings(): readonly Finding[] {
+    return this.made.findings();
+  }
+}
