@@ -60,6 +60,7 @@ const narrow = "(max-width: 45em)";
 /** A place in the column, used again for another line when the text scrolls. */
 interface Cell {
   readonly element: HTMLElement;
+  readonly text: Text;
   mark: AnswerMark | null;
   top: number;
 }
@@ -129,7 +130,8 @@ class Column {
   private cell(at: number): Cell {
     const known = this.cells[at];
     if (known) return known;
-    const cell = { element: document.createElement("span"), mark: null, top: -1 };
+    const cell = { element: document.createElement("span"), text: document.createTextNode(""), mark: null, top: -1 };
+    cell.element.append(cell.text);
     this.layer.append(cell.element);
     this.cells.push(cell);
     return cell;
@@ -148,9 +150,9 @@ class Column {
 
 /** Touches only what differs: an answer said again in the same words costs no style and no layout. */
 function show(cell: Cell, mark: AnswerMark | null, top: number): void {
-  const { element } = cell;
+  const { element, text } = cell;
   const [before, now] = [cell.mark?.answer, mark?.answer];
-  if (now?.shown !== before?.shown) element.textContent = now?.shown ?? "";
+  if (now?.shown !== before?.shown) text.data = now?.shown ?? "";
   if (now?.assumed !== before?.assumed) element.classList.toggle("rota-assumed", now?.assumed ?? false);
   if (now && now.about !== before?.about) element.dataset.about = now.about;
   if (!now !== !before) element.hidden = !now;
