@@ -2,7 +2,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import { loadFor } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Worth, worthOf } from "./cost.js";
-import { type Draft, type DraftBlock, type DraftLane, type DraftTurn, planOf } from "./draft.js";
+import { type Draft, type DraftLane, type DraftTurn, planOf } from "./draft.js";
 
 /** Random numbers in 0…1. */
 export type Random = () => number;
@@ -11,8 +11,8 @@ export type Random = () => number;
 const mostTurns = 8;
 const mostLadder = 4;
 const longestRestS = 60;
-/** How much worse a step may be at first and still be taken, in the score's unit. */
-const heat = 4;
+/** How much worse a step may be at first and still be taken, in s and in reps. */
+const heat = { time: 4, reps: 1 } as const;
 /** Steps in which a climb cools down, until only better ones are taken; then it begins again elsewhere. */
 const cooledAfter = 300;
 
@@ -26,6 +26,9 @@ export class Climb {
   private atCost: number;
   private steps = 0;
   private readonly openings: Draft[] = [];
+  private readonly judged = new Map<string, Worth>();
+  /** Where changes are made until the climb begins again: in one lane, the others standing at their best; or anywhere. */
+  private where: Where = anywhere;
 
   constructor(
     start: Draft,
@@ -37,26 +40,26 @@ export class Climb {
     this.best = start;
     this.worth = this.judge(start);
     this.daring = { draft: start, worth: this.worth };
-    for (const block of start.blocks.length > 1 ? [null, ...start.blocks.keys()] : [null]) {
-      for (const opening of openings(this.best, block, abilities)) {
+    for (const place of placesOf(start)) {
+      for (const opening of openings(this.best, place, abilities)) {
         this.openings.push(opening);
         this.keepIfBetter(opening, this.judge(opening));
       }
     }
     this.at = this.daring.draft;
-    this.atCost = this.daring.worth.cost;
+    this.atCost = this.daring.worth.cost - this.daring.worth.slope;
   }
 
   /** Tries one change. */
   step(): void {
-    const changed = neighbour(this.at, this.random);
+    const changed = neighbour(this.at, this.where, this.random);
     this.steps += 1;
     if (!changed) return;
     const worth = this.judge(changed);
-    const warmth = heat * (1 - (this.steps % cooledAfter) / cooledAfter);
-    if (worth.cost <= this.atCost - warmth * Math.log(this.random() + 1e-9)) {
+    const warmth = heat[this.best.event.score] * (1 - (this.steps % cooledAfter) / cooledAfter);
+    if (worth.cost - worth.slope <= this.atCost - warmth * Math.log(this.random() + 1e-9)) {
       this.at = changed;
-      this.atCost = worth.cost;
+      this.atCost = worth.cost - worth.slope;
     }
     this.keepIfBetter(changed, worth);
     if (this.steps % cooledAfter === 0) this.beginAgain();
@@ -65,16 +68,28 @@ export class Climb {
   /** By turns at the best, at the most daring, and at an opening, its turns once or more so that each can become another. */
   private beginAgain(): void {
     const kind = (this.steps / cooledAfter) % 4;
+    const places = placesOf(this.best);
+    this.where = places[Math.floor(this.random() * places.length)] ?? anywhere;
     const opening = this.openings[Math.floor(this.random() * this.openings.length)];
     const times = 1 + Math.floor(this.random() * 4);
-    const longer = opening && mapLanes(opening, (lane) => ({ ...lane, turns: Array.from({ length: Math.max(1, Math.min(times, Math.floor(mostTurns / lane.turns.length))) }, () => lane.turns).flat() }));
+    const longer = opening && mapLanes(this.best, this.where, (lane, block, at) => {
+      const { turns, restS } = opening.blocks[block]?.lanes[at] ?? lane;
+      return { ...lane, turns: Array.from({ length: Math.max(1, Math.min(times, Math.floor(mostTurns / turns.length))) }, () => turns).flat(), restS };
+    });
     this.at = longer && kind < 2 ? longer : kind === 2 ? this.best : this.daring.draft;
-    this.atCost = this.judge(this.at).cost;
+    const { cost, slope } = this.judge(this.at);
+    this.atCost = cost - slope;
   }
 
+  /** What a draft is worth; one that was judged before is known. */
   private judge(draft: Draft): Worth {
+    const key = keyOf(draft);
+    const known = this.judged.get(key);
+    if (known) return known;
     const worth = worthOf(planOf(draft), this.abilities, this.constants, this.target);
-    return { ...worth, cost: worth.cost + sayingIt * lengthOf(draft) };
+    const judged = { ...worth, cost: worth.cost + sayingIt * lengthOf(draft) };
+    if (this.judged.size < mostJudged) this.judged.set(key, judged);
+    return judged;
   }
 
   private keepIfBetter(draft: Draft, worth: Worth): void {
@@ -89,21 +104,52 @@ export class Climb {
 /** What each number in a plan costs, in s or reps: of two plans as good, the shorter one is kept in four heads. */
 const sayingIt = 0.15;
 
+/** Drafts that are remembered. */
+const mostJudged = 20_000;
+
+/** All that tells the drafts of one arrangement apart. */
+function keyOf({ blocks }: Draft): string {
+  let key = "";
+  for (const { lanes } of blocks) {
+    for (const { turns, restS } of lanes) {
+      for (const { who, sizes, parts, holders } of turns) key += `${who.join()} ${sizes.join()} ${parts} ${holders.join()};`;
+      key += `${restS}|`;
+    }
+  }
+  return key;
+}
+
 function lengthOf({ blocks }: Draft): number {
   let numbers = 0;
   for (const { lanes } of blocks) for (const { turns } of lanes) for (const { sizes, parts } of turns) numbers += sizes.length + parts - 1;
   return numbers;
 }
 
-/** Where to begin in a block, or in all: everyone the same part of their best set, or a ladder from it, with rests of some lengths. */
-function* openings(draft: Draft, at: number | null, abilities: Abilities): Iterable<Draft> {
-  const ladders = draft.event.stages[draft.blocks[at ?? 0]?.stage ?? 0]?.rounds ? [[1]] : [[1], [1, 0.6, 0.5, 0.3]];
-  const kinds = [0.12, 0.2, 0.3, 0.45, 0.7, 1].flatMap((share) => ladders.map((ladder) => ladder.map((part) => share * part)));
+/** A block and a lane in it; null is any of them. */
+interface Where {
+  readonly block: number | null;
+  readonly lane: number | null;
+}
+
+const anywhere: Where = { block: null, lane: null };
+
+/** All at once, then each block, then each lane of a block that has several. */
+function placesOf({ blocks }: Draft): readonly Where[] {
+  const each = blocks.flatMap(({ lanes }, block) => (lanes.length > 1 ? lanes.map((_, lane) => ({ block, lane })) : []));
+  return [anywhere, ...(blocks.length > 1 ? blocks.map((_, block) => ({ block, lane: null })) : []), ...each];
+}
+
+/** Sets as parts of a best set: the same again; a ladder down; one long set and then short ones. */
+const ladders: readonly (readonly number[])[] = [[1], [1, 0.6, 0.5, 0.3], [1, 0.3, 0.15]];
+
+/** Where to begin: everyone the same part of their best set, or a ladder from it, with rests of some lengths. */
+function* openings(draft: Draft, where: Where, abilities: Abilities): Iterable<Draft> {
+  const rounds = draft.event.stages[draft.blocks[where.block ?? 0]?.stage ?? 0]?.rounds;
+  const kinds = [0.12, 0.2, 0.3, 0.45, 0.7, 0.85, 1].flatMap((share) => (rounds ? ladders.slice(0, 1) : ladders).map((ladder) => ladder.map((part) => share * part)));
   for (const shares of kinds) {
-    for (const restS of [0, 10, 30, 60]) {
-      yield mapLanes(draft, (lane, block) => {
-        if (at !== null && block !== draft.blocks[at]) return lane;
-        const spec = draft.event.stages[block.stage];
+    for (const restS of [0, 3, 10, 20, 40, 60]) {
+      yield mapLanes(draft, where, (lane, block) => {
+        const spec = draft.event.stages[draft.blocks[block]?.stage ?? 0];
         const item = spec?.items[0];
         const turns = lane.turns.map((turn): DraftTurn => {
           if (!item || spec.rounds) return turn;
@@ -116,19 +162,21 @@ function* openings(draft: Draft, at: number | null, abilities: Abilities): Itera
   }
 }
 
-function mapLanes(draft: Draft, change: (lane: DraftLane, block: DraftBlock) => DraftLane): Draft {
-  return { ...draft, blocks: draft.blocks.map((block) => ({ ...block, lanes: block.lanes.map((lane) => change(lane, block)) })) };
+function mapLanes(draft: Draft, where: Where, change: (lane: DraftLane, block: number, at: number) => DraftLane): Draft {
+  const isThere = (block: number, at: number): boolean => (where.block ?? block) === block && (where.lane ?? at) === at;
+  return { ...draft, blocks: draft.blocks.map((block, number) => ({ ...block, lanes: block.lanes.map((lane, at) => (isThere(number, at) ? change(lane, number, at) : lane)) })) };
 }
 
 /** One change of one lane; null where the one that came up cannot be made. */
-function neighbour(draft: Draft, random: Random): Draft | null {
+function neighbour(draft: Draft, where: Where, random: Random): Draft | null {
   const upTo = (count: number): number => Math.min(count - 1, Math.floor(random() * count));
-  const block = draft.blocks[upTo(draft.blocks.length)];
-  const lane = block?.lanes[upTo(block.lanes.length)];
+  const inBlock = where.block ?? upTo(draft.blocks.length);
+  const block = draft.blocks[inBlock];
+  const inLane = where.lane ?? upTo(block?.lanes.length ?? 0);
+  const lane = block?.lanes[inLane];
   if (!block || !lane) return null;
-  const spec = draft.event.stages[block.stage];
-  const changed = changedLane(lane, spec?.rounds ?? false, draft, upTo, random);
-  return changed && mapLanes(draft, (one) => (one === lane ? changed : one));
+  const changed = changedLane(lane, draft.event.stages[block.stage]?.rounds ?? false, draft, upTo, random);
+  return changed && mapLanes(draft, { block: inBlock, lane: inLane }, () => changed);
 }
 
 function changedLane(lane: DraftLane, rounds: boolean, { team }: Draft, upTo: (count: number) => number, random: Random): DraftLane | null {
@@ -169,6 +217,10 @@ function changedLane(lane: DraftLane, rounds: boolean, { team }: Draft, upTo: (c
     const next = free[upTo(free.length)];
     return next === undefined ? null : withTurn({ ...turn, holders: turn.holders.with(upTo(turn.holders.length), next) });
   }
-  if (step > 0 && turns.length < mostTurns) return { ...lane, turns: turns.toSpliced(upTo(turns.length + 1), 0, turn) };
+  if (step > 0 && turns.length < mostTurns) {
+    // Once more as it is, or a short set of it.
+    const next = rounds || random() < 0.7 ? turn : { ...turn, sizes: [1 + upTo(3)], parts: 1 };
+    return { ...lane, turns: turns.toSpliced(upTo(turns.length + 1), 0, next) };
+  }
   return turns.filter((one) => one.who.join() === turn.who.join()).length > 1 ? { ...lane, turns: turns.toSpliced(at, 1) } : null;
 }

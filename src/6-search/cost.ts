@@ -6,12 +6,15 @@ import { Clock } from "../4-timeline/clock.js";
 import { poorDay } from "../4-timeline/draw.js";
 import { Recording } from "../4-timeline/recording.js";
 import { gapless } from "../4-timeline/segments.js";
+import type { TurnRun } from "../4-timeline/timeline.js";
 import { runDays } from "../4-timeline/spread.js";
 import { stintsOf } from "../5-findings/stints.js";
 
 /** What a plan is worth to the search: lower is better, in s where the score is a time, in reps where it is reps. */
 export interface Worth {
   readonly cost: number;
+  /** What the cost does not see of reps begun in several lanes: a climb follows it, in the end it counts for nothing. */
+  readonly slope: number;
   /** The expected score: s, or reps. */
   readonly score: number;
   /** No rule that the search knows is broken, the work is done, nobody misses even on a poor day. */
@@ -71,11 +74,25 @@ export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constan
   clock.run(poorDay, null);
   const misses = clock.misses + drops;
   const unfinished = event.score === "time" && !finished ? stages.reduce((sum, { target, units }) => sum + Math.max(0, (target ?? 0) - units), 0) + 1 + event.stages.length - stages.length : 0;
-  const scored = event.score === "time" ? endS : -reps;
+  const parts = event.score === "time" ? [] : partsDone(recording.turns, event.capS ?? endS);
+  const begun = nearly * parts.reduce((sum, part) => sum + part, 0);
+  const scored = event.score === "time" ? endS : -reps - begun / Math.max(1, parts.length);
   const opening = event.score === "reps" && (event.capS ?? 0) >= longS ? hardOpening * hardOpenings(plan, abilities) : 0;
   const sound = fault === 0 && misses === 0 && unfinished === 0;
   const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
-  return { chance, cost: (chance === null ? 0 : certain * (1 - chance)) + scored + (event.score === "time" ? missInS : missInReps) * misses + heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0), score: event.score === "time" ? endS : reps, sound };
+  const cost = (chance === null ? 0 : certain * (1 - chance)) + scored + (event.score === "time" ? missInS : missInReps) * misses + heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0);
+  return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score: event.score === "time" ? endS : reps, sound };
+}
+
+/** What a rep that the cap cuts is worth when it was all but done: less than one that counts, so that the search has a slope. */
+const nearly = 0.9;
+
+/** The parts done of the reps that are under way at the cap, lane by lane. */
+function partsDone(turns: readonly TurnRun[], capS: number): readonly number[] {
+  return turns.filter(({ endS, repEndsS }) => endS >= capS - 1e-6 && repEndsS.length > 0).map(({ startS, repEndsS }) => {
+    const lastS = repEndsS.at(-1) ?? startS;
+    return Math.min(1, (capS - lastS) / ((lastS - startS) / repEndsS.length));
+  });
 }
 
 function chanceOf(target: number, plan: PlanSpec, abilities: Abilities, constants: Constants): number {
