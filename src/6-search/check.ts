@@ -18,6 +18,9 @@ export interface Verdict {
   readonly findings: readonly Finding[];
 }
 
+/** Of days on which the riskiest turn may miss: a turn of two is spoilt by a day worse than five in six of either. */
+export const mostMiss = 1 / 3;
+
 /** What becomes of a plan's text in a notebook; null where it is no plan that can be timed. */
 export function verdictOn(text: string, notebook: readonly Document[], draws = 200): Verdict | null {
   const path = "suggestion";

@@ -2,7 +2,7 @@ import { counted, percent } from "../0-base/quantity.js";
 import type { Document } from "../1-text/document.js";
 import type { World } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { verdictOn } from "../6-search/check.js";
+import { mostMiss, verdictOn } from "../6-search/check.js";
 import { textOf } from "../6-search/draft.js";
 import { besideTheBest, reasonsFor } from "../6-search/reasons.js";
 import type { Progress } from "../6-search/suggest.js";
@@ -31,8 +31,8 @@ export function proposals({ suggestions }: Progress, count: number, { world, abi
     const judged = verdict ? [`A miss in the riskiest turn on ${percent(verdict.miss)} of days; ${counted(verdict.findings.length, "finding")}.`] : [];
     const why = best && best !== suggestion ? besideTheBest(suggestion, best) : reasonsFor(suggestion, suggestions.slice(1), abilities, world.constants);
     const score = scoreWords({ kind: draft.event.score, value: worth.score, finished: true });
-    const errors = verdict?.findings.some(({ severity }) => severity === "error") ?? false;
-    return { kind, score, sound: worth.sound && !errors, reasons: [...chance, ...why, ...judged], text };
+    const refused = verdict !== null && (verdict.miss > mostMiss || verdict.findings.some(({ severity }) => severity === "error"));
+    return { kind, score, sound: worth.sound && !refused, reasons: [...chance, ...why, ...judged], text };
   });
 }
 

@@ -12,7 +12,7 @@ import { describe, expect, it } from "vitest";
 import type { EventSpec } from "../../src/3-plan/event.js";
 import type { Team } from "../../src/3-plan/world.js";
 import { ceiling } from "../../src/6-search/ceiling.js";
-import { verdictOn } from "../../src/6-search/check.js";
+import { mostMiss, verdictOn } from "../../src/6-search/check.js";
 import { worthOf } from "../../src/6-search/cost.js";
 import { textOf } from "../../src/6-search/draft.js";
 import { type Suggestion, suggest } from "../../src/6-search/suggest.js";
@@ -76,6 +76,7 @@ describe.each(files)("%s", (file) => {
     // The optimum stands in the file in hundredths.
     expect(gap * optimum).toBeGreaterThan(-0.006);
     const verdict = best && verdictOn(textOf(best.draft, "First"), [{ path: "event.rota", text: instance.text }]);
+    expect(verdict?.miss).toBeLessThanOrEqual(mostMiss);
     expect(verdict?.findings.filter(({ severity }) => severity === "error")).toEqual([]);
     expect(verdict?.timeline.score.value).toBeCloseTo(score, 6);
   });

@@ -1,6 +1,6 @@
 /** What the search proposes: plain text that a judge of its own accepts, the same for the same seed, never worse with time. */
 import { describe, expect, it } from "vitest";
-import { verdictOn } from "../../src/6-search/check.js";
+import { mostMiss, verdictOn } from "../../src/6-search/check.js";
 import { draftOf, planOf, textOf } from "../../src/6-search/draft.js";
 import { reasonsFor } from "../../src/6-search/reasons.js";
 import { type Progress, suggest } from "../../src/6-search/suggest.js";
@@ -25,13 +25,14 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
   const progress = found(text, 800);
   const last = progress.at(-1)?.suggestions ?? [];
 
-  it("are plain text that the judge accepts: no error, and the score that the search claims", () => {
+  it("are plain text that the judge accepts: no error, seldom a miss, and the score that the search claims", () => {
     expect(last.length).toBeGreaterThan(0);
     for (const { draft, worth } of last.filter((suggestion) => suggestion.worth.sound)) {
       const verdict = verdictOn(textOf(draft, "First"), notebook);
       expect(verdict?.findings.filter(({ severity }) => severity === "error").map(({ message }) => message)).toEqual([]);
       expect(verdict?.timeline.score.value).toBeCloseTo(worth.score, 6);
       expect(verdict?.timeline.score.finished).toBe(true);
+      expect(verdict?.miss).toBeLessThanOrEqual(mostMiss);
     }
   });
 
