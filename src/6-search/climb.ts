@@ -40,11 +40,18 @@ export class Climb {
     this.best = start;
     this.worth = this.judge(start);
     this.daring = { draft: start, worth: this.worth };
-    for (const place of placesOf(start)) {
-      for (const opening of openings(this.best, place, abilities)) {
+    this.at = start;
+    this.atCost = this.worth.cost - this.worth.slope;
+  }
+
+  /** Tries the openings, one place after another: a first plan is there after each. */
+  *begin(): Generator<void, void, void> {
+    for (const place of placesOf(this.best)) {
+      for (const opening of openings(this.best, place, this.abilities)) {
         this.openings.push(opening);
         this.keepIfBetter(opening, this.judge(opening));
       }
+      yield;
     }
     this.at = this.daring.draft;
     this.atCost = this.daring.worth.cost - this.daring.worth.slope;

@@ -54,8 +54,9 @@ export function* suggest(event: EventSpec, team: Team, abilities: Abilities, con
   // One climb can be stuck where another is not: where there are few kinds, each is tried by several.
   for (let climber = 0; climber < Math.max(1, Math.ceil(climbers / starts.length)); climber += 1) {
     for (const { kind, draft } of starts) {
-      climbs.push({ kind, climb: new Climb(draft, abilities, constants, randomLcg(((seed + 101 * climber) % 9973) / 9973), target) });
-      yield progress();
+      const climb = new Climb(draft, abilities, constants, randomLcg(((seed + 101 * climber) % 9973) / 9973), target);
+      climbs.push({ kind, climb });
+      for (const _ of climb.begin()) yield progress();
     }
   }
   if (climbs.length === 0) return;
