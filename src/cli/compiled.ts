@@ -11,7 +11,6 @@ export function compiledCommand(folder: string): { readonly script: Script; read
   const file = join(folder, "command.js");
   const code = join(folder, codeFile);
   const script = new Script(readFileSync(file, "utf8"), { filename: file, ...(existsSync(code) && { cachedData: readFileSync(code) }) });
-  const module: { exports: { main: typeof main } } = { exports: { main: () => Promise.reject(new Error("The command is not built. Run: npm run build")) } };
-  script.runInThisContext()(require, module);
-  return { script, main: module.exports.main };
+  const load: (from: NodeJS.Require) => { readonly main: typeof main } = script.runInThisContext();
+  return { script, ...load(require) };
 }
