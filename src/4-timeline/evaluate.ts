@@ -12,6 +12,9 @@ import { simulate } from "./simulate.js";
 import { type Days, runDays } from "./spread.js";
 import type { Timeline } from "./timeline.js";
 
+/** Lines that declare nothing: what they come to hangs on the rest of the notebook. */
+export const hangingKinds: ReadonlySet<Line["kind"]> = new Set(["let", "expect", "compare", "log", "week"]);
+
 /** A plan with what became of it in time. */
 export interface PlanResult {
   readonly entry: Entry;
@@ -59,7 +62,7 @@ export class Evaluation {
     entries: readonly Entry[],
     private readonly before: Kept | null,
   ) {
-    this.declared = entries.map(({ read }) => read.line).filter(({ kind }) => !["plan", "let", "expect", "compare", "log", "week"].includes(kind));
+    this.declared = entries.map(({ read }) => read.line).filter(({ kind }) => kind !== "plan" && !hangingKinds.has(kind));
     const same = before !== null && sayTheSame(before.declared, this.declared);
     this.world = same ? { ...before.world, plans: world.plans, lets: world.lets } : world;
     this.abilities = same ? before.abilities : new Abilities(world.abilities, asksOf(world), world.constants);

@@ -41,7 +41,7 @@ export class Climb {
     this.worth = this.judge(start);
     this.daring = { draft: start, worth: this.worth };
     this.at = start;
-    this.atCost = this.worth.cost - this.worth.slope;
+    this.atCost = heightOf(this.worth);
   }
 
   /** Tries the openings, one place after another: a first plan is there after each. */
@@ -54,7 +54,7 @@ export class Climb {
       yield;
     }
     this.at = this.daring.draft;
-    this.atCost = this.daring.worth.cost - this.daring.worth.slope;
+    this.atCost = heightOf(this.daring.worth);
   }
 
   /** Tries one change. */
@@ -64,9 +64,9 @@ export class Climb {
     if (!changed) return;
     const worth = this.judge(changed);
     const warmth = heat[this.best.event.score] * (1 - (this.steps % cooledAfter) / cooledAfter);
-    if (worth.cost - worth.slope <= this.atCost - warmth * Math.log(this.random() + 1e-9)) {
+    if (heightOf(worth) <= this.atCost - warmth * Math.log(this.random() + 1e-9)) {
       this.at = changed;
-      this.atCost = worth.cost - worth.slope;
+      this.atCost = heightOf(worth);
     }
     this.keepIfBetter(changed, worth);
     if (this.steps % cooledAfter === 0) this.beginAgain();
@@ -84,8 +84,7 @@ export class Climb {
       return { ...lane, turns: Array.from({ length: Math.max(1, Math.min(times, Math.floor(mostTurns / turns.length))) }, () => turns).flat(), restS };
     });
     this.at = longer && kind < 2 ? longer : kind === 2 ? this.best : this.daring.draft;
-    const { cost, slope } = this.judge(this.at);
-    this.atCost = cost - slope;
+    this.atCost = heightOf(this.judge(this.at));
   }
 
   /** What a draft is worth; one that was judged before is known. */
@@ -106,6 +105,11 @@ export class Climb {
     this.best = draft;
     this.worth = worth;
   }
+}
+
+/** The cost as a climb sees it. */
+function heightOf({ cost, slope }: Worth): number {
+  return cost - slope;
 }
 
 /** What each number in a plan costs, in s or reps: of two plans as good, the shorter one is kept in four heads. */

@@ -3,7 +3,7 @@ import type { Problem } from "../0-base/problem.js";
 import type { PlacedBlock } from "../3-plan/open.js";
 import type { Entry } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import type { Evaluation, PlanResult } from "../4-timeline/evaluate.js";
+import { type Evaluation, hangingKinds, type PlanResult } from "../4-timeline/evaluate.js";
 import { type Finding, judge } from "../5-findings/judge.js";
 import type { Answer } from "./answer.js";
 import { blockAnswers } from "./block-answers.js";
@@ -25,7 +25,7 @@ export class AnsweredBlock {
     const plan = once(() => (line.kind === "plan" ? evaluation.planOf(block, line) : null));
     const same = once(() => (before?.alone && this.alone && before.abilities === this.abilities && before.plan?.resolved === plan()?.resolved && before.plan?.timeline === plan()?.timeline ? before : null));
     const own = (): readonly Problem[] => [...problems, ...met, ...(plan()?.resolved.problems ?? []), ...evaluation.problemsOf(line)];
-    this.alone = met.length === 0 && !["let", "expect", "compare", "log", "week"].includes(line.kind);
+    this.alone = met.length === 0 && !hangingKinds.has(line.kind);
     this.abilities = evaluation.abilities;
     this.made = {
       plan,

@@ -69,7 +69,7 @@ export interface Report {
   readonly weeks: readonly WeekReport[];
 }
 
-export function report(documents: readonly ReportedDocument[], spreadFor: (plan: PlanResult) => Spread | null = () => null): Report {
+export function report(documents: readonly ReportedDocument[], spreadFor: (plan: PlanResult) => Spread | null): Report {
   const scores = new Map(documents.flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan?.timeline ? [[plan.resolved.line.name.text, plan.timeline.score.value] as const] : []))));
   return {
     version: 1,

@@ -4,6 +4,7 @@ import { openedFirst } from "../1-text/document.js";
 import { type About, abouts, type Explanation, sentenceOf } from "../7-view/answer.js";
 import type { Place } from "../7-view/name-help.js";
 import type { Picture } from "../7-view/picture.js";
+import { askedFor } from "./address.js";
 import type { Core } from "./core.js";
 import * as actions from "./document-actions.js";
 import { canOpenFolder, leaveFolder, openFolder } from "./homes/folder-home.js";
@@ -66,7 +67,7 @@ export class RotaApp extends LitElement {
       readOut: () => (this.detail ? sentenceOf(this.detail) : "No answer on this line"),
     });
     window.addEventListener("hashchange", () => {
-      const asked = decodeURIComponent(location.hash.slice(1));
+      const asked = askedFor();
       if (asked !== this.chosen && this.notebook?.paths().includes(asked)) this.show(asked);
     });
     window.addEventListener("pagehide", () => this.notebook?.settleAll());
@@ -83,7 +84,7 @@ export class RotaApp extends LitElement {
     });
     this.notebook.open(listed);
     if (notice) this.tell(notice);
-    const path = openedFirst(this.notebook.paths(), decodeURIComponent(location.hash.slice(1)));
+    const path = openedFirst(this.notebook.paths(), askedFor());
     this.show(path);
     const read = listed.ok ? listed.documents.find((one) => one.path === path) : undefined;
     if (listed.ok && listed.said && read?.text === this.notebook.textOf(path)) this.sheet?.hear({ kind: "answers", path, version: 0, whole: true, said: listed.said });

@@ -1,10 +1,11 @@
 /** What can begin while the page's own code is on its way: the home is read; the worker starts, unless the home gave answers. */
+import { askedFor } from "./address.js";
 import { Core } from "./core.js";
 import { openHome } from "./homes/open-home.js";
 
 const core = new Core();
 const opened = openHome().then(async ({ home, notice }) => {
-  const listed = await home.list(decodeURIComponent(location.hash.slice(1)));
+  const listed = await home.list(askedFor());
   if (!listed.ok || !listed.said) core.start();
   return { home, notice, listed };
 });
