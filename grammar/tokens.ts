@@ -109,7 +109,7 @@ export const indentation = new ExternalTokenizer(
 const headTerms = new Map<string, number>([
   ["team", terms.kwTeam], ["movement", terms.kwMovement], ["hold", terms.kwHold], ["asks", terms.kwAsks],
   ["ability", terms.kwAbility], ["event", terms.kwEvent], ["score", terms.kwScore], ["cap", terms.kwCap],
-  ["handover", terms.kwHandover], ["pairs", terms.kwPairs], ["working", terms.kwWorking], ["stage", terms.kwStage],
+  ["handover", terms.kwHandover], ["setup", terms.kwSetup], ["pairs", terms.kwPairs], ["working", terms.kwWorking], ["stage", terms.kwStage],
   ["window", terms.kwWindow], ["station", terms.kwStation], ["round", terms.kwRound], ["rule", terms.kwRule],
   ["standard", terms.kwStandard], ["plan", terms.kwPlan], ["pair", terms.kwPair], ["repeat", terms.kwRepeat],
   ["lane", terms.kwLane], ["rest", terms.kwRest], ["week", terms.kwWeek], ["zone", terms.kwZone],

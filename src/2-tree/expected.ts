@@ -74,7 +74,7 @@ export interface Expectation {
 const mostNamed = 4;
 
 /** Lines about a time: the grammar takes any quantity there, and tells of the wrong unit later. */
-const timeHeads = new Set(["cap", "handover", "rest", "finish", "window", "repeat"]);
+const timeHeads = new Set(["cap", "handover", "setup", "rest", "finish", "window", "repeat"]);
 const notTimes = new Set(["a load such as 20 kg", "kg or lb", "a measure such as unbroken", "a number"]);
 
 /**

@@ -22,12 +22,13 @@ export const assumptions = {
   cycle: { value: 2.5, dimension: "time", least: 0.3, most: 60, source: "assumed", about: "seconds a rep when fresh, where no row says" },
   hold: { value: 60, dimension: "time", least: 5, most: 1800, source: "assumed", about: "seconds to failure on a hold, where no row says" },
   "miss cost": { value: 3, dimension: "time", least: 0, most: 60, source: "assumed", about: "lost by a missed rep on top of its cycle time" },
+  "set-up": { value: 1, dimension: "time", least: 0, most: 5, source: "common practice, no source", about: "to take up a movement again after a pause, where the event gives none" },
   "step cost": { value: 0.3, dimension: "time", least: 0, most: 5, source: "assumed", about: "added to each rep in sync" },
   "step no-rep": { value: 0, dimension: "share", least: 0, most: 0.9, source: "assumed", about: "chance of a no-rep in sync with both reserves spent" },
   "break rest": { value: 5, dimension: "time", least: 0, most: 300, source: "assumed", about: "rest between the parts of a broken set, where none is written" },
   "hold fatigue": { value: 0.0098, dimension: "number", least: 1e-5, most: 1, source: "hand/grip F, Frey-Law et al. 2012", about: "rate at which held muscle tires, per second" },
   "hold recovery": { value: 0.00064, dimension: "number", least: 1e-6, most: 1, source: "hand/grip R, Frey-Law et al. 2012", about: "rate at which tired muscle comes back, per second" },
-  "hold rest factor": { value: 15, dimension: "number", least: 1, most: 100, source: "Looft et al. 2018 give 30 for grip and 15 for other joints; 15 is the careful choice", about: "how much faster it comes back off the hold" },
+  "hold rest factor": { value: 14, dimension: "number", least: 1, most: 100, source: "found from intermittent grip at half of the maximum (Gonzales & Scheuermann 2007) and the half-time of recovery (Sahlin & Ren 1989)", about: "how much faster it comes back off the hold" },
   "carry-over": { value: 0.5, dimension: "share", least: 0, most: 1, source: "assumed", about: "of the reserve that one piece of work spends, what it spends of another that asks for the same parts of the body" },
   regrip: { value: 10, dimension: "time", least: 1, most: 120, source: "assumed", about: "seconds of hold that must be possible again before a dropped hold is taken up" },
 } as const satisfies Readonly<Record<string, Assumption>>;
@@ -49,7 +50,7 @@ export function constantsWith(replaced: ReadonlyMap<AssumptionName, number>): Co
   return {
     handover: value("handover"), "fast share": value("fast share"), "fast recovery": value("fast recovery"),
     "slow recovery": value("slow recovery"), fade: value("fade"), unbroken: value("unbroken"), cycle: value("cycle"),
-    hold: value("hold"), "miss cost": value("miss cost"), "step cost": value("step cost"), "step no-rep": value("step no-rep"),
+    hold: value("hold"), "miss cost": value("miss cost"), "set-up": value("set-up"), "step cost": value("step cost"), "step no-rep": value("step no-rep"),
     "break rest": value("break rest"), "hold fatigue": value("hold fatigue"), "hold recovery": value("hold recovery"),
     "hold rest factor": value("hold rest factor"), "carry-over": value("carry-over"), regrip: value("regrip"),
   };

@@ -108,6 +108,7 @@ export interface EventLine extends Node<"event"> { readonly name: Word; readonly
 export interface ScoreLine extends Node<"score"> { readonly choice: Word }
 export interface CapLine extends Node<"cap"> { readonly value: Value }
 export interface HandoverLine extends Node<"handover"> { readonly value: Value }
+export interface SetUpLine extends Node<"setup"> { readonly value: Value }
 export interface PairsLine extends Node<"pairs"> { readonly choice: Word }
 export interface WorkingLine extends Node<"working"> { readonly most: number; readonly what: Word | null }
 export interface StageLine extends Node<"stage"> {
@@ -164,7 +165,7 @@ export type Category = "woman" | "man";
 
 export type Line =
   | TeamLine | AthleteLine | MovementLine | HoldLine | AsksLine | AbilityLine | AbilityRowLine
-  | EventLine | ScoreLine | CapLine | HandoverLine | PairsLine | WorkingLine | StageLine | WindowLine | StationLine
+  | EventLine | ScoreLine | CapLine | HandoverLine | SetUpLine | PairsLine | WorkingLine | StageLine | WindowLine | StationLine
   | RoundLine | RoundItemLine | RuleLine | StandardLine
   | PlanLine | PairLine | RepeatLine | LaneLine | RestLine | TurnLine | RoundTurnLine | NamedRestLine
   | WeekLine | ZoneLine | DueLine | DayLimitLine | DayLine

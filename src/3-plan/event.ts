@@ -43,6 +43,8 @@ export interface EventSpec {
   readonly score: "time" | "reps";
   readonly capS: number | null;
   readonly handoverS: number | null;
+  /** Seconds to take up a movement again after a pause. */
+  readonly setUpS: number | null;
   readonly pairs: "alike" | "mixed" | "any";
   readonly working: { readonly most: number; readonly pairs: boolean } | null;
   readonly stages: readonly StageSpec[];
@@ -58,7 +60,7 @@ export interface ReadEvent {
 }
 
 const bare: Omit<EventSpec, "name"> = {
-  score: "time", capS: null, handoverS: null, pairs: "any", working: null, stages: [], windows: [], stations: [], rules: [], standards: [],
+  score: "time", capS: null, handoverS: null, setUpS: null, pairs: "any", working: null, stages: [], windows: [], stations: [], rules: [], standards: [],
 };
 
 /** The event a block describes; with `like`, a copy in which the lines given replace or add. */
@@ -76,6 +78,7 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         break;
       case "cap": event = { ...event, capS: inBase(inner.value, ["time"], report) ?? event.capS }; break;
       case "handover": event = { ...event, handoverS: inBase(inner.value, ["time"], report) ?? event.handoverS }; break;
+      case "setup": event = { ...event, setUpS: inBase(inner.value, ["time"], report) ?? event.setUpS }; break;
       case "pairs":
         if (inner.choice.text === "alike" || inner.choice.text === "mixed" || inner.choice.text === "any") event = { ...event, pairs: inner.choice.text };
         else report(unknownName("kind of pair", inner.choice, ["alike", "mixed", "any"]));

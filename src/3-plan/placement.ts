@@ -12,7 +12,7 @@ const inside: Readonly<Partial<Record<Kind, readonly Kind[]>>> = {
   movement: ["asks"],
   hold: ["asks"],
   ability: ["ability row"],
-  event: ["score", "cap", "handover", "pairs", "working", "stage", "window", "station", "round", "rule", "standard"],
+  event: ["score", "cap", "handover", "setup", "pairs", "working", "stage", "window", "station", "round", "rule", "standard"],
   round: ["round item"],
   plan: [...steps, "window", "pair", "rule"],
   stage: steps,

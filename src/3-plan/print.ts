@@ -107,7 +107,7 @@ function printLine(line: Line): string {
     case "ability row": return joined(printName(line.subject), printMeasure(line.measure), printLoad(line.load), ...line.cells.map(printCell));
     case "event": return joined("event", printName(line.name), line.like && `like ${printName(line.like)}`);
     case "score": case "pairs": return joined(line.kind, line.choice.text);
-    case "cap": case "handover": return joined(line.kind, printValue(line.value));
+    case "cap": case "handover": case "setup": return joined(line.kind, printValue(line.value));
     case "working": return joined("working at most", line.most, line.what && line.what.text);
     case "stage": {
       const alone = line.name && line.movement && !line.count;

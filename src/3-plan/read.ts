@@ -137,6 +137,7 @@ function readLine(node: SyntaxNode, r: Reader): Bare | null {
     case "Score": return choice && { kind: "score", choice };
     case "Cap": return value && { kind: "cap", value };
     case "HandoverLine": return value && { kind: "handover", value };
+    case "SetUpLine": return value && { kind: "setup", value };
     case "Pairs": return choice && { kind: "pairs", choice };
     case "Working": return number && { kind: "working", most: r.number(number), what: choice };
     case "Stage": return readStage(node, r);

@@ -3,7 +3,7 @@ import type { AssumptionName, Constants } from "../3-plan/assumptions.js";
 import { subjectKey } from "../3-plan/names.js";
 import { type Hold, holdOf } from "./models/hold.js";
 import { maxFrom, repsAt } from "./models/one-rep-max.js";
-import { fitRecovery, type Reserve, reserveOf, type Timed } from "./models/reserve.js";
+import { type FittedRecovery, fitRecovery, type Reserve, reserveOf, type Timed } from "./models/reserve.js";
 
 /** Where a number comes from: tested by the coach, computed by a named model, or assumed. */
 export interface Origin {
@@ -15,6 +15,8 @@ export interface Origin {
 export interface MovementAbility {
   readonly reserve: Reserve;
   readonly origins: Readonly<Record<"unbroken" | "cycle" | "recovery" | "fade", Origin>>;
+  /** Timed tests that the model cannot reach. */
+  readonly beyond: FittedRecovery["beyond"];
 }
 
 export interface HoldAbility {
@@ -76,9 +78,10 @@ export class Abilities {
     const recovery = tests?.measures.get("recovery");
     const base = { unbroken, cycleS: cycle?.value ?? this.constants.cycle, fade: fade?.value ?? this.constants.fade };
     const timed: readonly Timed[] = [...(tests?.timed ?? [])].map(([seconds, { value }]) => ({ seconds, reps: value }));
-    const factor = recovery?.value ?? fitRecovery(base, timed, this.constants);
+    const fitted = fitRecovery(base, recovery ? [] : timed, this.constants);
     return {
-      reserve: reserveOf({ ...base, recovery: factor }, this.constants),
+      reserve: reserveOf({ ...base, ...fitted, ...(recovery && { recovery: recovery.value }) }, this.constants),
+      beyond: fitted.beyond,
       origins: {
         unbroken: origin,
         cycle: cycle ? measured(cycle) : assumed("cycle"),

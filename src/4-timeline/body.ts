@@ -14,12 +14,14 @@ export class Body {
   /** What work here costs the athlete's other bodies and grips. */
   costs: readonly Cost[] = [];
   readonly number: number;
+  /** When the athlete last did this movement; null: not yet. */
+  lastS: number | null = null;
   private aside: Pools = { fast: 0, slow: 0 };
-  private begunFast = 0;
-  private begunSlow = 0;
-  private begunS = 0;
+  private begun: BodyMark = { fast: 0, slow: 0, atS: 0, lastS: null };
 
   constructor(
+    /** Athlete, movement and load as one string. */
+    readonly key: string,
     readonly athlete: string,
     /** The athlete's place in the team. */
     readonly place: number,
@@ -35,20 +37,28 @@ export class Body {
     this.reserve.capacity = this.tested.capacity * capacity;
     this.reserve.cycleS = this.tested.cycleS * cycle;
     this.put(0, 0, 0);
+    this.lastS = null;
     this.pace = 1;
   }
 
   /** Rests until `startS`; `back` returns to the moment before. */
   begin(startS: number): void {
-    this.begunFast = this.pools.fast;
-    this.begunSlow = this.pools.slow;
-    this.begunS = this.atS;
+    this.begun = this.mark();
     recover(this.pools, this.reserve, startS - this.atS);
     this.atS = Math.max(startS, this.atS);
   }
 
   back(): void {
-    this.put(this.begunFast, this.begunSlow, this.begunS);
+    this.backTo(this.begun);
+  }
+
+  mark(): BodyMark {
+    return { ...this.pools, atS: this.atS, lastS: this.lastS };
+  }
+
+  backTo({ fast, slow, atS, lastS }: BodyMark): void {
+    this.put(fast, slow, atS);
+    this.lastS = lastS;
   }
 
   put(fast: number, slow: number, atS: number): void {
@@ -81,6 +91,12 @@ export class Body {
   }
 }
 
+/** Where a body stood. */
+export interface BodyMark extends Readonly<Pools> {
+  readonly atS: number;
+  readonly lastS: number | null;
+}
+
 /** What spending the whole of one reserve costs another of the same athlete: κ × overlap of what both ask of the body. */
 export interface Cost {
   readonly to: Body | Grip;
@@ -89,6 +105,8 @@ export interface Cost {
 
 /** An athlete at one hold: how tired, and since when that is true. */
 export interface Grip {
+  /** Athlete and hold as one string. */
+  readonly key: string;
   readonly athlete: string;
   readonly place: number;
   readonly subject: string;

@@ -35,6 +35,7 @@ export class Crew {
     readonly bodies: readonly Body[],
     private readonly rhythm: Rhythm,
     private readonly restS: number,
+    private readonly setUpS: number,
     private readonly constants: Constants,
   ) {}
 
@@ -70,12 +71,17 @@ export class Crew {
     for (const body of this.bodies) body.atS = this.atS;
   }
 
-  /** Goes on with the set until it is done or the time is up; a rep that would end later does not count. */
+  /** Goes on with the set until it is done or the time is up; a rep that would end later, or past `most`, does not count. */
   run(deadlineS: number): void {
-    while (this.inPart > 0 && this.reps < this.most) {
+    while (this.inPart > 0 && this.atS < deadlineS) {
       if (this.restingUntilS > this.atS) {
-        this.restTo(Math.min(this.restingUntilS, deadlineS));
-        if (this.restingUntilS > this.atS) return;
+        this.waitTo(Math.min(this.restingUntilS, deadlineS));
+        continue;
+      }
+      if (this.setsUp()) {
+        this.waitTo(Math.min(this.atS + this.setUpS, deadlineS));
+        if (this.atS < deadlineS) this.atIt();
+        continue;
       }
       if (this.alone(deadlineS)) continue;
       const seconds = this.secondsOfRep();
@@ -83,12 +89,22 @@ export class Crew {
         if (!this.miss(seconds, deadlineS)) return;
         continue;
       }
-      if (this.atS + seconds > deadlineS + together) return this.breakOff(deadlineS, seconds);
+      if (this.reps >= this.most || this.atS + seconds > deadlineS + together) return this.breakOff(deadlineS, seconds);
       for (const body of this.bodies) body.take();
       this.repEndsS[this.reps] = this.atS + seconds;
       this.countOff(1);
     }
-    if (this.inPart > 0 && this.atS < deadlineS) this.breakOff(deadlineS, this.secondsOfRep());
+  }
+
+  /** Whether somebody takes up the movement again after a pause. */
+  private setsUp(): boolean {
+    if (this.setUpS <= 0) return false;
+    for (const { lastS } of this.bodies) if (lastS !== null && lastS < this.atS - together) return true;
+    return false;
+  }
+
+  private atIt(): void {
+    for (const body of this.bodies) body.lastS = this.atS;
   }
 
   /** Somebody alone does reps in a row; false where none is there, or where a partner must be waited for. */
@@ -103,9 +119,7 @@ export class Crew {
 
   /** Stands still: a hold was dropped, nothing counts. */
   pause(untilS: number): void {
-    if (this.done || untilS <= this.atS) return;
-    this.push("wait", untilS, 0);
-    this.restTo(untilS);
+    if (!this.done) this.waitTo(untilS);
   }
 
   /** The reserve left of a member, 0…1. */
@@ -175,7 +189,7 @@ export class Crew {
     let wanted = Math.min(3, this.inPart);
     for (const body of this.bodies) {
       const { pools, next, reserve, athlete } = body;
-      wanted = Math.min(wanted, reserve.unbroken);
+      wanted = Math.min(wanted, Math.max(1, Math.floor(reserve.unbroken / 2)));
       work(pools, next, reserve, seconds);
       if (within(next, reserve)) {
         body.take();
@@ -186,10 +200,8 @@ export class Crew {
       }
     }
     this.spendTime(costS);
-    const until = Math.min(this.atS + this.waitFor([wanted]), deadlineS);
-    this.push("wait", until, 0);
-    this.restTo(until);
-    return this.atS < deadlineS;
+    this.restingUntilS = this.atS + this.waitFor([wanted]);
+    return true;
   }
 
   /** Reps that count, the ends of which stand in the list. */
@@ -198,6 +210,7 @@ export class Crew {
     const endS = this.repEndsS[this.reps - 1] ?? this.atS;
     this.push("work", endS, reps);
     this.atS = endS;
+    this.atIt();
     this.inPart -= reps;
     if (this.inPart > 0) return;
     this.part += 1;
@@ -216,7 +229,10 @@ export class Crew {
     this.spendTime(ran);
   }
 
-  private restTo(untilS: number): void {
+  /** Stands still inside the set, and recovers. */
+  private waitTo(untilS: number): void {
+    if (untilS <= this.atS) return;
+    this.push("wait", untilS, 0);
     for (const { pools, reserve } of this.bodies) recover(pools, reserve, untilS - this.atS);
     this.atS = untilS;
   }
@@ -226,6 +242,7 @@ export class Crew {
     const endS = this.atS + seconds;
     this.push("work", endS, 0);
     this.atS = endS;
+    this.atIt();
   }
 
   /** Adds to the last stretch where it goes on without a gap. */

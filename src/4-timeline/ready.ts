@@ -15,6 +15,7 @@ export class Ready {
   readonly grips: readonly Grip[];
   /** Names in the team's order; places count in it. */
   readonly athletes: readonly string[];
+  private readonly setUpS: number;
   private readonly bodyOf = new Map<string, Body>();
   private readonly gripOf = new Map<string, Grip>();
 
@@ -23,6 +24,7 @@ export class Ready {
     private readonly abilities: Abilities,
     private readonly constants: Constants,
   ) {
+    this.setUpS = plan.event.setUpS ?? constants["set-up"];
     this.athletes = plan.team.athletes.map(({ name }) => name);
     for (const turn of turnsOf(plan.steps)) if (!this.turns.has(turn)) this.turns.set(turn, this.turn(plan, turn));
     this.bodies = [...this.bodyOf.values()];
@@ -51,7 +53,7 @@ export class Ready {
     const grips = turn.hold === null ? [] : turn.holders.map((athlete) => this.grip(athlete, turn.hold ?? ""));
     const sets = turn.works.map((work) => {
       const bodies = turn.who.map((athlete) => this.body(athlete, work.movement, loadFor(plan.team, athlete, work.load)));
-      return new ReadySet(work, bodies, grips, this.constants);
+      return new ReadySet(work, bodies, grips, this.setUpS, this.constants);
     });
     return { turn, sets, grips, cast: [...turn.who].sort().join(" + ") + " while " + [...turn.holders].sort().join(" + "), passes: 0 };
   }
@@ -61,7 +63,7 @@ export class Ready {
     const known = this.bodyOf.get(key);
     if (known) return known;
     const { reserve } = this.abilities.movement(athlete, movement, loadKg);
-    const body = new Body(athlete, this.athletes.indexOf(athlete), subjectKey(movement), reserve);
+    const body = new Body(key, athlete, this.athletes.indexOf(athlete), subjectKey(movement), reserve);
     this.bodyOf.set(key, body);
     return body;
   }
@@ -72,7 +74,7 @@ export class Ready {
     if (known) return known;
     const { seconds, hold: tested } = this.abilities.hold(athlete, hold);
     const subject = subjectKey(hold);
-    const grip = { athlete, place: this.athletes.indexOf(athlete), subject, number: subjectNumber(subject), testedS: seconds, costs: [], hold: tested, tired: 0, atS: 0 };
+    const grip: Grip = { key, athlete, place: this.athletes.indexOf(athlete), subject, number: subjectNumber(subject), testedS: seconds, costs: [], hold: tested, tired: 0, atS: 0 };
     this.gripOf.set(key, grip);
     return grip;
   }

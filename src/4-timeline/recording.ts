@@ -36,7 +36,7 @@ export class Recording {
     this.repEndsS.push(...set.repEndsS);
   }
 
-  turn({ turn }: ReadyTurn, run: Pick<TurnRun, "pass" | "stage" | "startS" | "endS" | "counted" | "total" | "totalReps">): void {
+  turn({ turn }: ReadyTurn, run: Pick<TurnRun, "pass" | "stage" | "startS" | "endS" | "counted" | "waitedS">): void {
     const athletes = turn.who.map((name) => ({ name, reps: this.reps.get(name) ?? 0, left: this.left.get(name) ?? 1 }));
     this.turns.push({ step: turn.id, ...run, athletes, misses: this.misses, drops: this.drops, holders: turn.holders, repEndsS: this.repEndsS });
     this.reps = new Map();

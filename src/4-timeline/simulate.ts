@@ -1,10 +1,11 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
-import { Clock, type StageState } from "./clock.js";
 import { Recording } from "./recording.js";
 import { gapless, totalsOf } from "./segments.js";
-import type { StageRun, Timeline } from "./timeline.js";
+import { Simulator } from "./simulator.js";
+import { reached, type StageState } from "./stage.js";
+import type { StageRun, Standing, Timeline, TurnRun } from "./timeline.js";
 
 /**
  * plan → the expected timeline; the same input gives the same output to the bit. `ignoreCap` asks how long the plan
@@ -13,7 +14,7 @@ import type { StageRun, Timeline } from "./timeline.js";
 export function simulate(plan: PlanSpec, abilities: Abilities, constants: Constants, { ignoreCap = false } = {}): Timeline {
   const capS = ignoreCap ? null : plan.event.capS;
   const recording = new Recording();
-  const { endS, finished, reps, stopped, stages } = new Clock(plan, abilities, constants, capS).run(null, recording);
+  const { endS, finished, reps, stopped, stages } = new Simulator(plan, abilities, constants, capS).run(null, recording);
   const names = plan.team.athletes.map(({ name }) => name);
   const segments = gapless(recording.segments, names, endS);
   return {
@@ -23,6 +24,7 @@ export function simulate(plan: PlanSpec, abilities: Abilities, constants: Consta
     stopped,
     stages: stages.map((stage) => stageRun(stage, plan, names)),
     turns: recording.turns,
+    standings: standingsOf(recording.turns, plan),
     rests: recording.rests,
     reserves: recording.reserves,
     repeats: recording.repeats,
@@ -31,7 +33,38 @@ export function simulate(plan: PlanSpec, abilities: Abilities, constants: Consta
   };
 }
 
-function stageRun({ index, step, startS, endS, units, reps, rounds, target, repsBy }: StageState, plan: PlanSpec, names: readonly string[]): StageRun {
+function stageRun(state: StageState, plan: PlanSpec, names: readonly string[]): StageRun {
+  const { index, step, startS, endS, reps, rounds, tally, repsBy } = state;
   const by = Object.fromEntries(names.flatMap((name, place) => (repsBy[place] ? [[name, repsBy[place]]] : [])));
-  return { stage: index, name: plan.event.stages[index]?.name ?? "", step, startS, endS, reps, rounds, target, reached: target !== null && units >= target, repsBy: by };
+  const name = plan.event.stages[index]?.name ?? "";
+  return { stage: index, name, step, startS, endS, reps, rounds, target: tally.target, reached: reached(state), repsBy: by };
+}
+
+/** Counted by the clock, not by the lane: at the end of a turn what all lanes have done by then. */
+function standingsOf(turns: readonly TurnRun[], { event }: PlanSpec): readonly Standing[] {
+  const windowAt = (atS: number): number => event.windows.findIndex(({ startS, endS }) => startS <= atS && atS < endS);
+  const groupOf = ({ stage, startS }: TurnRun): string => `${stage} ${event.stages[stage]?.target === null ? windowAt(startS) : ""}`;
+  const groups = new Map<string, TurnRun[]>();
+  for (const run of turns) groups.set(groupOf(run), [...(groups.get(groupOf(run)) ?? []), run]);
+  const repEnds = new Map([...groups].map(([group, runs]) => [group, Float64Array.from(runs.flatMap(({ repEndsS }) => repEndsS)).sort()] as const));
+  return turns.map((run) => {
+    const group = groupOf(run);
+    const reps = upTo(repEnds.get(group) ?? new Float64Array(), run.endS + instantS);
+    if (!event.stages[run.stage]?.rounds) return { units: reps, reps };
+    const units = (groups.get(group) ?? []).reduce((sum, { endS, counted }) => sum + (endS <= run.endS + instantS ? counted : 0), 0);
+    return { units, reps };
+  });
+}
+
+const instantS = 1e-9;
+
+/** How many of some sorted moments are not later than one. */
+function upTo(sorted: Float64Array, atS: number): number {
+  let [low, high] = [0, sorted.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((sorted[middle] ?? 0) <= atS) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }

@@ -1,8 +1,8 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
-import { Clock } from "./clock.js";
 import { Draw } from "./draw.js";
+import { Simulator } from "./simulator.js";
 
 /** The seed of every draw that nobody seeds: two plans shown side by side have met the same days. */
 const usualSeed = 20_260_314;
@@ -33,17 +33,17 @@ export interface Spread {
 /** Runs a plan on the days `from` to `to` (not included) of a seed. */
 export function runDays(plan: PlanSpec, abilities: Abilities, constants: Constants, { seed = usualSeed, from = 0, to = drawsBesideLine } = {}): Days {
   const kind = plan.event.score;
-  const clock = new Clock(plan, abilities, constants, kind === "time" ? null : plan.event.capS);
+  const simulator = new Simulator(plan, abilities, constants, kind === "time" ? null : plan.event.capS);
   const draw = new Draw(seed);
   const scores = new Float64Array(to - from);
   const missed = new Map<number, number>();
   const dropped = new Map<number, number>();
   for (let at = from; at < to; at += 1) {
     draw.go(at);
-    const { endS, finished, reps } = clock.run(draw);
+    const { endS, finished, reps } = simulator.run(draw);
     scores[at - from] = kind === "reps" ? reps : finished ? endS : Number.POSITIVE_INFINITY;
-    for (const step of clock.missed) missed.set(step, (missed.get(step) ?? 0) + 1);
-    for (const step of clock.dropped) dropped.set(step, (dropped.get(step) ?? 0) + 1);
+    for (const step of simulator.missed) missed.set(step, (missed.get(step) ?? 0) + 1);
+    for (const step of simulator.dropped) dropped.set(step, (dropped.get(step) ?? 0) + 1);
   }
   return { kind, capS: plan.event.capS, scores, missed, dropped };
 }
@@ -71,12 +71,12 @@ const seldom = 0.1;
 export function oftenPastCap(plan: PlanSpec, abilities: Abilities, constants: Constants): boolean {
   const capS = plan.event.capS ?? Number.POSITIVE_INFINITY;
   const [rare, often, sure] = [0.05, 0.2, Math.log(19)];
-  const clock = new Clock(plan, abilities, constants, null);
+  const simulator = new Simulator(plan, abilities, constants, null);
   const draw = new Draw(usualSeed);
   let [past, evidence, day] = [0, 0, 0];
   while (day < drawsBesideLine && Math.abs(evidence) < sure) {
     draw.go(day);
-    const { endS, finished } = clock.run(draw);
+    const { endS, finished } = simulator.run(draw);
     const over = !finished || endS > capS;
     if (over) past += 1;
     evidence += over ? Math.log(often / rare) : Math.log((1 - often) / (1 - rare));

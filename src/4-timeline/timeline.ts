@@ -35,11 +35,10 @@ export interface TurnRun {
   readonly startS: number;
   readonly endS: number;
   readonly athletes: readonly { readonly name: string; readonly reps: number; readonly left: number }[];
-  /** What counts for the stage in this turn and after it: reps, or rounds where the stage is made of rounds. */
+  /** What counts for the stage in this turn: reps, or rounds where the stage is made of rounds. */
   readonly counted: number;
-  readonly total: number;
-  /** Reps of the stage after this turn, whatever its target counts. */
-  readonly totalReps: number;
+  /** What its workers waited for a rest that was asked for, beyond the handover. */
+  readonly waitedS: number;
   readonly misses: readonly Miss[];
   readonly drops: readonly Drop[];
   readonly holders: readonly string[];
@@ -65,9 +64,14 @@ export interface RestRun {
   readonly step: number;
   readonly startS: number;
   readonly endS: number;
-  /** The least reserve among those who last worked, before and after. */
-  readonly before: number | null;
-  readonly after: number | null;
+  /** Who of those who last worked had least left, and how much, before and after. */
+  readonly before: RestLeft | null;
+  readonly after: RestLeft | null;
+}
+
+export interface RestLeft {
+  readonly athlete: string;
+  readonly left: number;
 }
 
 export interface RepeatRun {
@@ -102,6 +106,13 @@ export interface AthleteTotals {
   readonly share: number;
 }
 
+/** How far a stage is when a turn ends, by all who work for it; where it runs to the end of a window, in that window. */
+export interface Standing {
+  /** What the target counts: reps, or rounds. */
+  readonly units: number;
+  readonly reps: number;
+}
+
 export interface Timeline {
   readonly endS: number;
   readonly capS: number | null;
@@ -110,6 +121,8 @@ export interface Timeline {
   readonly stopped: "done" | "cap" | "endless";
   readonly stages: readonly StageRun[];
   readonly turns: readonly TurnRun[];
+  /** By turn, in the order of `turns`. */
+  readonly standings: readonly Standing[];
   readonly rests: readonly RestRun[];
   readonly reserves: readonly ReserveRun[];
   readonly repeats: readonly RepeatRun[];

@@ -37,12 +37,13 @@ export class ReadySet {
     readonly work: Work,
     readonly bodies: readonly Body[],
     private readonly grips: readonly Grip[],
+    setUpS: number,
     private readonly constants: Constants,
   ) {
     const restS = work.broken?.restS ?? 0;
     const rhythm = work.rhythm;
     const groups = rhythm === "each" ? bodies.map((body) => [body]) : [bodies];
-    this.crews = groups.map((group) => new Crew(group, rhythm, restS, constants));
+    this.crews = groups.map((group) => new Crew(group, rhythm, restS, setUpS, constants));
     this.begunTired = grips.map(() => 0);
     this.parts = this.crews.map(() => work.broken?.parts.filter((reps) => reps > 0) ?? [0]);
   }
@@ -58,33 +59,36 @@ export class ReadySet {
   }
 
   /**
-   * Runs the set, cut to what its stage has left: where more reps would count than `remaining`, it ends with the last
-   * rep that is wanted, and each crew keeps the reps it had by then.
+   * Runs the set, cut to what its stage has left: it ends with the last rep that is wanted, and each crew keeps the reps
+   * it had by then. `stopped`: the stage is known to end at the deadline, whatever is done by then.
    */
-  run(pass: number, startS: number, deadlineS: number, remaining: number): void {
+  run(pass: number, startS: number, deadlineS: number, remaining: number, stopped: boolean): void {
     for (let at = 0; at < this.grips.length; at += 1) {
       const grip = this.grips[at];
       if (grip) this.begunTired[at] = afterResting(grip.tired, grip.hold, startS - grip.atS);
     }
     this.attempt(pass, startS, deadlineS, null);
-    if (this.reps > remaining) {
+    if (this.reps > remaining || (this.reps === remaining && !stopped && !this.done)) {
       const inOrder = this.crews
         .flatMap((crew, at) => crew.repEndsS.slice(0, crew.reps).map((endS) => ({ endS, at })))
         .sort((a, b) => a.endS - b.endS || a.at - b.at)
         .slice(0, remaining);
       const most = this.crews.map((_, at) => inOrder.filter((rep) => rep.at === at).length);
       for (const crew of this.crews) crew.back();
-      this.attempt(pass, startS, inOrder.at(-1)?.endS ?? startS, most);
+      this.attempt(pass, startS, stopped ? deadlineS : (inOrder.at(-1)?.endS ?? startS), most);
     }
     for (const crew of this.crews) crew.commit();
     for (const grip of this.grips) grip.atS = this.endS;
   }
 
-  /** Seconds of rest from now until every athlete can do the whole set without a miss; Infinity if one cannot even fresh. */
-  waitFor(pass: number, athletes: readonly string[]): number {
+  /** Seconds of rest from a moment until athletes can do the whole set without a miss; Infinity if one cannot even fresh. */
+  waitFor(pass: number, athletes: readonly string[], fromS: number): number {
     let longestS = 0;
     this.crews.forEach((crew, at) => {
-      if (crew.names.some((name) => athletes.includes(name))) longestS = Math.max(longestS, crew.waitFor(this.partsOf(at, pass)));
+      if (!crew.names.some((name) => athletes.includes(name))) return;
+      for (const body of crew.bodies) body.begin(fromS);
+      longestS = Math.max(longestS, crew.waitFor(this.partsOf(at, pass)));
+      crew.back();
     });
     return longestS;
   }

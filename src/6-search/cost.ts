@@ -2,7 +2,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import { limitsInForce, sourcesOf } from "../3-plan/limits.js";
 import { loadFor, type PlanSpec, repsInPass, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { Clock } from "../4-timeline/clock.js";
+import { Simulator } from "../4-timeline/simulator.js";
 import { poorDay } from "../4-timeline/draw.js";
 import { Recording } from "../4-timeline/recording.js";
 import { gapless } from "../4-timeline/segments.js";
@@ -45,7 +45,7 @@ const certain = 10_000;
  */
 export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants, target: number | null = null): Worth {
   const { event, team } = plan;
-  const clock = new Clock(plan, abilities, constants, event.capS);
+  const clock = new Simulator(plan, abilities, constants, event.capS);
   const recording = new Recording();
   const { endS, finished, reps, stages } = clock.run(null, recording);
   const names = team.athletes.map(({ name }) => name);
@@ -73,7 +73,7 @@ export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constan
   const drops = recording.turns.reduce((sum, run) => sum + run.drops.length, 0);
   clock.run(poorDay, null);
   const misses = clock.misses + drops;
-  const unfinished = event.score === "time" && !finished ? stages.reduce((sum, { target, units }) => sum + Math.max(0, (target ?? 0) - units), 0) + 1 + event.stages.length - stages.length : 0;
+  const unfinished = event.score === "time" && !finished ? stages.reduce((sum, { tally: { target, units } }) => sum + Math.max(0, (target ?? 0) - units), 0) + 1 + event.stages.length - stages.length : 0;
   const parts = event.score === "time" ? [] : partsDone(recording.turns, event.capS ?? endS);
   const begun = nearly * parts.reduce((sum, part) => sum + part, 0);
   const scored = event.score === "time" ? endS : -reps - begun / Math.max(1, parts.length);

@@ -1,7 +1,7 @@
 import { clock, counted, percent, plain } from "../0-base/quantity.js";
 import { loadFor, type PlanSpec, type Turn, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import type { RepeatRun, RestRun, StageRun, Timeline, TurnRun } from "../4-timeline/timeline.js";
+import type { RepeatRun, RestLeft, RestRun, StageRun, Standing, Timeline, TurnRun } from "../4-timeline/timeline.js";
 import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
 
 const timelineModel = computedBy("the timeline: reserve model for reps, three-compartment model for holds");
@@ -17,7 +17,8 @@ export function planAnswers(plan: PlanSpec, timeline: Timeline, abilities: Abili
     ...grouped(timeline.rests).map((runs) => restAnswer(runs, lineOfStep(runs[0].step))),
     ...grouped(timeline.turns).flatMap((runs) => {
       const turn = turns.get(runs[0].step);
-      return turn ? [turnAnswer(runs, turn, plan, abilities, lineOfStep(runs[0].step))] : [];
+      const standing = timeline.standings[timeline.turns.indexOf(runs[0])];
+      return turn && standing ? [turnAnswer(runs, standing, turn, plan, abilities, lineOfStep(runs[0].step))] : [];
     }),
   ];
 }
@@ -97,35 +98,49 @@ function repeatAnswer(runs: readonly [RepeatRun, ...RepeatRun[]], line: number):
 function restAnswer(runs: readonly [RestRun, ...RestRun[]], line: number): Answer {
   const [first] = runs;
   const { startS, endS, before, after } = first;
-  const restored = before !== null && after !== null ? `${percent(before)} → ${percent(after)}` : "before the next turn";
+  const restored = before !== null && after !== null ? restoredWords(before, after) : "before the next turn";
   return {
     line,
     about: "rests",
     shown: shownAs(endS > startS ? span(startS, endS) : null, restored, runs.length > 1 ? `×${runs.length}` : null),
-    values: { start: startS, end: endS, ...(before === null ? {} : { before }), ...(after === null ? {} : { after }) },
+    values: { start: startS, end: endS, ...(before && { before: before.left }), ...(after && { after: after.left }) },
     origin: computedBy("the reserve model"),
     formula: "the least reserve of those who worked last, before and after",
     inputs: [],
   };
 }
 
-function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], turn: Turn, plan: PlanSpec, abilities: Abilities, line: number): Answer {
+function restoredWords(before: RestLeft, after: RestLeft): string {
+  const then = after.athlete === before.athlete ? percent(after.left) : `${after.athlete} ${percent(after.left)}`;
+  return `${before.athlete} ${percent(before.left)} → ${then}`;
+}
+
+/** All that is said is the first passage's; of the others, how many there are and the least that any leaves. */
+function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], standing: Standing, turn: Turn, plan: PlanSpec, abilities: Abilities, line: number): Answer {
   const [first] = runs;
   const stage = plan.event.stages[first.stage];
-  const least = Math.min(...runs.flatMap(({ athletes }) => athletes.map(({ left }) => left)));
+  const least = leastOf(runs);
+  const opening = leastOf([first]);
   const reps = first.athletes.reduce((sum, athlete) => sum + athlete.reps, 0);
   const unit = stage?.rounds ? " rounds" : "";
-  const count = stage?.target == null ? counted(first.totalReps, "rep") : `${first.total} of ${stage.target}${unit}`;
+  const count = stage?.target == null ? counted(standing.reps, "rep") : `${standing.units} of ${stage.target}${unit}`;
+  const left = `${turn.who.length > 1 ? `${opening.name} ` : ""}${percent(opening.left)} left`;
+  const again = runs.length > 1 ? `×${runs.length}${percent(least.left) === percent(opening.left) ? "" : `, least ${percent(least.left)}`}` : null;
   const trouble = runs.some(({ misses }) => misses.length > 0) ? "miss" : runs.some(({ drops }) => drops.length > 0) ? "drop" : null;
   return {
     line,
     about: "turns",
-    shown: shownAs(span(first.startS, first.endS), count, `${percent(least)} left`, runs.length > 1 ? `×${runs.length}` : null, trouble),
-    values: { start: first.startS, end: first.endS, reps, total: first.total, least, passes: runs.length },
+    shown: shownAs(span(first.startS, first.endS), count, left, again, trouble),
+    values: { start: first.startS, end: first.endS, reps, total: standing.units, left: opening.left, least: least.left, passes: runs.length },
     origin: timelineModel,
-    formula: "as long as the slowest of those who work; reserve left after the set, the least of all passes",
+    formula: "the first passage: as long as the slowest of those who work; the reserve left after it; of all passages, the least",
     inputs: turn.who.flatMap((name) => inputsOf(name, turn, plan, abilities)),
   };
+}
+
+function leastOf(runs: readonly TurnRun[]): { readonly name: string; readonly left: number } {
+  const all = runs.flatMap(({ athletes }) => athletes);
+  return all.reduce((least, one) => (one.left < least.left ? one : least), { name: all[0]?.name ?? "", left: 1 });
 }
 
 function inputsOf(name: string, turn: Turn, plan: PlanSpec, abilities: Abilities): readonly Input[] {

@@ -8,6 +8,7 @@ export const wordHelp: Readonly<Record<string, string>> = {
   score: "For time or for reps.",
   cap: "The time after which the event ends, done or not.",
   handover: "What a change of hands costs: of those who work, or of who holds.",
+  setup: "What it takes to take up the movement again after a pause: a bar, a rope, a box.",
   pairs: "Which pairs the rules allow: alike, mixed or any.",
   working: "How many may work at once: working at most 2, or 1 pair.",
   stage: "A part of the event with its own work: how many, of what, at which load, and what is held meanwhile.",

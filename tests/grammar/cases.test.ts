@@ -51,7 +51,7 @@ function describeLine(line: Line): string {
     }
     case "event": return `event${word("name", line.name)}${word("like", line.like)}`;
     case "score": case "pairs": return `${line.kind}${word("choice", line.choice)}`;
-    case "cap": case "handover": return `${line.kind} value=${printValue(line.value)}`;
+    case "cap": case "handover": case "setup": return `${line.kind} value=${printValue(line.value)}`;
     case "working": return `working most=${line.most}${word("what", line.what)}`;
     case "stage": return `stage${word("name", line.name)}${line.count ? ` count=${printValue(line.count)}` : ""}${word("movement", line.movement)}${clauses(line.clauses)}`;
     case "window": return `window${line.lasts ? ` lasts=${printValue(line.lasts)}` : ""}${word("who", line.who)}`;

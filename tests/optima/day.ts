@@ -86,7 +86,7 @@ export class Day {
     if (startS >= this.deadlineS - hair) return;
     const rounds = next.turn.rounds !== null;
     for (const set of next.sets) {
-      set.run(size - 1, this.atS, this.deadlineS, rounds || this.target === null ? Number.POSITIVE_INFINITY : this.target - this.units);
+      set.run(size - 1, this.atS, this.deadlineS, rounds || this.target === null ? Number.POSITIVE_INFINITY : this.target - this.units, false);
       this.atS = set.endS;
       this.reps += set.reps;
       if (!rounds) this.units += set.reps;
@@ -106,10 +106,11 @@ export class Day {
     const into = (this.numbers[depth] ??= []);
     let at = 0;
     for (const value of [this.atS, this.units, this.reps, this.misses, this.drops]) into[at++] = value;
-    for (const { pools, atS } of this.ready.bodies) {
+    for (const { pools, atS, lastS } of this.ready.bodies) {
       into[at++] = pools.fast;
       into[at++] = pools.slow;
       into[at++] = atS;
+      into[at++] = lastS ?? Number.NaN;
     }
     for (const { tired, atS } of this.ready.grips) {
       into[at++] = tired;
@@ -127,7 +128,11 @@ export class Day {
     this.reps = next();
     this.misses = next();
     this.drops = next();
-    for (const body of this.ready.bodies) body.put(next(), next(), next());
+    for (const body of this.ready.bodies) {
+      body.put(next(), next(), next());
+      const lastS = next();
+      body.lastS = Number.isNaN(lastS) ? null : lastS;
+    }
     for (const grip of this.ready.grips) {
       grip.tired = next();
       grip.atS = next();

@@ -29,21 +29,52 @@ describe("worked values of the reserve model", () => {
 
   it("33 in five minutes give the recovery 0.779", () => {
     const tested = { cycleS: 2.2, fade: 0.5, unbroken: 12 };
-    const recovery = fitRecovery(tested, [{ seconds: 300, reps: 33 }], constants);
-    const reserve = reserveOf({ ...tested, recovery }, constants);
-    near(recovery, 0.779);
+    const fitted = fitRecovery(tested, [{ seconds: 300, reps: 33 }], constants);
+    const reserve = reserveOf({ ...tested, ...fitted }, constants);
+    near(fitted.recovery, 0.779);
     near(reserve.capacity, 9.471);
     near(criticalRate(reserve) * 60, 3.193);
     near(ceilingReps(reserve, 300), 33);
     near(ceilingReps(reserve, 480), 42.85);
   });
 
+  it("45 in five minutes give the recovery 1.980, of the slow pool alone", () => {
+    const tested = { cycleS: 2.2, fade: 0.5, unbroken: 12 };
+    const fitted = fitRecovery(tested, [{ seconds: 300, reps: 45 }], constants);
+    const reserve = reserveOf({ ...tested, ...fitted }, constants);
+    near(fitted.recovery, 1.98);
+    expect(reserve.fastRate).toBe(1 / constants["fast recovery"]);
+    near(reserve.capacity, 8.686);
+    near(ceilingReps(reserve, 300), 45);
+    near(ceilingReps(reserve, 480), 64.77);
+  });
+
+  it("of two recoveries that explain a test it takes the one that goes on from 1: one rep more never jumps", () => {
+    const tested = { cycleS: 3.27, fade: 0.5, unbroken: 30 };
+    const kept = [36, 37, 38, 39, 40].map((reps) => criticalRate(reserveOf({ ...tested, ...fitRecovery(tested, [{ seconds: 180, reps }], constants) }, constants)) * 60);
+    kept.slice(1).forEach((rate, at) => {
+      expect(rate).toBeGreaterThan(kept[at] ?? 0);
+      expect(rate / (kept[at] ?? 0)).toBeLessThan(2);
+    });
+  });
+
+  it("says which test is beyond the form, and how near it comes", () => {
+    const tested = { cycleS: 3.27, fade: 0.5, unbroken: 30 };
+    expect(fitRecovery(tested, [{ seconds: 180, reps: 40 }], constants).beyond).toEqual([]);
+    const [beyond] = fitRecovery(tested, [{ seconds: 180, reps: 45 }], constants).beyond;
+    expect(beyond?.test.reps).toBe(45);
+    expect(beyond?.nearest).toBeGreaterThan(40);
+    expect(beyond?.nearest).toBeLessThan(41);
+    // Fewer in all than in one set: no recovery explains that either.
+    expect(fitRecovery(tested, [{ seconds: 180, reps: 20 }], constants).beyond.length).toBe(1);
+  });
+
   it("several timed tests are fitted by least squares: the error of each is smaller than with either alone", () => {
     const tested = { cycleS: 2.2, fade: 0.5, unbroken: 12 };
     const timed = [{ seconds: 120, reps: 21 }, { seconds: 300, reps: 33 }];
     const squares = (recovery: number): number => timed.reduce((sum, { seconds, reps }) => sum + (ceilingReps(reserveOf({ ...tested, recovery }, constants), seconds) - reps) ** 2, 0);
-    const both = squares(fitRecovery(tested, timed, constants));
-    for (const one of timed) expect(both).toBeLessThanOrEqual(squares(fitRecovery(tested, [one], constants)) + 1e-9);
+    const both = squares(fitRecovery(tested, timed, constants).recovery);
+    for (const one of timed) expect(both).toBeLessThanOrEqual(squares(fitRecovery(tested, [one], constants).recovery) + 1e-9);
   });
 });
 

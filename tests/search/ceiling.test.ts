@@ -5,7 +5,7 @@ import { arrangements } from "../../src/6-search/arrange.js";
 import { ceiling } from "../../src/6-search/ceiling.js";
 import { type Draft, planOf } from "../../src/6-search/draft.js";
 import { suggest } from "../../src/6-search/suggest.js";
-import { Clock } from "../../src/4-timeline/clock.js";
+import { Simulator } from "../../src/4-timeline/simulator.js";
 import { compileText } from "../notebook.js";
 import { events, ground, problemOf } from "./events.js";
 
@@ -36,7 +36,7 @@ describe.each(Object.entries(events))("the ceiling of %s", (_, text) => {
     fc.assert(
       fc.property(fc.nat(kinds.length - 1), clean, (kind, numbers) => {
         const draft = shaken(kinds[kind]?.draft ?? { event, team, pairs: [], blocks: [] }, numbers);
-        const { endS, finished, reps } = new Clock(planOf(draft), abilities, constants, event.capS).run();
+        const { endS, finished, reps } = new Simulator(planOf(draft), abilities, constants, event.capS).run();
         return event.score === "reps" ? !passes(reps) : !finished || !passes(endS);
       }),
       { seed: 20260314, numRuns: Math.ceil(randomPlans / Object.keys(events).length) },
@@ -46,7 +46,7 @@ describe.each(Object.entries(events))("the ceiling of %s", (_, text) => {
   it("is not passed by what the search finds", () => {
     for (const { steps, suggestions } of suggest(event, team, abilities, constants)) {
       for (const { draft, worth } of suggestions) {
-        const { finished } = new Clock(planOf(draft), abilities, constants, event.capS).run();
+        const { finished } = new Simulator(planOf(draft), abilities, constants, event.capS).run();
         if (event.score === "reps" || finished) expect(passes(worth.score)).toBe(false);
       }
       if (steps >= 400) break;

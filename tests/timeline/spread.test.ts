@@ -1,6 +1,6 @@
 /** How sure: seeded draws, checked against the log-normal distribution they are said to come from. */
 import { describe, expect, it } from "vitest";
-import { Clock } from "../../src/4-timeline/clock.js";
+import { Simulator } from "../../src/4-timeline/simulator.js";
 import { Draw } from "../../src/4-timeline/draw.js";
 import { simulate } from "../../src/4-timeline/simulate.js";
 import { chanceToBeat, type Days, oftenPastCap, runDays, spreadOf } from "../../src/4-timeline/spread.js";
@@ -52,7 +52,7 @@ describe("a draw", () => {
 describe("days of a plan", () => {
   it("without chance are the timeline itself, to the bit: one clock makes both", () => {
     for (const plan of plans) {
-      const { endS, reps } = new Clock(plan, abilities, constants, plan.event.capS).run();
+      const { endS, reps } = new Simulator(plan, abilities, constants, plan.event.capS).run();
       const timeline = simulate(plan, abilities, constants);
       expect([endS, reps]).toEqual([timeline.endS, timeline.stages.reduce((sum, stage) => sum + stage.reps, 0)]);
     }
@@ -79,7 +79,7 @@ describe("days of a plan", () => {
 
   it("a plan of handovers alone spreads as they do", () => {
     // 40 reps that do not vary but by pace (3 %), 39 handovers of 60 s that vary by 20 %: the sum's deviation is √39 · σ.
-    const compiledText = compileText("team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 500 500 reps\n  box jump cycle 0.3 0.3 s\n  box jump fade 0 0 %\nevent Sprint\n  handover 60 s\n  stage 40 box jump\nplan P for Sprint\n  repeat\n    Ada 1\n    Olu 1\n");
+    const compiledText = compileText("team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 500 500 reps\n  box jump cycle 0.3 0.3 s\n  box jump fade 0 0 %\nevent Sprint\n  handover 60 s\n  setup 0 s\n  stage 40 box jump\nplan P for Sprint\n  repeat\n    Ada 1\n    Olu 1\n");
     const plan = [...compiledText.documents.values()].flatMap(({ blocks }) => blocks.flatMap((block) => block.plan?.resolved.plan ?? []))[0];
     if (!plan) throw new Error("no plan");
     const [mean, deviation] = meanAndDeviation([...runDays(plan, compiledText.kept.abilities, compiledText.kept.world.constants, { to: 4_000 }).scores]);

@@ -15,6 +15,7 @@ ability  Ada  Olu
   box jump  cycle  2  2  s
   box jump  fade  0  0  %
   stone  hold  600  60  s
+assume set-up 0 s
 `;
 
 const tauF = 31;
@@ -51,6 +52,22 @@ describe("a miss in the middle of a set", () => {
     expect(found.map(({ rule, severity, message }) => [rule, severity, message])).toEqual([
       ["set-too-long", "error", "6 reps in one set, but Ada's best unbroken set is 5. Split it."],
     ]);
+  });
+});
+
+describe("after a miss", () => {
+  it("the small regroup: somebody whose best is two or three is not left waiting for three", () => {
+    for (const best of [2, 3]) {
+      const timeline = timelineOf(compileText(`${ground.replace("unbroken  5", `unbroken  ${best}`)}event Sprint\n  cap 30 min\n  stage 8 box jump\nplan P for Sprint\n  Ada 8\n`));
+      expect(timeline.score.finished, `best ${best}`).toBe(true);
+    }
+  });
+
+  it("a hold that drops does not cut the wait short: she does not try again at once", () => {
+    const text = `${ground.replace("unbroken  5", "unbroken  7").replace("cycle  2  2", "cycle  2.5  2").replace("600  60", "600  80")}event Sprint\n  stage 15 box jump while 1 hold stone\nplan P for Sprint\n  repeat\n    Ada 7 while Olu hold\n`;
+    const timeline = timelineOf(compileText(text));
+    expect(timeline.score.finished).toBe(true);
+    expect(timeline.endS).toBeLessThan(600);
   });
 });
 
@@ -94,6 +111,15 @@ describe("rest forms that look at the reserve", () => {
     const w = (timeline.turns[1]?.startS ?? 0) - 8;
     const spent = pools[0] * Math.exp(-w / tauF) + pools[1] * Math.exp(-w / tauS);
     expect(1 - spent / capacity).toBeCloseTo(0.6, 5);
+  });
+
+  it("`rest until ready` before a best set, for which nobody is ever wholly ready, waits until 99 % is back", () => {
+    const timeline = timelineOf(compileText(`${ground}${event}  Ada 3\n  rest until ready\n  Ada 5\n`));
+    let pools: readonly [number, number] = [0, 0];
+    for (let done = 0; done < 3; done += 1) pools = rep(pools);
+    const w = (timeline.turns[1]?.startS ?? 0) - 6;
+    const { capacity } = reserveOf({ cycleS: 2, fade: 0, unbroken: 5, recovery: 1 }, constants);
+    expect((pools[0] * Math.exp(-w / tauF) + pools[1] * Math.exp(-w / tauS)) / capacity).toBeCloseTo(0.01, 5);
   });
 
   it("`rest until ready` waits until the whole next set is possible, and not longer", () => {

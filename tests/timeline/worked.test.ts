@@ -20,6 +20,7 @@ ability  Ada  Eve  Olu  Sam
   step  cycle  2  3  2  2.5  s
   step  fade  0  0  0  0  %
   stone  hold  1800  1800  1800  1800  s
+assume set-up 0 s
 `;
 
 function arithmetic(text: string): number {

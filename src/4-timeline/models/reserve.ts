@@ -1,7 +1,8 @@
 /**
  * Reps: a reserve that is spent by reps and comes back at two speeds. Spent effort lies in a fast and a slow pool, both
  * in reps; between events both follow exact exponentials. Critical rate after Monod & Scherrer 1965, two recovery
- * speeds after Harris et al. 1976; fast share and slow constant fitted (see assumptions.ts).
+ * speeds after Harris et al. 1976; fast share and slow constant fitted (see assumptions.ts). Who recovers better than
+ * the model's own does so by the slow pool alone (Chorley 2022, Caen 2021); who recovers worse, by both.
  */
 import type { Constants } from "../../3-plan/assumptions.js";
 import { leastOf, rootOf } from "./solve.js";
@@ -13,8 +14,10 @@ export interface Reserve {
   readonly fade: number;
   /** Most reps in a row, fresh. */
   readonly unbroken: number;
-  /** 1 = the model's own speed of recovery. */
+  /** 1 = the model's own speed of recovery; above 1 of the slow pool alone. */
   readonly recovery: number;
+  /** Of the fast pool, at least 1: only where a test is beyond what the slow pool can give. */
+  readonly fastRecovery: number;
   /** What can be spent before a rep is no longer possible. */
   readonly capacity: number;
   readonly fastShare: number;
@@ -30,16 +33,21 @@ export interface Pools {
 }
 
 type Untested = Omit<Reserve, "capacity">;
+type Tested = Pick<Reserve, "cycleS" | "fade" | "unbroken">;
+type Recovery = Pick<Reserve, "recovery" | "fastRecovery">;
 
 const tolerance = 1e-9;
 
 /** The reserve of someone who, fresh, does exactly `unbroken` reps without a pause. */
-export function reserveOf(tested: { cycleS: number; fade: number; unbroken: number; recovery: number }, constants: Constants): Reserve {
+export function reserveOf(tested: Tested & Partial<Recovery>, constants: Constants): Reserve {
+  const { recovery = 1, fastRecovery = 1 } = tested;
   const base: Untested = {
     ...tested,
+    recovery,
+    fastRecovery,
     fastShare: constants["fast share"],
-    fastRate: tested.recovery / constants["fast recovery"],
-    slowRate: tested.recovery / constants["slow recovery"],
+    fastRate: (Math.min(1, recovery) * fastRecovery) / constants["fast recovery"],
+    slowRate: recovery / constants["slow recovery"],
   };
   return { ...base, capacity: capacityOf(base) };
 }
@@ -166,7 +174,7 @@ export function waitUntil(excess: (waitedS: number) => number): number {
   return rootOf((waitedS) => -excess(waitedS), lowS, highS, tolerance);
 }
 
-/** Reps a second that can be kept for ever: K·ρ / (φ·τ_f + (1−φ)·τ_s). */
+/** Reps a second that can be kept for ever: K / (φ·τ_f′ + (1−φ)·τ_s′). */
 export function criticalRate(reserve: Reserve): number {
   return reserve.capacity / (reserve.fastShare / reserve.fastRate + (1 - reserve.fastShare) / reserve.slowRate);
 }
@@ -189,7 +197,7 @@ function ceilingState(reserve: Reserve): { readonly seconds: number; readonly po
 
 /**
  * The most reps anyone with this reserve can do in `seconds`: the unbroken set, then riding the limit X = K, where
- * u = ρ(F/τ_f + (K−F)/τ_s) is linear in F and integrates in closed form. Inside the unbroken set, whole reps plus the
+ * u = F/τ_f′ + (K−F)/τ_s′ is linear in F and integrates in closed form. Inside the unbroken set, whole reps plus the
  * part of the next one.
  */
 export function ceilingReps(reserve: Reserve, seconds: number): number {
@@ -220,22 +228,61 @@ export interface Timed {
   readonly reps: number;
 }
 
-const slowestRecovery = 0.02;
-const fastestRecovery = 20;
+export interface FittedRecovery extends Recovery {
+  /** The tests that no recovery of the slow pool alone explains, each with what the form comes nearest to, in reps. */
+  readonly beyond: readonly { readonly test: Timed; readonly nearest: number }[];
+}
+
+const slowestRecovery = Math.log(0.02);
+const fastestRecovery = Math.log(20);
+const stride = 0.2;
 /** Of a rep in the test: far finer than any test is. */
 const fitPrecision = 1e-6;
 
 /**
- * The recovery factor for which the ceiling meets the tested numbers: exactly for one test, least squares for several.
- * Bounded to 0.02…20; a test that no recovery explains gives the bound nearest to it.
+ * The recovery for which the ceiling meets the tested numbers: exactly for one test, least squares for several. It is
+ * the solution that goes on from 1: the ceiling rises with recovery up to some number of reps and falls beyond, so that
+ * a number may be met twice. A test above the rise is beyond the form: both pools are sped up where that meets it.
  */
-export function fitRecovery(tested: { cycleS: number; fade: number; unbroken: number }, timed: readonly Timed[], constants: Constants): number {
-  const error = (recovery: number, { seconds, reps }: Timed): number =>
-    ceilingReps(reserveOf({ ...tested, recovery }, constants), seconds) - reps;
-  const [only] = timed;
-  if (!only) return 1;
-  const low = Math.log(slowestRecovery);
-  const high = Math.log(fastestRecovery);
-  if (timed.length === 1) return Math.exp(rootOf((logarithm) => error(Math.exp(logarithm), only), low, high, fitPrecision));
-  return Math.exp(leastOf((logarithm) => timed.reduce((sum, test) => sum + error(Math.exp(logarithm), test) ** 2, 0), low, high));
+export function fitRecovery(tested: Tested, timed: readonly Timed[], constants: Constants): FittedRecovery {
+  const reps = (recovery: Recovery, { seconds }: Timed): number => ceilingReps(reserveOf({ ...tested, ...recovery }, constants), seconds);
+  const slow = (logarithm: number): Recovery => ({ recovery: Math.exp(logarithm), fastRecovery: 1 });
+  const both = (logarithm: number): Recovery => ({ recovery: Math.exp(logarithm), fastRecovery: Math.exp(Math.max(0, logarithm)) });
+  const alone = timed.map((test) => ({ test, ...meeting((at) => reps(slow(at), test), test.reps) }));
+  const beyond = alone.filter(({ met }) => !met).map(({ test, at }) => ({ test, nearest: reps(slow(at), test) }));
+  const [first, second] = alone;
+  if (!first) return { ...slow(0), beyond };
+  if (second) {
+    const squares = (at: number): number => timed.reduce((sum, test) => sum + (reps(slow(at), test) - test.reps) ** 2, 0);
+    return { ...slow(valleyFrom0(squares)), beyond };
+  }
+  const faster = first.met || first.at < 0 ? null : meeting((at) => reps(both(at), first.test), first.test.reps);
+  return { ...(faster?.met ? both(faster.at) : slow(first.at)), beyond };
+}
+
+/** Walks from 0 to where a function first takes a value; where it turns back before, to its turning point. */
+function meeting(value: (x: number) => number, wanted: number): { readonly at: number; readonly met: boolean } {
+  const opening = wanted - value(0);
+  const way = opening >= 0 ? 1 : -1;
+  const missing = (x: number): number => way * (wanted - value(way * x));
+  const last = way > 0 ? fastestRecovery : -slowestRecovery;
+  let [before, here, atHere] = [0, 0, way * opening];
+  for (let next = stride; ; next = Math.min(last, next + stride)) {
+    const atNext = missing(next);
+    const turned = atNext > atHere;
+    const peak = turned ? leastOf(missing, before, next) : next;
+    if ((turned ? missing(peak) : atNext) <= fitPrecision) return { at: way * rootOf((x) => -missing(x), before, peak, fitPrecision), met: true };
+    if (turned || next >= last) return { at: way * peak, met: false };
+    [before, here, atHere] = [here, next, atNext];
+  }
+}
+
+/** Walks downhill from 0 to the first valley. */
+function valleyFrom0(height: (x: number) => number): number {
+  const way = height(stride) < height(0) ? 1 : -1;
+  const last = way > 0 ? fastestRecovery : -slowestRecovery;
+  let here = 0;
+  while (here + stride < last && height(way * (here + stride)) < height(way * here)) here += stride;
+  const [a, b] = [Math.max(-stride, here - stride), Math.min(last, here + stride)].map((x) => way * x).sort((x, y) => x - y);
+  return leastOf(height, a ?? 0, b ?? 0);
 }

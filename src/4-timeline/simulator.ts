@@ -1,20 +1,25 @@
 import type { Constants } from "../3-plan/assumptions.js";
-import type { Lanes, PlanSpec, Repeat, Rest, Step, Turn } from "../3-plan/plan.js";
+import type { Lane, PlanSpec, Repeat, Rest, Step, Turn, WindowBlock } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import type { Grip } from "./body.js";
 import { carryOver } from "./carry-over.js";
+import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
+import { LaneRun, newLane, type LaneState, reachedIn, remainingIn, stopOf } from "./lanes.js";
 import { afterHolding, enduranceOf } from "./models/hold.js";
 import { left, restUntil } from "./models/reserve.js";
 import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
-import type { ReadyTurn } from "./turn.js";
+import { newTally, reached, type StageState, type Tally } from "./stage.js";
+import type { ReadySet, ReadyTurn } from "./turn.js";
 
 /** The end of a plan that has no cap and no end: half a day. */
 const horizonS = 43_200;
 /** More turns than any plan can mean. */
 const mostTurns = 20_000;
-const hair = 1e-9;
+/** The share of the reserve at which nobody waits any longer to be ready. */
+export const readyShare = 0.99;
+const instantS = 1e-9;
 
 /** What a run of a plan came to. */
 export interface Outcome {
@@ -26,45 +31,20 @@ export interface Outcome {
   readonly stages: readonly StageState[];
 }
 
-/** What a stage has so far. */
-export interface StageState {
-  readonly index: number;
-  /** The node of its block; 0, the plan, where the plan needs no block for it. */
-  readonly step: number;
-  readonly startS: number;
-  endS: number;
-  readonly target: number | null;
-  /** What its target counts: reps, or rounds where it is made of rounds. */
-  units: number;
-  /** When each was done; kept in lanes alone, which may pass a target together. */
-  unitEndsS: number[] | null;
-  reps: number;
-  rounds: number;
-  /** By place in the team. */
-  readonly repsBy: number[];
-}
-
-/** Where one lane stands. */
-interface LaneState {
-  atS: number;
-  last: ReadyTurn | null;
-  /** What the lane's next turn waits for. */
-  until: Rest["until"] | null;
-}
-
 /**
- * The clock of one plan: discrete events with closed forms between them. Made once, it runs the plan as often as asked:
- * as expected, or as one day of many; with a recording or for the score alone. The same run gives the same to the bit.
+ * Runs one plan: discrete events with closed forms between them. Made once, it runs the plan as often as asked: as
+ * expected, or as one day of many; with a recording or for the score alone. The same run gives the same to the bit.
  */
-export class Clock {
+export class Simulator {
   /** Steps in which somebody missed, or dropped a hold, in the last run. */
   readonly missed = new Set<number>();
   readonly dropped = new Set<number>();
   /** Reps that were missed in the last run. */
   misses = 0;
   private readonly ready: Ready;
-  private readonly waits = new Map<string, { readonly until: Rest["until"]; readonly fromS: number }>();
+  private readonly waits = new Map<string, { readonly until: Rest["until"]; readonly fromS: number }[]>();
   private stages: StageState[] = [];
+  private readonly tallies = new Map<number, Tally>();
   private recording: Recording | null = null;
   private draw: Chance | null = null;
   private readonly setsBy: number[];
@@ -86,21 +66,28 @@ export class Clock {
     this.setsBy = this.ready.athletes.map(() => 0);
   }
 
-  run(draw: Chance | null = null, recording: Recording | null = null): Outcome {
+  /** One run. `from` is the condition in which everybody starts; fresh without one. */
+  run(draw: Chance | null = null, recording: Recording | null = null, from: Condition | null = null): Outcome {
     const { event, steps } = this.plan;
     this.reset(draw, recording);
-    const lane = newLane(0);
+    if (from) takeUp(from, this.ready);
+    const lane = newLane(0, null);
     const only = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage") ? this.openStage(0, 0, 0) : null;
     this.steps(steps, lane, only, this.capS);
-    const cut = this.publishedCapS !== null && lane.atS >= this.publishedCapS - hair;
-    const finished = event.stages.every((_, index) => this.stages.some((stage) => stage.index === index && reachedBy(stage)));
+    const cut = this.publishedCapS !== null && lane.atS >= this.publishedCapS - instantS;
+    const finished = event.stages.every((_, index) => this.stages.some((stage) => stage.index === index && reached(stage)));
     let [finishS, reps] = [0, 0];
     for (const stage of this.stages) {
       finishS = Math.max(finishS, stage.endS);
       reps += stage.reps;
     }
-    const endS = finished && event.score === "time" ? finishS : Math.min(lane.atS, this.capS);
-    return { endS, finished, reps, stopped: this.endless ? "endless" : cut && !finished ? "cap" : "done", stages: this.stages };
+    this.endS = finished && event.score === "time" ? finishS : Math.min(lane.atS, this.capS);
+    return { endS: this.endS, finished, reps, stopped: this.endless ? "endless" : cut && !finished ? "cap" : "done", stages: this.stages };
+  }
+
+  /** The condition in which the last run left everybody, at its end. */
+  condition(): Condition {
+    return conditionOf(this.ready, this.endS);
   }
 
   private reset(draw: Chance | null, recording: Recording | null): void {
@@ -109,6 +96,7 @@ export class Clock {
     this.missed.clear();
     this.dropped.clear();
     this.stages = [];
+    this.tallies.clear();
     this.setsBy.fill(0);
     this.turns = 0;
     this.handovers = 0;
@@ -119,8 +107,9 @@ export class Clock {
   }
 
   private openStage(index: number, step: number, atS: number): StageState {
-    const target = this.plan.event.stages[index]?.target ?? null;
-    const state: StageState = { index, step, startS: atS, endS: atS, target, units: 0, unitEndsS: null, reps: 0, rounds: 0, repsBy: this.ready.athletes.map(() => 0) };
+    const tally = this.tallies.get(index) ?? newTally(this.plan.event.stages[index]?.target ?? null);
+    this.tallies.set(index, tally);
+    const state: StageState = { index, step, startS: atS, endS: atS, tally, reps: 0, rounds: 0, repsBy: this.ready.athletes.map(() => 0) };
     this.stages.push(state);
     return state;
   }
@@ -133,7 +122,7 @@ export class Clock {
   }
 
   private over(lane: LaneState, stage: StageState | null, deadlineS: number): boolean {
-    return this.endless || lane.atS >= deadlineS - hair || (stage !== null && reachedBy(stage));
+    return this.endless || lane.atS >= deadlineS - instantS || (stage !== null && reachedIn(lane, stage));
   }
 
   private step(step: Step, lane: LaneState, stage: StageState | null, deadlineS: number): void {
@@ -143,48 +132,52 @@ export class Clock {
         break;
       case "rest": this.rest(step, lane, deadlineS); break;
       case "repeat": this.repeat(step, lane, stage, deadlineS); break;
-      case "lanes": this.lanes(step, lane, stage, deadlineS); break;
-      case "stage": this.steps(step.body, lane, this.openStage(step.stage, step.id, lane.atS), deadlineS); break;
-      case "window": {
-        const window = this.plan.event.windows[step.window];
-        if (!window) break;
-        const inside = newLane(window.startS);
-        this.steps(step.body, inside, stage, Math.min(deadlineS, window.endS));
-        lane.atS = Math.max(lane.atS, inside.atS);
-        break;
-      }
+      case "lanes": this.lanes(step.lanes, lane, stage, deadlineS); break;
+      case "stage": this.steps(step.body, lane, this.openStage(step.stage, step.id, lane.atS), Math.min(deadlineS, stopOf(lane, step.stage))); break;
+      case "window": this.window(step, lane, stage, deadlineS); break;
     }
+  }
+
+  private window({ window: at, body }: WindowBlock, lane: LaneState, stage: StageState | null, deadlineS: number): void {
+    const window = this.plan.event.windows[at];
+    if (!window) return;
+    const inside = newLane(Math.max(window.startS, lane.atS), lane.side);
+    this.steps(body, inside, stage, Math.min(deadlineS, window.endS));
+    Object.assign(lane, { atS: Math.max(lane.atS, Math.min(inside.atS, window.endS)), last: null });
   }
 
   private rest({ id, who, until }: Rest, lane: LaneState, deadlineS: number): void {
     const startS = lane.atS;
-    if (who.length > 0) for (const athlete of who) this.waits.set(athlete, { until, fromS: startS });
+    if (who.length > 0) for (const athlete of who) this.waits.set(athlete, [...(this.waits.get(athlete) ?? []), { until, fromS: startS }]);
     else if (until.kind === "time") lane.atS = Math.min(deadlineS, startS + until.seconds);
-    else lane.until = until;
+    else lane.until.push(until);
     if (!this.recording) return;
     const restored = who.length === 0 && until.kind === "time";
-    this.recording.rests.push({ step: id, startS, endS: lane.atS, before: restored ? this.leastLeft(lane, startS) : null, after: restored ? this.leastLeft(lane, lane.atS) : null });
+    const before = restored ? this.leastLeft(lane, startS) : null;
+    this.recording.rests.push({ step: id, startS, endS: lane.atS, before, after: restored ? this.leastLeft(lane, lane.atS) : null });
   }
 
-  /** The least reserve among those who last worked in a lane. */
-  private leastLeft(lane: LaneState, atS: number): number | null {
-    let least: number | null = null;
+  /** Whoever of those who last worked in a lane has least left, and how much. */
+  private leastLeft(lane: LaneState, atS: number): { readonly athlete: string; readonly left: number } | null {
+    let least: { readonly athlete: string; readonly left: number } | null = null;
     for (const body of this.ready.bodies) {
       if (!lane.last?.turn.who.includes(body.athlete)) continue;
       body.stepAside(atS - body.atS);
-      least = Math.min(least ?? 1, left(body.pools, body.reserve));
+      const share = left(body.pools, body.reserve);
+      if (!least || share < least.left) least = { athlete: body.athlete, left: share };
       body.comeBack();
     }
     return least;
   }
 
+  /** `until` ends no pass that has begun. */
   private repeat(step: Repeat, lane: LaneState, stage: StageState | null, deadlineS: number): void {
     const untilS = Math.min(deadlineS, step.untilS ?? deadlineS);
     const startS = lane.atS;
     let passes = 0;
     while ((step.times === null || passes < step.times) && !this.over(lane, stage, untilS)) {
       const before = lane.atS;
-      this.steps(step.body, lane, stage, untilS);
+      this.steps(step.body, lane, stage, deadlineS);
       passes += 1;
       if (lane.atS <= before) break;
     }
@@ -192,59 +185,48 @@ export class Clock {
   }
 
   /**
-   * Lanes run side by side on their own time. Where together they would pass their stage's target, its last rep is
-   * found first; then each lane runs again, to that moment and with the reps it had by then.
+   * Lanes run side by side on their own time. Where together they reach a stage's target, the moment is found first;
+   * then all run again, that stage cut there. What happened before does not change by it, so the earliest comes first.
    */
-  private lanes(step: Lanes, lane: LaneState, stage: StageState | null, deadlineS: number): void {
-    const missing = stage?.target == null ? null : stage.target - stage.units;
-    const restore = missing === null ? null : this.snapshot(stage);
-    let ended = this.runLanes(step, lane.atS, stage, deadlineS, null);
-    if (restore && missing !== null && (stage?.units ?? 0) > (stage?.target ?? 0)) {
+  private lanes(lanes: readonly Lane[], lane: LaneState, stage: StageState | null, deadlineS: number): void {
+    const restore = this.snapshot();
+    const side = new LaneRun(lane, lanes.length);
+    let ended = this.runLanes(lanes, side, lane.atS, stage, deadlineS);
+    while (side.stopNext()) {
       restore();
-      const units = ended.flatMap(({ endsS }, at) => endsS.map((endS) => ({ endS, at }))).sort((a, b) => a.endS - b.endS || a.at - b.at);
-      const wanted = units.slice(0, missing);
-      const quotas = ended.map((_, at) => wanted.filter((unit) => unit.at === at).length);
-      ended = this.runLanes(step, lane.atS, stage, wanted.at(-1)?.endS ?? deadlineS, quotas);
+      side.begin();
+      ended = this.runLanes(lanes, side, lane.atS, stage, deadlineS);
     }
-    lane.atS = Math.max(lane.atS, ...ended.map(({ atS }) => atS));
+    side.settle();
+    lane.atS = Math.max(lane.atS, ...ended);
     lane.last = null;
   }
 
-  private runLanes({ lanes }: Lanes, atS: number, stage: StageState | null, deadlineS: number, quotas: readonly number[] | null) {
-    const had = stage?.units ?? 0;
-    const ended = lanes.map(({ body }, at) => {
-      const own = newLane(atS);
-      const endsS: number[] = [];
-      const share = stage && { ...stage, units: had, unitEndsS: endsS, target: quotas ? had + (quotas[at] ?? 0) : stage.target };
-      if (share) this.steps(body, own, share, deadlineS);
-      if (stage && share) Object.assign(stage, { reps: share.reps, rounds: share.rounds, endS: Math.max(stage.endS, share.endS) });
-      return { atS: own.atS, endsS };
+  private runLanes(lanes: readonly Lane[], run: LaneRun, atS: number, stage: StageState | null, deadlineS: number): readonly number[] {
+    return lanes.map(({ body }, place) => {
+      const own = newLane(atS, { run, place });
+      this.steps(body, own, stage, Math.min(deadlineS, stage ? stopOf(own, stage.index) : deadlineS));
+      return own.atS;
     });
-    for (const { endsS } of ended) if (stage) this.count(stage, endsS);
-    return ended;
-  }
-
-  private count(stage: StageState, endsS: readonly number[]): void {
-    stage.units += endsS.length;
-    stage.unitEndsS?.push(...endsS);
   }
 
   /** Remembers where everybody stands; the answer puts them back there. */
-  private snapshot(stage: StageState | null): () => void {
-    const bodies = this.ready.bodies.map(({ pools, atS }) => ({ ...pools, atS }));
+  private snapshot(): () => void {
+    const bodies = this.ready.bodies.map((body) => body.mark());
     const grips = this.ready.grips.map(({ tired, atS }) => ({ tired, atS }));
     const passes = [...this.ready.turns.values()].map((ready) => ready.passes);
-    const state = stage && { ...stage, unitEndsS: stage.unitEndsS && [...stage.unitEndsS], repsBy: [...stage.repsBy] };
+    const stages = this.stages.map((stage) => ({ stage, had: { ...stage, repsBy: [...stage.repsBy] } }));
     const [waits, missed, dropped, setsBy] = [[...this.waits], [...this.missed], [...this.dropped], [...this.setsBy]];
     const { turns, handovers, endless, misses } = this;
     const mark = this.recording?.mark();
     return () => {
-      this.ready.bodies.forEach((body, at) => body.put(bodies[at]?.fast ?? 0, bodies[at]?.slow ?? 0, bodies[at]?.atS ?? 0));
+      this.ready.bodies.forEach((body, at) => body.backTo(bodies[at] ?? body.mark()));
       this.ready.grips.forEach((grip, at) => Object.assign(grip, grips[at]));
       [...this.ready.turns.values()].forEach((ready, at) => (ready.passes = passes[at] ?? 0));
-      if (stage && state) {
-        Object.assign(stage, { ...state, repsBy: stage.repsBy });
-        state.repsBy.forEach((reps, place) => (stage.repsBy[place] = reps));
+      this.stages.length = stages.length;
+      for (const { stage, had } of stages) {
+        Object.assign(stage, { ...had, repsBy: stage.repsBy });
+        had.repsBy.forEach((reps, place) => (stage.repsBy[place] = reps));
       }
       refill(this.waits, waits, (map, [athlete, wait]) => map.set(athlete, wait));
       refill(this.missed, missed, (set, step) => set.add(step));
@@ -270,22 +252,25 @@ export class Clock {
     const readyS = this.readyAt(ready, pass, lane, changedS);
     this.handOver(ready, lane, changedS, readyS, deadlineS);
     const startS = Math.min(deadlineS, readyS);
-    const had = stage.units;
-    let atS = startS;
-    let begun = false;
-    for (let round = 0; round < (turn.rounds ?? 1) && atS < deadlineS - hair && !(begun && reachedBy(stage)); round += 1) {
-      const done = this.sets(ready, pass, stage, atS, deadlineS);
+    let [atS, counted, begun] = [startS, 0, false];
+    for (let round = 0; round < (turn.rounds ?? 1) && atS < deadlineS - instantS && !(begun && reachedIn(lane, stage)); round += 1) {
+      const done = this.sets(ready, pass, lane, stage, atS, deadlineS);
       begun = true;
       atS = this.endS;
-      if (turn.rounds === null || !done) break;
+      if (turn.rounds === null) {
+        for (const { reps } of ready.sets) counted += reps;
+        break;
+      }
+      if (!done) break;
       stage.rounds += 1;
-      this.count(stage, [atS]);
+      if (remainingIn(lane, stage) <= 0) break;
+      this.count(lane, stage, 1, [atS]);
+      counted += 1;
     }
     stage.endS = Math.max(stage.endS, atS);
-    this.recording?.turn(ready, { pass, stage: stage.index, startS, endS: atS, counted: stage.units - had, total: stage.units, totalReps: stage.reps });
-    lane.atS = atS;
-    lane.last = ready;
-    lane.until = null;
+    const waitedS = Math.max(0, startS - changedS);
+    this.recording?.turn(ready, { pass, stage: stage.index, startS, endS: atS, counted, waitedS });
+    Object.assign(lane, { atS, last: ready, until: [] });
   }
 
   private setPaces({ sets }: ReadyTurn, draw: Chance): void {
@@ -306,33 +291,41 @@ export class Clock {
     return seconds * (this.draw?.handover(this.handovers) ?? 1);
   }
 
+  private count(lane: LaneState, stage: StageState, units: number, endsS: readonly number[]): void {
+    if (lane.side) lane.side.run.add(lane.side.place, stage, endsS);
+    else stage.tally.units += units;
+  }
+
   /** All movements of a turn, one after another, to `endS`; false if time or target cut them. */
-  private sets(ready: ReadyTurn, pass: number, stage: StageState, startS: number, deadlineS: number): boolean {
+  private sets(ready: ReadyTurn, pass: number, lane: LaneState, stage: StageState, startS: number, deadlineS: number): boolean {
     this.endS = startS;
     const counts = ready.turn.rounds === null && !(this.plan.event.stages[stage.index]?.rounds ?? false);
     for (const set of ready.sets) {
-      const remaining = counts && stage.target !== null ? stage.target - stage.units : Number.POSITIVE_INFINITY;
-      const setStartS = this.endS;
-      set.run(pass, setStartS, deadlineS, remaining);
+      const remaining = counts ? remainingIn(lane, stage) : Number.POSITIVE_INFINITY;
+      set.run(pass, this.endS, deadlineS, remaining, lane.side !== null && lane.side.run.stopped(stage.index));
       this.endS = set.endS;
       this.recording?.set(ready, set);
-      stage.reps += set.reps;
-      if (counts && stage.unitEndsS) this.count(stage, set.repEndsS);
-      else if (counts) stage.units += set.reps;
-      for (const crew of set.crews) {
-        for (const body of crew.bodies) {
-          stage.repsBy[body.place] = (stage.repsBy[body.place] ?? 0) + crew.reps;
-          carryOver(body.costs, crew.reps / body.reserve.unbroken, set.endS);
-        }
-        if (crew.misses.length === 0) continue;
-        this.missed.add(ready.turn.id);
-        this.misses += crew.misses.length;
-      }
-      if (set.drops.length > 0) this.dropped.add(ready.turn.id);
-      for (const { startS: heldS, endS } of set.held) for (const grip of ready.grips) this.payForHold(grip, endS - heldS, set.endS);
+      if (counts) this.count(lane, stage, set.reps, lane.side ? set.repEndsS : []);
+      this.takeFrom(ready, set, stage);
       if (!set.done) return false;
     }
     return true;
+  }
+
+  /** What a set did to the stage, to those who worked, and to what else they have to do. */
+  private takeFrom(ready: ReadyTurn, set: ReadySet, stage: StageState): void {
+    stage.reps += set.reps;
+    for (const crew of set.crews) {
+      for (const body of crew.bodies) {
+        stage.repsBy[body.place] = (stage.repsBy[body.place] ?? 0) + crew.reps;
+        carryOver(body.costs, crew.reps / body.reserve.unbroken, set.endS);
+      }
+      if (crew.misses.length === 0) continue;
+      this.missed.add(ready.turn.id);
+      this.misses += crew.misses.length;
+    }
+    if (set.drops.length > 0) this.dropped.add(ready.turn.id);
+    for (const { startS, endS } of set.held) for (const grip of ready.grips) this.payForHold(grip, endS - startS, set.endS);
   }
 
   private payForHold({ costs, hold }: Grip, heldS: number, atS: number): void {
@@ -348,11 +341,11 @@ export class Clock {
       const handing = [...before.who, ...turn.who, ...before.holders, ...turn.holders].filter((name) => !staying.includes(name));
       for (const athlete of new Set(handing)) this.recording.segment(athlete, "handover", lane.atS, endS, turn.id, null);
     }
-    if (readyS > changedS + hair) return;
+    if (readyS > changedS + instantS) return;
     for (const grip of grips) {
       if (!before?.holders.includes(grip.athlete) || grip.atS !== lane.atS) continue;
       this.recording?.segment(grip.athlete, "hold", lane.atS, endS, turn.id, turn.hold);
-      grip.tired = afterHolding(grip.tired, grip.hold, endS - lane.atS);
+      grip.tired = Math.min(1 - grip.hold.load, afterHolding(grip.tired, grip.hold, endS - lane.atS));
       grip.atS = endS;
       this.payForHold(grip, endS - lane.atS, endS);
     }
@@ -362,35 +355,27 @@ export class Clock {
   private readyAt({ turn, sets }: ReadyTurn, pass: number, lane: LaneState, fromS: number): number {
     const [first] = sets;
     let readyS = fromS;
-    if (!first || (!lane.until && this.waits.size === 0)) return readyS;
-    const wait = (until: Rest["until"], sinceS: number, who: readonly string[]): void => {
-      const waiting = first.bodies.filter(({ athlete }) => who.includes(athlete));
-      if (until.kind === "time") readyS = Math.max(readyS, sinceS + until.seconds);
-      else if (until.kind === "share") {
-        for (const body of waiting) readyS = Math.max(readyS, body.atS + restUntil(body.pools, body.reserve, until.fraction));
-      } else {
-        for (const body of waiting) body.begin(fromS);
-        const seconds = first.waitFor(pass, who);
-        for (const body of waiting) body.back();
-        if (seconds < horizonS) readyS = Math.max(readyS, fromS + seconds);
-      }
-    };
-    if (lane.until) wait(lane.until, lane.atS, turn.who);
+    if (!first || (lane.until.length === 0 && this.waits.size === 0)) return readyS;
+    for (const until of lane.until) readyS = Math.max(readyS, this.restedAt(first, pass, until, lane.atS, turn.who, fromS));
     for (const athlete of turn.who) {
-      const asked = this.waits.get(athlete);
-      if (asked) wait(asked.until, asked.fromS, [athlete]);
+      for (const { until, fromS: sinceS } of this.waits.get(athlete) ?? []) {
+        readyS = Math.max(readyS, this.restedAt(first, pass, until, sinceS, [athlete], fromS));
+      }
       this.waits.delete(athlete);
     }
     return readyS;
   }
-}
 
-function newLane(atS: number): LaneState {
-  return { atS, last: null, until: null };
-}
-
-function reachedBy({ target, units }: StageState): boolean {
-  return target !== null && units >= target;
+  /** When a rest that was asked for at `sinceS` is over for some of a set's athletes; ready, not before `fromS`. */
+  private restedAt(set: ReadySet, pass: number, until: Rest["until"], sinceS: number, who: readonly string[], fromS: number): number {
+    if (until.kind === "time") return sinceS + until.seconds;
+    let atS = 0;
+    for (const body of set.bodies) {
+      if (!who.includes(body.athlete)) continue;
+      atS = Math.max(atS, body.atS + restUntil(body.pools, body.reserve, until.kind === "share" ? until.fraction : readyShare));
+    }
+    return until.kind === "share" ? atS : Math.min(Math.max(fromS, atS), fromS + set.waitFor(pass, who, fromS));
+  }
 }
 
 function refill<Collection extends { clear: () => void }, Item>(collection: Collection, items: readonly Item[], add: (into: Collection, item: Item) => void): void {
