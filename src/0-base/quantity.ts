@@ -53,7 +53,7 @@ export function percent(fraction: number): string {
   return `${Math.round(fraction * 100)} %`;
 }
 
-/** `1 rep`, `14 reps`. */
-export function counted(amount: number, noun: string): string {
-  return `${plain(amount)} ${noun}${amount === 1 ? "" : "s"}`;
+/** `1 rep`, `14 reps`; `1 woman`, `2 women` where the plural is given. */
+export function counted(amount: number, noun: string, plural = `${noun}s`): string {
+  return `${plain(amount)} ${amount === 1 ? noun : plural}`;
 }

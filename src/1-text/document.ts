@@ -20,9 +20,19 @@ export function openedFirst(paths: readonly string[], asked: string): string {
   return [asked, "breakwater.rota"].find((path) => sorted.includes(path)) ?? sorted[0] ?? "";
 }
 
-/** Offsets at which lines begin; the first is 0. */
+/** The text as it is read: a carriage return alone ends a line as any other does. Offsets stay as they are. */
+export function readable(text: string): string {
+  return text.includes("\r") ? text.replace(/\r(?!\n)/g, "\n") : text;
+}
+
+/** Control characters that would act on a terminal, and marks that turn the direction of writing: shown as a box instead. */
+export function harmless(text: string): string {
+  return text.replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g, "\ufffd");
+}
+
+/** Offsets at which lines begin; the first is 0, or 1 behind a byte order mark, which is no column. */
 export function lineStarts(text: string): readonly number[] {
-  const starts = [0];
+  const starts = [text.startsWith("\ufeff") ? 1 : 0];
   for (let at = text.indexOf("\n"); at >= 0; at = text.indexOf("\n", at + 1)) starts.push(at + 1);
   return starts;
 }
@@ -42,5 +52,5 @@ export function lineAt(starts: readonly number[], offset: number): number {
 /** Line and column of an offset, both from 1; columns in UTF-16 units. */
 export function position(starts: readonly number[], offset: number): { readonly line: number; readonly column: number } {
   const line = lineAt(starts, offset);
-  return { line: line + 1, column: offset - (starts[line] ?? 0) + 1 };
+  return { line: line + 1, column: Math.max(1, offset - (starts[line] ?? 0) + 1) };
 }

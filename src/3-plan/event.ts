@@ -1,7 +1,6 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import { kgPerLb } from "../0-base/quantity.js";
 import type { Category, EventLine, How, Line, Load, RoundItemLine, RuleLine, StageLine, WhileClause } from "./ast.js";
-import { readLimit } from "./limits.js";
 import { declaredTwice, unknownName } from "./names.js";
 import { inBase } from "./values.js";
 
@@ -107,10 +106,7 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         else event = { ...event, stations: [...event.stations.filter(({ name }) => name !== inner.name.text), { name: inner.name.text, category }] };
         break;
       }
-      case "rule":
-        readLimit(inner, report);
-        event = { ...event, rules: [...event.rules, inner] };
-        break;
+      case "rule": event = { ...event, rules: [...event.rules, inner] }; break;
       case "standard": event = { ...event, standards: [...event.standards, inner.text] }; break;
     }
   }

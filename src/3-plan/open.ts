@@ -1,4 +1,4 @@
-import { type Document } from "../1-text/document.js";
+import { type Document, readable } from "../1-text/document.js";
 import { difference } from "../1-text/edits.js";
 import { blocksOf } from "../2-tree/blocks.js";
 import { parse, type Parsed, reparse } from "../2-tree/parse.js";
@@ -20,7 +20,8 @@ export interface OpenDocument {
 }
 
 /** text → tree → AST of one document; a block whose text was there before is not read again. */
-export function openDocument({ path, text }: Document, before: OpenDocument | null): OpenDocument {
+export function openDocument({ path, text: typed }: Document, before: OpenDocument | null): OpenDocument {
+  const text = readable(typed);
   const edit = before && difference(before.parsed.text, text);
   if (before && !edit) return before;
   const parsed = before && edit ? reparse(before.parsed, edit, text) : parse(text);

@@ -125,7 +125,7 @@ export function loadFor(team: Team, athlete: string, load: LoadKg | null): numbe
 }
 
 /** Every turn and rest of some steps, in the order of the text. */
-function leavesOf(steps: readonly Step[]): readonly (Turn | Rest)[] {
+export function leavesOf(steps: readonly Step[]): readonly (Turn | Rest)[] {
   return steps.flatMap((step): readonly (Turn | Rest)[] => {
     switch (step.kind) {
       case "turn": case "rest": return [step];

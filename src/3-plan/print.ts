@@ -98,7 +98,7 @@ function named(name: Word | null): string {
   return name ? printName(name) : "";
 }
 
-function printLine(line: Line): string {
+export function printLine(line: Line): string {
   switch (line.kind) {
     case "team": case "movement": case "hold": case "week": return joined(line.kind, printName(line.name));
     case "athlete": return joined(printName(line.name), line.category);

@@ -2,7 +2,6 @@ import { type Problem, problem } from "../0-base/problem.js";
 import type { Expression, How, Line, PlanLine, RestSize, RoundTurnLine, RuleLine, TurnLine, WhileClause, Word } from "./ast.js";
 import { categoryOf, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
-import { readLimit } from "./limits.js";
 import { declaredTwice, subjectKey, unknownName } from "./names.js";
 import type { Lane, PlanPair, PlanSpec, ResolvedPlan, Step, Turn, Work } from "./plan.js";
 import { sizesOf } from "./sizes.js";
@@ -38,7 +37,6 @@ export function resolvePlan(line: PlanLine, resolving: Resolving): ResolvedPlan 
   builder.node(line);
   const steps = builder.steps(line.body, onlyStage(event));
   const rules = line.body.filter((inner): inner is RuleLine => inner.kind === "rule");
-  for (const rule of rules) readLimit(rule, report);
   return { line, plan: { name: line.name.text, event, team, steps, pairs, rules, nodes }, problems };
 }
 

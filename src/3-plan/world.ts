@@ -3,7 +3,6 @@ import { type AbilityTable, addAbilities } from "./abilities.js";
 import { type AssumptionName, assumptionNames, assumptions, type Constants, constantsWith, isAssumption } from "./assumptions.js";
 import type { AssumeLine, Category, LetLine, Line, PlanLine, RuleLine, Word } from "./ast.js";
 import { type EventSpec, readEvent } from "./event.js";
-import { readLimit } from "./limits.js";
 import { declaredTwice, subjectKey, unknownName } from "./names.js";
 import type { ReadBlock } from "./read.js";
 import { inBase } from "./values.js";
@@ -131,7 +130,6 @@ function declare<L extends Line>(known: Map<string, Declared<L>>, what: string, 
 function readTeam(line: Extract<Line, { kind: "team" }>, athletes: Map<string, Athlete>, report: Report): Team {
   const members: Athlete[] = [];
   for (const inner of line.body) {
-    if (inner.kind === "rule") readLimit(inner, report);
     if (inner.kind !== "athlete") continue;
     if (inner.name.text.includes(" ")) {
       report(problem("athlete-one-word", inner.name.span, { name: inner.name.text }));

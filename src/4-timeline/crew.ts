@@ -1,7 +1,7 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { Rhythm } from "../3-plan/plan.js";
 import type { Body } from "./body.js";
-import { cycleOf, exhaust, left, peakOf, recover, repsInRow, spent, waitUntil, within, work } from "./models/reserve.js";
+import { aimedAt, cycleOf, exhaust, left, mostSpent, peakOf, recover, repsInRow, spent, waitUntil, within, work } from "./models/reserve.js";
 import type { Miss } from "./timeline.js";
 
 const together = 1e-9;
@@ -147,13 +147,13 @@ export class Crew {
 
   private excessOf(reps: number): number {
     const [body, partner] = this.bodies;
-    if (body && !partner && this.rhythm !== "in sync") return peakOf(body.pools, body.reserve, body.pace, reps) - body.reserve.capacity;
+    if (body && !partner && this.rhythm !== "in sync") return peakOf(body.pools, body.reserve, body.pace, reps) - mostSpent(body.reserve, aimedAt);
     let worst = Number.NEGATIVE_INFINITY;
     for (let rep = 0; rep < reps; rep += 1) {
       const seconds = this.secondsOfRep();
       for (const { pools, reserve } of this.bodies) {
         work(pools, pools, reserve, seconds);
-        worst = Math.max(worst, spent(pools) - reserve.capacity);
+        worst = Math.max(worst, spent(pools) - mostSpent(reserve, aimedAt));
       }
     }
     return worst;

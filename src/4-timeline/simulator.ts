@@ -17,8 +17,6 @@ import type { ReadySet, ReadyTurn } from "./turn.js";
 const horizonS = 43_200;
 /** More turns than any plan can mean. */
 const mostTurns = 20_000;
-/** The share of the reserve at which nobody waits any longer to be ready. */
-export const readyShare = 0.99;
 const instantS = 1e-9;
 
 /** What a run of a plan came to. */
@@ -246,12 +244,12 @@ export class Simulator {
     }
     this.turns += 1;
     const pass = ready.passes;
-    ready.passes += 1;
     if (this.draw) this.setPaces(ready, this.draw);
     const changedS = lane.atS + this.handoverFor(ready, lane);
-    const readyS = this.readyAt(ready, pass, lane, changedS);
-    this.handOver(ready, lane, changedS, readyS, deadlineS);
-    const startS = Math.min(deadlineS, readyS);
+    const startS = this.readyAt(ready, pass, lane, changedS);
+    if (startS >= deadlineS - instantS) return this.leaveOff(ready, lane, changedS, deadlineS);
+    ready.passes += 1;
+    this.handOver(ready, lane, changedS, startS);
     let [atS, counted, begun] = [startS, 0, false];
     for (let round = 0; round < (turn.rounds ?? 1) && atS < deadlineS - instantS && !(begun && reachedIn(lane, stage)); round += 1) {
       const done = this.sets(ready, pass, lane, stage, atS, deadlineS);
@@ -268,9 +266,17 @@ export class Simulator {
       counted += 1;
     }
     stage.endS = Math.max(stage.endS, atS);
+    for (const athlete of turn.who) this.waits.delete(athlete);
     const waitedS = Math.max(0, startS - changedS);
     this.recording?.turn(ready, { pass, stage: stage.index, startS, endS: atS, counted, waitedS });
     Object.assign(lane, { atS, last: ready, until: [] });
+  }
+
+  /** A turn that would begin when the time is up does not: what comes before it is all that is left of the time. */
+  private leaveOff({ turn }: ReadyTurn, lane: LaneState, changedS: number, deadlineS: number): void {
+    const before = lane.last?.turn;
+    for (const athlete of new Set(before ? [...before.who, ...turn.who] : [])) this.recording?.segment(athlete, "handover", lane.atS, Math.min(changedS, deadlineS), turn.id, null);
+    lane.atS = deadlineS;
   }
 
   private setPaces({ sets }: ReadyTurn, draw: Chance): void {
@@ -333,15 +339,14 @@ export class Simulator {
   }
 
   /** Who comes, who goes and whose hold changes are in the handover; a holder who stays holds on through it. */
-  private handOver({ turn, grips }: ReadyTurn, lane: LaneState, changedS: number, readyS: number, deadlineS: number): void {
-    const endS = Math.min(changedS, deadlineS);
+  private handOver({ turn, grips }: ReadyTurn, lane: LaneState, endS: number, readyS: number): void {
     const before = lane.last?.turn;
     if (this.recording && endS > lane.atS && before) {
       const staying = turn.holders.filter((name) => before.holders.includes(name));
       const handing = [...before.who, ...turn.who, ...before.holders, ...turn.holders].filter((name) => !staying.includes(name));
       for (const athlete of new Set(handing)) this.recording.segment(athlete, "handover", lane.atS, endS, turn.id, null);
     }
-    if (readyS > changedS + instantS) return;
+    if (readyS > endS + instantS) return;
     for (const grip of grips) {
       if (!before?.holders.includes(grip.athlete) || grip.atS !== lane.atS) continue;
       this.recording?.segment(grip.athlete, "hold", lane.atS, endS, turn.id, turn.hold);
@@ -361,7 +366,6 @@ export class Simulator {
       for (const { until, fromS: sinceS } of this.waits.get(athlete) ?? []) {
         readyS = Math.max(readyS, this.restedAt(first, pass, until, sinceS, [athlete], fromS));
       }
-      this.waits.delete(athlete);
     }
     return readyS;
   }
@@ -369,12 +373,12 @@ export class Simulator {
   /** When a rest that was asked for at `sinceS` is over for some of a set's athletes; ready, not before `fromS`. */
   private restedAt(set: ReadySet, pass: number, until: Rest["until"], sinceS: number, who: readonly string[], fromS: number): number {
     if (until.kind === "time") return sinceS + until.seconds;
+    if (until.kind === "ready") return fromS + set.waitFor(pass, who, fromS);
     let atS = 0;
-    for (const body of set.bodies) {
-      if (!who.includes(body.athlete)) continue;
-      atS = Math.max(atS, body.atS + restUntil(body.pools, body.reserve, until.kind === "share" ? until.fraction : readyShare));
+    for (const { athlete, atS: sinceLast, pools, reserve } of set.bodies) {
+      if (who.includes(athlete)) atS = Math.max(atS, sinceLast + restUntil(pools, reserve, until.fraction));
     }
-    return until.kind === "share" ? atS : Math.min(Math.max(fromS, atS), fromS + set.waitFor(pass, who, fromS));
+    return atS;
   }
 }
 

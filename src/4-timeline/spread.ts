@@ -56,9 +56,9 @@ export function spreadOf({ kind, capS, scores }: Days): Spread {
   return { draws: scores.length, p10: at(0.1), p50: at(0.5), p90: at(0.9), finishes: inside / scores.length };
 }
 
-/** Chance of a miss in the riskiest turn. */
-export function riskiestMiss({ missed, scores }: Days): number {
-  return Math.max(0, ...[...missed.values()].map((count) => count / scores.length));
+/** Chance of a miss, or of a dropped hold, in the turn that is riskiest by that. */
+export function riskiestMiss({ missed, dropped, scores }: Days): number {
+  return Math.max(0, ...[...missed.values(), ...dropped.values()].map((count) => count / scores.length));
 }
 
 /** Of days: a plan that runs past its cap more often than this is worth a word. */

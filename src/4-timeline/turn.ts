@@ -3,7 +3,11 @@ import { repsInPass, type Turn, type Work } from "../3-plan/plan.js";
 import type { Body, Grip } from "./body.js";
 import { Crew } from "./crew.js";
 import { afterHolding, afterResting, enduranceOf, restToHold, secondsLeft } from "./models/hold.js";
+import { restUntil } from "./models/reserve.js";
 import type { Drop } from "./timeline.js";
+
+/** The share of the reserve at which nobody waits any longer to be ready: more never comes back within an event. */
+export const readyShare = 0.99;
 
 /** A stretch of time in which a hold is held. */
 export interface Held {
@@ -81,13 +85,15 @@ export class ReadySet {
     for (const grip of this.grips) grip.atS = this.endS;
   }
 
-  /** Seconds of rest from a moment until athletes can do the whole set without a miss; Infinity if one cannot even fresh. */
+  /** Seconds of rest from a moment until athletes can do the whole set without a miss, or have as much back as anybody waits for. */
   waitFor(pass: number, athletes: readonly string[], fromS: number): number {
     let longestS = 0;
     this.crews.forEach((crew, at) => {
       if (!crew.names.some((name) => athletes.includes(name))) return;
       for (const body of crew.bodies) body.begin(fromS);
-      longestS = Math.max(longestS, crew.waitFor(this.partsOf(at, pass)));
+      let backS = 0;
+      for (const { pools, reserve } of crew.bodies) backS = Math.max(backS, restUntil(pools, reserve, readyShare));
+      longestS = Math.max(longestS, Math.min(backS, crew.waitFor(this.partsOf(at, pass))));
       crew.back();
     });
     return longestS;

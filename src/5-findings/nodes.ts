@@ -1,14 +1,17 @@
 import type { Span } from "../0-base/span.js";
-import { type RuleSource, sourcesOf } from "../3-plan/limits.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import type { Timeline } from "../4-timeline/timeline.js";
+import { breachesOf } from "./limits/kinds.js";
+import { type Breach, type LimitKind, type Run, type RuleSource, sourcesOf } from "./limits/limit.js";
 import type { Judged } from "./rule.js";
 
 export interface Simulated {
   readonly plan: PlanSpec;
   readonly timeline: Timeline;
   readonly abilities: Abilities;
+  /** What limits look at. */
+  readonly run: Run;
   readonly spanOf: (step: number) => Span;
   /** Where rules come from: the event, the team, the plan. */
   readonly sources: readonly RuleSource[];
@@ -17,12 +20,20 @@ export interface Simulated {
 /** The plan a block stands for with its timeline; null where it has none. */
 export function simulatedPlan({ plan: result, line, evaluation }: Judged): Simulated | null {
   if (!result?.resolved.plan || !result.timeline) return null;
-  const { nodes } = result.resolved.plan;
+  const { timeline, resolved: { plan } } = result;
+  const { abilities } = evaluation;
+  const { nodes } = plan;
   return {
-    plan: result.resolved.plan,
-    timeline: result.timeline,
-    abilities: evaluation.abilities,
+    plan,
+    timeline,
+    abilities,
+    run: { plan, abilities, stages: timeline.stages, turns: timeline.turns, segments: timeline.segments },
     spanOf: (step) => nodes[step]?.span ?? line.span,
-    sources: sourcesOf(result.resolved.plan),
+    sources: sourcesOf(plan),
   };
+}
+
+/** Where the plan of a block breaks limits of some kinds. */
+export function broken(simulated: Simulated, ...kinds: readonly LimitKind[]): readonly Breach[] {
+  return breachesOf(simulated.run, simulated.sources, kinds);
 }

@@ -18,6 +18,7 @@ import { idleAthlete } from "./rules/idle-athlete.js";
 import { idleSilence } from "./rules/idle-silence.js";
 import { logOrder } from "./rules/log-order.js";
 import { logTotal } from "./rules/log-total.js";
+import { neverReady } from "./rules/never-ready.js";
 import { noRound } from "./rules/no-round.js";
 import { noTeam } from "./rules/no-team.js";
 import { opensHard } from "./rules/opens-hard.js";
@@ -35,6 +36,7 @@ import { setTooLong } from "./rules/set-too-long.js";
 import { shareAtLeast } from "./rules/share-at-least.js";
 import { sizeNotWhole } from "./rules/size-not-whole.js";
 import { stationNotAllowed } from "./rules/station-not-allowed.js";
+import { testBeyondModel } from "./rules/test-beyond-model.js";
 import { tooManyWorking } from "./rules/too-many-working.js";
 import { totalOver } from "./rules/total-over.js";
 import { totalShort } from "./rules/total-short.js";
@@ -74,6 +76,7 @@ export const rules: readonly Rule[] = Object.freeze(
     idleSilence,
     logOrder,
     logTotal,
+    neverReady,
     noRound,
     noTeam,
     opensHard,
@@ -91,6 +94,7 @@ export const rules: readonly Rule[] = Object.freeze(
     shareAtLeast,
     sizeNotWhole,
     stationNotAllowed,
+    testBeyondModel,
     tooManyWorking,
     totalOver,
     totalShort,

@@ -14,14 +14,14 @@ export interface Arrangement {
 const firstSize = 5;
 
 /** Every way to pair a team, and to work alone where the event lets one, that the event's own lines allow. */
-export function arrangements(event: EventSpec, team: Team): readonly Arrangement[] {
+export function arrangements(event: EventSpec, team: Team, rules: Draft["rules"] = []): readonly Arrangement[] {
   const athletes = team.athletes.map(({ name }) => name);
   const pairings = event.stages.some((stage) => inPairs(stage, event)) ? pairingsOf(athletes, event, team) : [[]];
   return pairings.flatMap((pairing) => {
     const pairs: readonly PlanPair[] = pairing.map((two, at) => ({ name: "ABCDEFGHIJKLMNO"[at] ?? `P${at}`, athletes: two, span: { from: 0, to: 0 } }));
     const blocks = event.windows.length > 0 ? windowBlocks(event, team, pairing) : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, athletes, pairing) }));
     const workable = blocks.length > 0 && blocks.every(({ lanes }) => lanes.length > 0 && lanes.every(({ turns }) => turns.length > 0));
-    return workable ? [{ kind: pairing.length > 0 ? pairing.map((two) => two.join(" + ")).join(", ") : "one at a time", draft: { event, team, pairs, blocks } }] : [];
+    return workable ? [{ kind: pairing.length > 0 ? pairing.map((two) => two.join(" + ")).join(", ") : "one at a time", draft: { event, team, pairs, rules, blocks } }] : [];
   });
 }
 

@@ -1,5 +1,5 @@
+import { once } from "../0-base/once.js";
 import type { Constants } from "../3-plan/assumptions.js";
-import { limitsInForce, sourcesOf } from "../3-plan/limits.js";
 import { loadFor, type PlanSpec, repsInPass, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { Simulator } from "../4-timeline/simulator.js";
@@ -8,7 +8,9 @@ import { Recording } from "../4-timeline/recording.js";
 import { gapless } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
 import { runDays } from "../4-timeline/spread.js";
-import { stintsOf } from "../5-findings/stints.js";
+import { breachesOf } from "../5-findings/limits/kinds.js";
+import { type Run, sourcesOf } from "../5-findings/limits/limit.js";
+import type { StageState } from "../4-timeline/stage.js";
 
 /** What a plan is worth to the search: lower is better, in s where the score is a time, in reps where it is reps. */
 export interface Worth {
@@ -44,35 +46,15 @@ const certain = 10_000;
  * or reps) by the chance to beat it first.
  */
 export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants, target: number | null = null): Worth {
-  const { event, team } = plan;
-  const clock = new Simulator(plan, abilities, constants, event.capS);
+  const { event } = plan;
+  const simulator = new Simulator(plan, abilities, constants, event.capS);
   const recording = new Recording();
-  const { endS, finished, reps, stages } = clock.run(null, recording);
-  const names = team.athletes.map(({ name }) => name);
-  const own = names.map((_, place) => stages.reduce((sum, { repsBy }) => sum + (repsBy[place] ?? 0), 0));
-  const total = own.reduce((sum, done) => sum + done, 0);
-  const sources = sourcesOf(plan);
-  let fault = 0;
-  const [share] = limitsInForce(sources, "share within");
-  if (share) {
-    for (const { repsBy } of stages) {
-      const all = repsBy.reduce((sum, done) => sum + done, 0);
-      for (const done of repsBy) if (all > 0) fault += over(Math.abs(done / all - 1 / names.length), share.value) * 100;
-    }
-  }
-  for (const { who, value } of limitsInForce(sources, "share at least")) {
-    own.forEach((done, place) => {
-      if ((who === null || who === names[place]) && total > 0) fault += over(value, done / total) * 100;
-    });
-  }
-  for (const { value } of limitsInForce(sources, "each at least")) for (const done of own) fault += over(value, done);
-  const [hold] = limitsInForce(sources, "hold turn at most");
-  if (hold) for (const stint of stintsOf(gapless(recording.segments, names, endS))) fault += over(stint.endS - stint.startS, hold.value);
-  const [turn] = limitsInForce(sources, "turn at most");
-  if (turn) for (const { startS, endS: stopS } of recording.turns) fault += over(stopS - startS, turn.value);
+  const { endS, finished, reps, stages } = simulator.run(null, recording);
+  const run = runOf(plan, abilities, recording, stages, endS);
+  const fault = breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0);
   const drops = recording.turns.reduce((sum, run) => sum + run.drops.length, 0);
-  clock.run(poorDay, null);
-  const misses = clock.misses + drops;
+  simulator.run(poorDay, null);
+  const misses = simulator.misses + drops;
   const unfinished = event.score === "time" && !finished ? stages.reduce((sum, { tally: { target, units } }) => sum + Math.max(0, (target ?? 0) - units), 0) + 1 + event.stages.length - stages.length : 0;
   const parts = event.score === "time" ? [] : partsDone(recording.turns, event.capS ?? endS);
   const begun = nearly * parts.reduce((sum, part) => sum + part, 0);
@@ -82,6 +64,18 @@ export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constan
   const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
   const cost = (chance === null ? 0 : certain * (1 - chance)) + scored + (event.score === "time" ? missInS : missInReps) * misses + heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0);
   return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score: event.score === "time" ? endS : reps, sound };
+}
+
+/** A simulated plan as limits look at it; what not every limit asks for is made when one does. */
+function runOf(plan: PlanSpec, abilities: Abilities, { turns, segments }: Recording, stages: readonly StageState[], endS: number): Run {
+  const names = plan.team.athletes.map(({ name }) => name);
+  const by = (repsBy: readonly number[]): Record<string, number> => Object.fromEntries(names.map((name, place) => [name, repsBy[place] ?? 0]));
+  const whole = once(() => gapless(segments, names, endS));
+  return {
+    plan, abilities, turns,
+    stages: stages.map(({ index, step, repsBy }) => ({ stage: index, name: plan.event.stages[index]?.name ?? "", step, repsBy: by(repsBy) })),
+    get segments() { return whole(); },
+  };
 }
 
 /** What a rep that the cap cuts is worth when it was all but done: less than one that counts, so that the search has a slope. */

@@ -1,7 +1,7 @@
-import type { How } from "../3-plan/ast.js";
+import type { How, RuleLine } from "../3-plan/ast.js";
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
 import type { PlanPair, PlanSpec, Step, Turn, Work } from "../3-plan/plan.js";
-import { printName } from "../3-plan/print.js";
+import { printLine, printName } from "../3-plan/print.js";
 import type { Team } from "../3-plan/world.js";
 
 /** A turn of a plan that is being looked for. */
@@ -33,6 +33,8 @@ export interface Draft {
   readonly event: EventSpec;
   readonly team: Team;
   readonly pairs: readonly PlanPair[];
+  /** The coach's own, of the plan that is to be bettered. */
+  readonly rules: readonly RuleLine[];
   readonly blocks: readonly DraftBlock[];
 }
 
@@ -46,7 +48,7 @@ export function rhythmOf(stage: StageSpec): How | null {
 
 /** Draft → plan, as the reader would make it of the draft's text. */
 export function planOf(draft: Draft, name = "Draft"): PlanSpec {
-  const { event, team, pairs, blocks } = draft;
+  const { event, team, pairs, rules, blocks } = draft;
   let id = 0;
   const next = (): number => (id += 1);
   const steps = blocks.map(({ stage, window, lanes }): Step => {
@@ -61,7 +63,7 @@ export function planOf(draft: Draft, name = "Draft"): PlanSpec {
   });
   // A single stage needs no block of its own.
   const bare = event.stages.length === 1 ? steps.flatMap((step) => (step.kind === "stage" ? step.body : [step])) : steps;
-  return { name, event, team, steps: bare, pairs, rules: [], nodes: [] };
+  return { name, event, team, steps: bare, pairs, rules, nodes: [] };
 }
 
 function turnOf({ who, sizes, parts, holders }: DraftTurn, spec: StageSpec, id: number): Turn {
@@ -73,13 +75,13 @@ function turnOf({ who, sizes, parts, holders }: DraftTurn, spec: StageSpec, id: 
 }
 
 /** Plan → draft, where the plan is turns in a repeat without an end, by stage, window or lane; null where it is more than that. */
-export function draftOf({ event, team, pairs, steps }: PlanSpec): Draft | null {
+export function draftOf({ event, team, pairs, rules, steps }: PlanSpec): Draft | null {
   const plain = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage" || kind === "window");
   const blocks = (plain ? [{ stage: 0, window: null, body: steps }] : steps.map((step) => (step.kind === "stage" ? { stage: step.stage, window: null, body: step.body } : step.kind === "window" ? { stage: 0, window: step.window, body: step.body } : null))).map((block): DraftBlock | null => {
     const lanes = block && lanesOf(block.body);
     return block && lanes ? { stage: block.stage, window: block.window, lanes } : null;
   });
-  return blocks.every((block) => block !== null) ? { event, team, pairs, blocks } : null;
+  return blocks.every((block) => block !== null) ? { event, team, pairs, rules, blocks } : null;
 }
 
 function lanesOf(body: readonly Step[]): readonly DraftLane[] | null {
@@ -102,8 +104,9 @@ function laneOf(station: string | null, [repeat, ...others]: readonly Step[]): D
 
 /** Draft → text: a plan block as a coach would type it. */
 export function textOf(draft: Draft, name: string): string {
-  const { event, pairs, blocks } = draft;
+  const { event, pairs, rules, blocks } = draft;
   const lines = [`plan ${printName(word(name))} for ${printName(word(event.name))}`];
+  for (const rule of rules) lines.push(`  ${printLine(rule)}`);
   for (const { name: pair, athletes } of pairs) lines.push(`  pair ${pair}  ${athletes.join(" + ")}`);
   for (const { stage, window, lanes } of blocks) {
     const spec = event.stages[stage];

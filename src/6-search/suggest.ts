@@ -50,7 +50,7 @@ export function* suggest(event: EventSpec, team: Team, abilities: Abilities, con
   const climbs: { readonly kind: string; readonly climb: Climb }[] = [];
   const progress = (): Progress => ({ steps, suggestions: bestOfKinds(climbs.flatMap(({ kind, climb }) => suggestionsOf(kind, climb))) });
   const own = from && draftOf(from);
-  const starts = [...(own ? [{ kind: `as in ${from.name}`, draft: own }] : []), ...arrangements(event, team)];
+  const starts = [...(own ? [{ kind: `as in ${from.name}`, draft: own }] : []), ...arrangements(event, team, from?.rules ?? [])];
   // One climb can be stuck where another is not: where there are few kinds, each is tried by several.
   for (let climber = 0; climber < Math.max(1, Math.ceil(climbers / starts.length)); climber += 1) {
     for (const { kind, draft } of starts) {

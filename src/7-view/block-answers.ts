@@ -63,7 +63,7 @@ function lineFinder(text: string): (offset: number) => number {
 function teamWords(world: World, name: string): string {
   const athletes = world.teams.get(name)?.athletes ?? [];
   const count = (category: Category) => athletes.filter((athlete) => athlete.category === category).length;
-  return shownAs(`${count("woman")} women`, `${count("man")} men`);
+  return shownAs(counted(count("woman"), "woman", "women"), counted(count("man"), "man", "men"));
 }
 
 function eventAnswer(name: string, world: World, line: number): readonly Answer[] {
@@ -116,7 +116,7 @@ function modelOf(name: string, subject: string, row: AbilityRowLine, abilities: 
       const timed = [...(abilities.tests(name, subject)?.timed ?? [])].map(([seconds, { value }]) => ({ seconds, reps: value }));
       const straight = fitCriticalRate(timed);
       const also = straight ? `; by the straight line through ${timed.length} tests ${plain(straight.rate * 60)} a minute` : "";
-      return { what: "for ever, a minute", value: plain(rate), number: rate, formula: `K·ρ / (φ·τ_f + (1−φ)·τ_s), recovery ρ ${plain(reserve.recovery, 2)}${also}`, origin: reserveModel, from: origins.recovery };
+      return { what: "for ever, a minute", value: plain(rate), number: rate, formula: `K / (φ·τ_f′ + (1−φ)·τ_s′), recovery ρ ${plain(reserve.recovery, 2)}${also}`, origin: reserveModel, from: origins.recovery };
     }
     case "unbroken": {
       const seconds = unbrokenTime(reserve);

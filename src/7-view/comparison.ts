@@ -20,7 +20,7 @@ export interface Comparison {
     readonly score: string;
     readonly spread: Spread;
     readonly kind: "time" | "reps";
-    /** Chance that somebody misses in the riskiest turn. */
+    /** Chance that somebody misses or drops in the riskiest turn. */
     readonly miss: number;
     readonly findings: number;
     readonly stages: readonly { readonly name: string; readonly seconds: number; readonly reps: number }[];
@@ -66,7 +66,7 @@ export function rowsOf({ plans, beats }: Comparison): readonly (readonly [string
     ["the middle day", cells(({ kind, spread }) => dayScore(kind, spread.p50))],
     ["one day in ten, past", cells(({ kind, spread }) => dayScore(kind, spread.p90))],
     ["finishes inside the cap", cells(({ spread }) => percent(spread.finishes))],
-    ["a miss in the riskiest turn", cells(({ miss }) => percent(miss))],
+    ["a miss or drop, riskiest turn", cells(({ miss }) => percent(miss))],
     ["findings", cells(({ findings }) => String(findings))],
     ...plans.map((other, at): readonly [string, readonly string[]] => [`beats ${other.name}`, beats.map((row, own) => (own === at ? "–" : percent(row[at] ?? 0)))]),
     ...stages.map((name): readonly [string, readonly string[]] => [name, cells(({ stages: runs }) => stageWords(runs.find((run) => run.name === name)))]),

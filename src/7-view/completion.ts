@@ -2,7 +2,7 @@ import { headWords } from "../../grammar/tokens.js";
 import { wordsAfter } from "../2-tree/expected.js";
 import { assumptionNames } from "../3-plan/assumptions.js";
 import type { Line } from "../3-plan/ast.js";
-import { ruleForms } from "../3-plan/limits.js";
+import { ruleForms } from "../5-findings/limits/kinds.js";
 import { formulaName } from "../3-plan/names.js";
 import { keyOf, namesReader, type Occurrence, occurrencesIn, type ReadNotebook } from "../3-plan/occurrences.js";
 import { openDocument } from "../3-plan/open.js";

@@ -19,6 +19,9 @@ export interface Proposal {
 
 const names = ["First", "Second", "Third", "Fourth", "Fifth"];
 
+/** Of the rules that a suggestion breaks, those that are told. */
+const mostErrors = 3;
+
 /** The best of a search's suggestions. With a notebook, each has been judged in it; without, the search's word stands alone. */
 export function proposals({ suggestions }: Progress, count: number, { world, abilities }: { readonly world: World; readonly abilities: Abilities }, notebook: readonly Document[] | null): readonly Proposal[] {
   const free = names.filter((name) => !world.plans.has(name));
@@ -28,7 +31,8 @@ export function proposals({ suggestions }: Progress, count: number, { world, abi
     const text = textOf(draft, free[at] ?? `Idea${at + 1}`);
     const verdict = notebook && verdictOn(text, notebook);
     const chance = worth.chance === null ? [] : [`Beats the target on ${percent(worth.chance)} of days.`];
-    const judged = verdict ? [`A miss in the riskiest turn on ${percent(verdict.miss)} of days; ${counted(verdict.findings.length, "finding")}.`] : [];
+    const errors = verdict?.findings.filter(({ severity }) => severity === "error").map(({ message }) => `It breaks a rule: ${message}`) ?? [];
+    const judged = verdict ? [`A miss or a drop in the riskiest turn on ${percent(verdict.miss)} of days; ${counted(verdict.findings.length, "finding")}.`, ...errors.slice(0, mostErrors)] : [];
     const why = best && best !== suggestion ? besideTheBest(suggestion, best) : reasonsFor(suggestion, suggestions.slice(1), abilities, world.constants);
     const score = scoreWords({ kind: draft.event.score, value: worth.score, finished: true });
     const refused = verdict !== null && (verdict.miss > mostMiss || verdict.findings.some(({ severity }) => severity === "error"));

@@ -49,7 +49,7 @@ export interface PlanReport {
   readonly event: string;
   readonly path: string;
   readonly line: number;
-  /** p10, p50, p90 over seeded draws; null where they were not asked for, or where no target is reached on such a day. */
+  /** p10, p50, p90 over seeded draws, a day past the cap at the cap; null where they were not asked for, or never reached without a cap. */
   readonly score: { readonly kind: "time" | "reps"; readonly value: number; readonly unit: "s" | "reps"; readonly finished: boolean; readonly p10: number | null; readonly p50: number | null; readonly p90: number | null };
   readonly stages: readonly { readonly name: string; readonly start: number; readonly end: number; readonly reps: number }[];
   readonly athletes: readonly { readonly name: string; readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number; readonly share: number }[];
@@ -109,12 +109,14 @@ function planReport(path: string, starts: readonly number[], { block, plan: resu
   const lineOf = (step: number): number => position(starts, block.from + (plan.nodes[step]?.span.from ?? 0)).line;
   const { score } = timeline;
   const spread = spreadFor(result);
+  // A day that is cut by the cap scores as the plan itself does then: at the cap.
+  const onDay = (value: number | undefined): number | null => finite(Math.min(value ?? Number.NaN, score.kind === "time" ? (timeline.capS ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY));
   return [{
     name: plan.name,
     event: plan.event.name,
     path,
     line: lineOf(0),
-    score: { kind: score.kind, value: score.value, unit: score.kind === "time" ? "s" : "reps", finished: score.finished, p10: finite(spread?.p10), p50: finite(spread?.p50), p90: finite(spread?.p90) },
+    score: { kind: score.kind, value: score.value, unit: score.kind === "time" ? "s" : "reps", finished: score.finished, p10: onDay(spread?.p10), p50: onDay(spread?.p50), p90: onDay(spread?.p90) },
     stages: timeline.stages.map(({ name, startS, endS, reps }) => ({ name, start: startS, end: endS, reps })),
     athletes: timeline.athletes,
     segments: timeline.segments.map(({ athlete, activity, startS, endS, step, subject, reps }) => ({ athlete, activity, start: startS, end: endS, line: step === null ? null : lineOf(step), movement: subject, reps })),

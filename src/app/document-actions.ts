@@ -2,7 +2,7 @@ import { nameOf } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
 import { templates } from "../7-view/templates.js";
 import type { Core } from "./core.js";
-import type { Notebook, Notice } from "./notebook.js";
+import type { Notebook, Notice } from "./notebook/notebook.js";
 import type { RotaAsk } from "./rota-ask.js";
 import type { Sheet } from "./sheet.js";
 
@@ -28,15 +28,12 @@ export async function begin({ notebook, ask, show }: Workplace): Promise<void> {
   show(pathOf(answer.value));
 }
 
-export async function renameDocument({ notebook, sheet, ask, show }: Workplace): Promise<void> {
+export async function renameDocument({ notebook, sheet, ask }: Workplace): Promise<void> {
   const { path } = sheet;
   const answer = await ask.ask({ title: `Rename ${path}`, label: "New name", value: nameOf(path), action: "Rename", refuse: (value) => (pathOf(value) === path ? null : refusal(notebook, value)) });
   if (!answer || pathOf(answer.value) === path) return;
   const to = pathOf(answer.value);
-  if (!(await notebook.move(path, to))) return;
-  sheet.forget(path);
-  show(to);
-  changeUses(notebook, path, to);
+  if (await notebook.move(path, to)) changeUses(notebook, path, to);
 }
 
 /** `use "path"` lines follow a document that is renamed. */
@@ -49,7 +46,7 @@ function changeUses(notebook: Notebook, from: string, to: string): void {
 
 export async function duplicate({ notebook, sheet, show }: Workplace): Promise<void> {
   const text = sheet.text;
-  const path = pathOf(freeName(notebook, nameOf(sheet.path)));
+  const path = freePath(notebook, nameOf(sheet.path));
   notebook.write(path, text);
   show(path);
 }
@@ -98,6 +95,10 @@ export async function renameName({ notebook, sheet, core, ask, show, tell }: Wor
 
 function pathOf(name: string): string {
   return name.endsWith(".rota") ? name : `${name.trim().replace(/\s+/g, "-")}.rota`;
+}
+
+export function freePath(notebook: Notebook, name: string): string {
+  return pathOf(freeName(notebook, name));
 }
 
 function freeName(notebook: Notebook, name: string): string {

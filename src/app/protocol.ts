@@ -20,6 +20,7 @@ export type ToWorker =
   | { readonly kind: "open"; readonly documents: readonly { readonly path: string; readonly text: string }[]; readonly path: string; readonly version: number }
   | { readonly kind: "edit"; readonly path: string; readonly edits: readonly TextEdit[]; readonly version: number }
   | { readonly kind: "replace"; readonly path: string; readonly text: string }
+  | { readonly kind: "remove"; readonly path: string }
   | { readonly kind: "cursor"; readonly path: string; readonly offset: number }
   | { readonly kind: "ask"; readonly id: number; readonly question: Question };
 

@@ -1,4 +1,5 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
+import { keyed } from "lit/directives/keyed.js";
 import { customElement, state } from "lit/decorators.js";
 import { openedFirst } from "../1-text/document.js";
 import { type About, abouts, type Explanation, sentenceOf } from "../7-view/answer.js";
@@ -8,8 +9,8 @@ import { askedFor } from "./address.js";
 import type { Core } from "./core.js";
 import * as actions from "./document-actions.js";
 import { canOpenFolder, leaveFolder, openFolder } from "./homes/folder-home.js";
-import type { Home, Listed } from "./homes/home.js";
-import { Notebook, type Notice } from "./notebook.js";
+import type { OpenedHome } from "./homes/open-home.js";
+import { Notebook, type Notice } from "./notebook/notebook.js";
 import { caution, printed } from "./print.js";
 import type { DocumentCount, FromWorker } from "./protocol.js";
 import { RotaAsk } from "./rota-ask.js";
@@ -41,12 +42,14 @@ export class RotaApp extends LitElement {
   @state() private findings: readonly ShownFinding[] = [];
   @state() private notices: readonly Notice[] = [];
   @state() private unseen: ReadonlySet<About> = hiddenAnswers();
+  /** The document whose two texts stand side by side instead of the editor: only when the coach asks for it. */
+  @state() private comparing: string | null = null;
   @state() private tab: "documents" | "text" | "picture" = "text";
   private notebook: Notebook | null = null;
   private sheet: Sheet | null = null;
   private pictureFrom = 0;
 
-  constructor(private readonly core: Core, private readonly opened: Promise<{ readonly home: Home; readonly notice: Notice | null; readonly listed: Listed }>) {
+  constructor(private readonly core: Core, private readonly opened: Promise<OpenedHome>) {
     super();
     core.hear = (message) => this.hear(message);
   }
@@ -59,7 +62,7 @@ export class RotaApp extends LitElement {
     const parent = this.querySelector<HTMLElement>(".sheet");
     if (!parent) return;
     this.sheet = new Sheet(parent, this.core, {
-      typed: (path, read) => this.notebook?.typed(path, read),
+      typed: (path, read) => this.onTyped(path, read),
       goTo: (place) => this.goTo(place),
       renameName: (offset) => this.act((work) => actions.renameName(work, offset)),
       pointed: (offset) => void this.point(offset),
@@ -76,14 +79,24 @@ export class RotaApp extends LitElement {
   }
 
   private async open(): Promise<void> {
-    const { home, notice, listed } = await this.opened;
-    this.notebook = new Notebook(home, {
+    const { home, listed, notices, drafts, left, lastKnown, copies } = await this.opened;
+    const notebook = new Notebook(home, drafts, {
       replaced: (path, text) => this.onReplaced(path, text),
+      moved: (path, to) => this.onMoved(path, to),
+      removed: (path) => this.core.tell({ kind: "remove", path }),
       changed: () => this.requestUpdate(),
       told: (notice) => this.tell(notice),
     });
-    this.notebook.open(listed);
-    if (notice) this.tell(notice);
+    this.notebook = notebook;
+    notebook.open(listed, left, lastKnown);
+    notices.forEach((notice) => this.tell(notice));
+    const compare = async (): Promise<void> => {
+      const documents = document.visibilityState === "hidden" ? null : await notebook.compareWithHome();
+      if (documents) copies.keep(documents);
+    };
+    const look = (): void => void setTimeout(() => void compare().finally(look), home.lookMs);
+    look();
+    window.addEventListener("focus", () => void compare());
     const path = openedFirst(this.notebook.paths(), askedFor());
     this.show(path);
     const read = listed.ok ? listed.documents.find((one) => one.path === path) : undefined;
@@ -95,12 +108,13 @@ export class RotaApp extends LitElement {
   override render(): TemplateResult {
     const { notebook } = this;
     const theirs = notebook?.theirsOf(this.chosen);
+    const comparing = theirs !== undefined && this.comparing === this.chosen;
     return html`
       <header>
         <h1><svg viewBox="0 0 24 24" width="22" height="22" aria-hidden="true"><path d="M3 7h7M3 12h18M3 17h7" /><circle cx="14" cy="7" r="3" /><circle cx="14" cy="17" r="3" /></svg> Rotaline</h1>
         <p class="home">${notebook?.home.name}<span role="status">${notebook ? (notebook.allSaved() ? "saved" : "saving…") : ""}</span></p>
       </header>
-      <div class="notices" role="status">${this.notices.map((notice) => this.notice(notice))}</div>
+      <div class="notices" role="status">${theirs !== undefined && !comparing ? this.twoTexts() : nothing}${this.notices.map((notice) => this.notice(notice))}</div>
       <main class="show-${this.tab}" data-hidden=${[...this.unseen].join(" ")}>
         <nav aria-label="Documents">
           <rota-documents .paths=${notebook?.paths() ?? []} .counts=${this.counts} .chosen=${this.chosen} .documents=${() => notebook?.documents() ?? []}
@@ -108,9 +122,9 @@ export class RotaApp extends LitElement {
         </nav>
         <section class="text" aria-label="Text and answers">
           <div class="head"><h2>${this.chosen || "No document"}</h2>${this.menus()}</div>
-          <div class="sheet" ?hidden=${theirs !== undefined}></div>
-          ${theirs === undefined ? html`<rota-detail class="detail" tabindex="0" role="region" aria-label="How the answer came about" .explanation=${this.pointed ?? this.detail} .findings=${this.findings}></rota-detail>`
-            : html`<rota-conflict .path=${this.chosen} .theirs=${theirs?.text ?? null} .mine=${notebook?.textOf(this.chosen) ?? ""} @resolve=${({ detail }: CustomEvent<string>) => notebook?.resolve(this.chosen, detail)}></rota-conflict>`}
+          <div class="sheet" ?hidden=${comparing}></div>
+          ${comparing ? keyed(`${this.chosen}\n${theirs?.version ?? ""}`, this.conflict(theirs?.text ?? null))
+            : html`<rota-detail class="detail" tabindex="0" role="region" aria-label="How the answer came about" .explanation=${this.pointed ?? this.detail} .findings=${this.findings}></rota-detail>`}
         </section>
         <aside aria-label="Picture of the plan" @go=${this.onGo} @light=${({ detail }: CustomEvent<number | null>) => this.sheet?.light(detail === null ? null : this.pictureFrom + detail)}>
           <rota-lanes .picture=${this.picture} .line=${this.line}></rota-lanes>
@@ -122,6 +136,26 @@ export class RotaApp extends LitElement {
       <rota-ask></rota-ask>
       <div class="print" aria-hidden="true"></div>
     `;
+  }
+
+  /** A text of somebody else stands against ours: said above the editor, which keeps the hand that types. */
+  private twoTexts(): TemplateResult {
+    const look = (): void => void (this.comparing = this.chosen);
+    return html`<p class="notice">Somebody else changed the same place of ${this.chosen}. Your text is kept in this browser; nothing was overwritten.<span><button type="button" @click=${look}>Look at both</button></span></p>`;
+  }
+
+  private conflict(theirs: string | null): TemplateResult {
+    const path = this.chosen;
+    const close = (): void => {
+      this.comparing = null;
+      this.sheet?.become(this.notebook?.textOf(path) ?? "");
+    };
+    const resolve = ({ detail }: CustomEvent<string>): void => {
+      this.comparing = null;
+      this.notebook?.resolve(path, detail);
+    };
+    return html`<rota-conflict .path=${path} .theirs=${theirs} .mine=${this.notebook?.textOf(path) ?? ""}
+      @retyped=${({ detail }: CustomEvent<string>) => this.notebook?.write(path, detail)} @later=${close} @resolve=${resolve}></rota-conflict>`;
   }
 
   private notice(notice: Notice): TemplateResult {
@@ -197,6 +231,24 @@ export class RotaApp extends LitElement {
     if (path !== this.chosen) this.show(path);
     this.tab = "text";
     this.sheet?.go(span.from);
+  }
+
+  private onTyped(path: string, read: () => string): void {
+    const { notebook, sheet } = this;
+    if (!notebook || !sheet) return;
+    if (path !== "") return notebook.typed(path, read);
+    // Who types where no document is begins one.
+    const begun = actions.freePath(notebook, "my plan");
+    notebook.write(begun, sheet.text);
+    this.onMoved("", begun);
+    this.tell({ text: `This is ${begun} now. Rename it in the Document menu.` });
+  }
+
+  private onMoved(path: string, to: string): void {
+    if (path !== this.chosen) return;
+    this.chosen = to;
+    history.replaceState(null, "", `#${encodeURIComponent(to)}`);
+    if (this.notebook) this.sheet?.rename(to, this.notebook.paths().map((one) => ({ path: one, text: this.notebook?.textOf(one) ?? "" })));
   }
 
   private onReplaced(path: string, text: string): void {

@@ -26,7 +26,7 @@ export class RotaConflict extends LitElement {
   private async show(): Promise<void> {
     const { sideBySide } = await import("../editor/side-by-side.js");
     const parent = this.querySelector<HTMLElement>(".both");
-    if (parent && this.isConnected) this.shown = sideBySide(parent, this.theirs ?? "", this.mine);
+    if (parent && this.isConnected) this.shown = sideBySide(parent, this.theirs ?? "", this.mine, (text) => this.dispatchEvent(new CustomEvent("retyped", { detail: text, bubbles: true })));
   }
 
   override render(): TemplateResult {
@@ -35,6 +35,7 @@ export class RotaConflict extends LitElement {
       <p>${this.theirs === null ? "Somebody else took this document away while you were writing in it." : "Somebody else wrote in this document while you did. Nothing was overwritten."} On the left stands theirs, on the right yours: take over what you need, then say what is to stand.</p>
       <p class="buttons">
         <button type="button" @click=${() => this.resolve(this.shown?.text() ?? this.mine)}>Keep what stands at the right</button>
+        <button type="button" @click=${() => this.dispatchEvent(new CustomEvent("later", { bubbles: true }))}>Go on writing, decide later</button>
         <button type="button" ?disabled=${this.theirs === null} @click=${() => this.resolve(this.theirs ?? "")}>Take theirs whole</button>
       </p>
       <div class="both"></div>`;

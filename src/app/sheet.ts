@@ -57,10 +57,19 @@ export class Sheet {
     const edit = known && difference(known.doc.toString(), text);
     // The worker first: it answers while the text is laid out here.
     this.core.tell({ kind: "open", documents, path, version: this.version });
-    this.view.setState(known && edit ? known.update({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text } }).state : (known ?? this.freshState(path, text)));
+    this.view.setState(known && edit ? known.update({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text } }).state : (known ?? this.freshState(text)));
   }
 
-  /** A document that is gone, or goes by another name, is begun anew when it comes back. */
+  /** The shown document goes by another name from now on; nothing else changes. */
+  rename(path: string, documents: readonly Document[]): void {
+    this.states.delete(this.path);
+    this.path = path;
+    this.version += 1;
+    this.unanswered = [];
+    this.core.tell({ kind: "open", documents, path, version: this.version });
+  }
+
+  /** A document that is gone is begun anew when it comes back. */
   forget(path: string): void {
     this.states.delete(path);
     if (this.path === path) this.path = "";
@@ -136,16 +145,16 @@ export class Sheet {
     } else if (message.said.length > 0 || message.whole) showAnswers(this.view, message.said, message.whole, since);
   }
 
-  private freshState(path: string, text: string): EditorState {
+  private freshState(text: string): EditorState {
     return editorState(text, (update) => this.onUpdate(update), {
       readOut: this.events.readOut,
       pointed: this.events.pointed,
       complete: async (offset): Promise<Completions | null> => {
-        const reply = await this.core.ask("completion", path, offset);
+        const reply = await this.core.ask("completion", this.path, offset);
         return reply.about === "completion" ? reply.value : null;
       },
       help: async (offset): Promise<Help | null> => {
-        const reply = await this.core.ask("help", path, offset);
+        const reply = await this.core.ask("help", this.path, offset);
         return reply.about === "help" ? reply.value : null;
       },
       goToDeclaration: (offset) => void this.goToDeclaration(offset),

@@ -4,10 +4,9 @@ import { Core } from "./core.js";
 import { openHome } from "./homes/open-home.js";
 
 const core = new Core();
-const opened = openHome().then(async ({ home, notice }) => {
-  const listed = await home.list(askedFor());
-  if (!listed.ok || !listed.said) core.start();
-  return { home, notice, listed };
+const opened = openHome(askedFor()).then((home) => {
+  if (!home.listed.ok || !home.listed.said) core.start();
+  return home;
 });
 
 void import("./rota-app.js").then(({ RotaApp }) => document.body.prepend(new RotaApp(core, opened)));

@@ -1,4 +1,4 @@
-import type { Notice } from "./notebook.js";
+import type { Notice } from "./notebook/notebook.js";
 
 /** Keeps the page for when there is no network, and tells where a newer one is ready. Not where the page is being developed. */
 export function updateNotice(tell: (notice: Notice) => void): void {
@@ -15,4 +15,7 @@ async function register(tell: (notice: Notice) => void): Promise<void> {
   });
   workbox.addEventListener("controlling", ({ isUpdate }) => isUpdate && location.reload());
   await workbox.register();
+  // The first visit's page was fetched before anybody could keep it: it is kept now, so that the second needs no network.
+  await navigator.serviceWorker.ready;
+  await (await caches.open("page")).add(location.href.split("#")[0] ?? location.href);
 }

@@ -56,6 +56,9 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
     case "replace":
       documents = [...documents.filter(({ path }) => path !== data.path), { path: data.path, text: data.text }];
       break;
+    case "remove":
+      documents = documents.filter(({ path }) => path !== data.path);
+      break;
     case "cursor":
       cursor = data.offset;
       explainLine();

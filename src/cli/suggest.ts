@@ -15,7 +15,8 @@ export interface Asked {
   readonly count: number;
 }
 
-export type Suggested = { readonly ok: true; readonly output: string } | { readonly ok: false; readonly reason: string };
+/** `sound`: the first keeps every rule. */
+export type Suggested = { readonly ok: true; readonly output: string; readonly sound: boolean } | { readonly ok: false; readonly reason: string };
 
 /** Suggestions for an event as text that can be put into a document; or why there are none. */
 export function suggestions(asked: Asked, documents: readonly Document[], compiled: Compiled, report: (progress: Progress) => void): Suggested {
@@ -29,6 +30,9 @@ export function suggestions(asked: Asked, documents: readonly Document[], compil
   if (!team) return { ok: false, reason: asked.team === null ? "There is no team here." : `There is no team “${asked.team}”. Teams here: ${[...world.teams.keys()].join(", ")}.` };
   const target = asked.target === null ? null : scoreOf(asked.target);
   if (Number.isNaN(target)) return { ok: false, reason: `“${asked.target}” is no score: write a time, 14:00, or reps, 136.` };
+  if (asked.target !== null && asked.target.includes(":") !== (event.score === "time")) {
+    return { ok: false, reason: `${event.name} is scored by ${event.score}: write ${event.score === "time" ? "a time, 14:00" : "a number of reps, 136"}, not ${asked.target}.` };
+  }
   let last: Progress = { steps: 0, suggestions: [] };
   for (const progress of suggest(event, team, abilities, world.constants, { seed: asked.seed, from, target })) {
     last = progress;
@@ -36,8 +40,9 @@ export function suggestions(asked: Asked, documents: readonly Document[], compil
     if (progress.steps >= asked.steps) break;
   }
   if (last.suggestions.length === 0) return { ok: false, reason: `No plan for ${event.name} with team ${team.name}: the event's pairs, stations and holds leave nobody who may work.` };
-  const shown = proposals(last, asked.count, kept, documents).map(({ score, kind, reasons, text }) => `// ${score}: ${kind}\n${reasons.map((reason) => `// ${reason}\n`).join("")}${text}`);
-  return { ok: true, output: shown.join("\n") };
+  const proposed = proposals(last, asked.count, kept, documents);
+  const shown = proposed.map(({ score, kind, reasons, text }) => `// ${score}: ${kind}\n${reasons.map((reason) => `// ${reason}\n`).join("")}${text}`);
+  return { ok: true, output: shown.join("\n"), sound: proposed[0]?.sound ?? false };
 }
 
 /** Seconds of 14:00, or the number of reps. */

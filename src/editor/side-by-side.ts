@@ -10,13 +10,14 @@ export interface SideBySide {
   readonly close: () => void;
 }
 
-export function sideBySide(parent: HTMLElement, theirs: string, mine: string): SideBySide {
+/** `retyped` hears of each change of the text at the right. */
+export function sideBySide(parent: HTMLElement, theirs: string, mine: string, retyped: (text: string) => void): SideBySide {
   const shared = [EditorView.lineWrapping, planSupport()];
   const named = (label: string) => EditorView.contentAttributes.of({ "aria-label": label, tabindex: "0" });
   const view = new MergeView({
     parent,
     a: { doc: theirs, extensions: [...shared, named("The text of somebody else"), EditorState.readOnly.of(true), EditorView.editable.of(false)] },
-    b: { doc: mine, extensions: [...shared, named("Your text")] },
+    b: { doc: mine, extensions: [...shared, named("Your text"), EditorView.updateListener.of(({ docChanged, state }) => docChanged && retyped(state.doc.toString()))] },
     revertControls: "a-to-b",
     renderRevertControl: () => {
       const button = document.createElement("button");

@@ -6,7 +6,9 @@ import { openedFirst } from "../1-text/document.js";
 import { FirstScreen } from "./first-screen.js";
 import type { Folder } from "./folder.js";
 
-const largestBody = 4_000_000;
+const largestBody = 4_100_000;
+/** A request that is not whole by then is given up. */
+const longestRequestMs = 30_000;
 
 const types: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".css": "text/css; charset=utf-8",
@@ -27,8 +29,12 @@ export function serve(folder: Folder, page: string, port: number): Promise<Servi
   const token = randomBytes(24).toString("base64url");
   const firstScreen = new FirstScreen();
   const server = createServer((request, response) => {
-    answer(request, response, { folder, firstScreen, page: resolve(page), token, port: portOf(server) }).catch(() => send(response, 500, "text/plain", "The server could not answer."));
+    answer(request, response, { folder, firstScreen, page: resolve(page), token, port: portOf(server) }).catch(() => {
+      if (!response.headersSent) send(response, 400, "text/plain", "The server could not read that.");
+    });
   });
+  server.requestTimeout = longestRequestMs;
+  server.headersTimeout = longestRequestMs;
   return new Promise((done, failed) => {
     server.once("error", failed);
     server.listen(port, "127.0.0.1", () => done({ url: `http://127.0.0.1:${portOf(server)}/`, server }));
@@ -51,10 +57,12 @@ function portOf(server: Server): number {
 async function answer(request: IncomingMessage, response: ServerResponse, served: Served): Promise<void> {
   const hosts = [`127.0.0.1:${served.port}`, `localhost:${served.port}`];
   const { host, origin } = request.headers;
+  if ((request.headersDistinct.host ?? []).length > 1) return send(response, 400, "text/plain", "One Host, please.");
   if (!host || !hosts.includes(host) || (origin !== undefined && !hosts.some((own) => origin === `http://${own}`))) {
     return send(response, 403, "text/plain", "This server answers its own page only.");
   }
-  const url = new URL(request.url ?? "/", `http://${host}`);
+  const url = addressOf(request.url ?? "/", host);
+  if (!url) return send(response, 400, "text/plain", "That is no address of this server.");
   if (url.pathname === "/notebook" || url.pathname === "/document") {
     if (!isToken(request.headers["x-rotaline-token"], served.token)) return send(response, 403, "text/plain", "The page is from an earlier start. Load it again.");
     return url.pathname === "/notebook" && request.method === "GET" ? readNotebook(response, url, served) : changeDocument(request, response, url, served.folder);
@@ -65,10 +73,10 @@ async function answer(request: IncomingMessage, response: ServerResponse, served
 
 /** All documents; with `first`, the answers of the document that a page asking for it opens with. */
 async function readNotebook(response: ServerResponse, url: URL, { folder, firstScreen }: Served): Promise<void> {
-  const documents = await folder.documents();
+  const { documents, unreadable } = await folder.documents();
   const first = url.searchParams.get("first");
   const said = first === null ? null : firstScreen.of(openedFirst(documents.map(({ path }) => path), first), documents);
-  return json(response, 200, { folder: folder.root.split(sep).at(-1), documents, said });
+  return json(response, 200, { folder: folder.root.split(sep).at(-1), documents, unreadable, said });
 }
 
 async function changeDocument(request: IncomingMessage, response: ServerResponse, url: URL, folder: Folder): Promise<void> {
@@ -76,27 +84,51 @@ async function changeDocument(request: IncomingMessage, response: ServerResponse
   if (url.pathname !== "/document" || (request.method !== "PUT" && request.method !== "DELETE")) return send(response, 405, "text/plain", "Documents are read with /notebook, written with PUT, taken away with DELETE.");
   const seen = request.headers["if-match"] ?? null;
   const body = request.method === "PUT" ? await bodyOf(request) : "";
-  if (body === null) return send(response, 413, "text/plain", "A document may be four megabytes at most.");
+  if (body === null) {
+    // What is left of the body is not read, so nothing else can come on this connection.
+    response.setHeader("connection", "close");
+    return send(response, 413, "text/plain", "A document may be four megabytes at most.");
+  }
   const saved = request.method === "PUT" ? await folder.write(path, body, seen) : await folder.remove(path, seen);
   return json(response, saved.kind === "saved" ? 200 : saved.kind === "changed" ? 409 : 403, saved);
 }
 
-async function answerPage(response: ServerResponse, pathname: string, { page, token }: Served): Promise<void> {
-  const file = resolve(join(page, pathname === "/" ? "index.html" : decodeURIComponent(pathname)));
+async function answerPage(response: ServerResponse, pathname: string, { folder, page, token }: Served): Promise<void> {
+  const name = pathname === "/" ? "index.html" : decoded(pathname);
+  const file = name === null ? "" : resolve(join(page, name));
   if (!file.startsWith(page + sep)) return send(response, 404, "text/plain", "There is nothing here.");
   try {
     const bytes = await readFile(file);
     const type = types[extname(file)] ?? "application/octet-stream";
-    const body = file.endsWith(`${sep}index.html`) ? bytes.toString("utf8").replace("<head>", `<head><meta name="rotaline-token" content="${token}">`) : bytes;
+    const body = file.endsWith(`${sep}index.html`) ? bytes.toString("utf8").replace("<head>", `<head><meta name="rotaline-token" content="${token}"><meta name="rotaline-folder" content="${folder.id}">`) : bytes;
     return send(response, 200, type, body);
   } catch {
     return send(response, 404, "text/plain", "There is nothing here.");
   }
 }
 
+/** Null for what is no address of this host. */
+function addressOf(path: string, host: string): URL | null {
+  try {
+    const url = new URL(path, `http://${host}`);
+    return url.host === host ? url : null;
+  } catch {
+    return null;
+  }
+}
+
+function decoded(pathname: string): string | null {
+  try {
+    const name = decodeURIComponent(pathname);
+    return name.includes("\0") ? null : name;
+  } catch {
+    return null;
+  }
+}
+
 function isToken(given: string | readonly string[] | undefined, token: string): boolean {
-  if (typeof given !== "string" || given.length !== token.length) return false;
-  return timingSafeEqual(Buffer.from(given), Buffer.from(token));
+  const [had, wanted] = [Buffer.from(typeof given === "string" ? given : ""), Buffer.from(token)];
+  return had.length === wanted.length && timingSafeEqual(had, wanted);
 }
 
 async function bodyOf(request: IncomingMessage): Promise<string | null> {
@@ -120,7 +152,7 @@ function send(response: ServerResponse, code: number, type: string, body: string
     "cache-control": "no-store",
     "x-content-type-options": "nosniff",
     "referrer-policy": "no-referrer",
-    "content-security-policy": "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; worker-src 'self' blob:; frame-ancestors 'none'",
+    "content-security-policy": "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; worker-src 'self' blob:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'; object-src 'none'",
   });
   response.end(body);
 }

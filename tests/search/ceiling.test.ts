@@ -35,7 +35,7 @@ describe.each(Object.entries(events))("the ceiling of %s", (_, text) => {
     const clean = fc.array(fc.double({ min: 0, max: 0.999, noNaN: true }), { minLength: 24, maxLength: 24 });
     fc.assert(
       fc.property(fc.nat(kinds.length - 1), clean, (kind, numbers) => {
-        const draft = shaken(kinds[kind]?.draft ?? { event, team, pairs: [], blocks: [] }, numbers);
+        const draft = shaken(kinds[kind]?.draft ?? { event, team, pairs: [], rules: [], blocks: [] }, numbers);
         const { endS, finished, reps } = new Simulator(planOf(draft), abilities, constants, event.capS).run();
         return event.score === "reps" ? !passes(reps) : !finished || !passes(endS);
       }),

@@ -77,7 +77,7 @@ describe("the trade agrees (common practice, no source)", () => {
   it("nobody is driven to a miss before nine tenths of the cap", () => {
     for (const text of [events["reps on stations"] ?? "", events["reps in time"] ?? ""]) {
       const [best] = found(text, 800).at(-1)?.suggestions ?? [];
-      const verdict = verdictOn(textOf(best?.draft ?? { event: problemOf(text).event, team: problemOf(text).team, pairs: [], blocks: [] }, "First"), [{ path: "event.rota", text }]);
+      const verdict = verdictOn(textOf(best?.draft ?? { event: problemOf(text).event, team: problemOf(text).team, pairs: [], rules: [], blocks: [] }, "First"), [{ path: "event.rota", text }]);
       const misses = verdict?.timeline.turns.flatMap((turn) => turn.misses) ?? [];
       expect(misses.filter(({ atS }) => atS < 0.9 * (verdict?.timeline.capS ?? 0))).toEqual([]);
     }

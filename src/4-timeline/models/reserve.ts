@@ -146,8 +146,15 @@ function towards(from: number, goal: number, rate: number, seconds: number): num
 
 /** Whether what is spent is still within the capacity. */
 export function within(pools: Pools, reserve: Reserve): boolean {
-  return spent(pools) <= reserve.capacity * (1 + tolerance);
+  return spent(pools) <= mostSpent(reserve);
 }
+
+/** What may be spent: a billionth past the capacity is forgiven. A wait aims at half of that, so that rounding is no miss. */
+export function mostSpent({ capacity }: Reserve, forgiven = tolerance): number {
+  return capacity * (1 + forgiven);
+}
+
+export const aimedAt = tolerance / 2;
 
 /** Puts the pools at the limit, their proportion kept: what a missed rep leaves. */
 export function exhaust(pools: Pools, reserve: Reserve): void {
@@ -165,7 +172,7 @@ export function restUntil({ fast, slow }: Pools, { fastRate, slowRate, capacity 
 
 /** Shortest wait in s after which a falling `excess` is 0; 0 if it is none at once, Infinity if not within ten hours. */
 export function waitUntil(excess: (waitedS: number) => number): number {
-  if (excess(0) <= tolerance) return 0;
+  if (excess(0) <= 0) return 0;
   let [lowS, highS] = [0, 4];
   while (excess(highS) > 0) {
     [lowS, highS] = [highS, highS * 4];

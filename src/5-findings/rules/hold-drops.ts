@@ -27,6 +27,6 @@ export const holdDrops: Rule = {
   },
   message: (values) => {
     const again = amount(values, "passes") > 1 ? ` It happens in ${amount(values, "passes")} passes.` : "";
-    return `At ${clock(amount(values, "atS"))}, ${plain(amount(values, "into"), 0)} s into this turn, ${text(values, "athlete")} is expected to drop the ${text(values, "hold")}.${again} Change hands earlier, or rest ${text(values, "athlete")} longer before.`;
+    return `At ${clock(amount(values, "atS"))}, ${amount(values, "into") < 0.5 ? "in the handover before this turn" : `${plain(amount(values, "into"), 0)} s into this turn`}, ${text(values, "athlete")} is expected to drop the ${text(values, "hold")}.${again} Change hands earlier, or rest ${text(values, "athlete")} longer before.`;
   },
 };

@@ -1,15 +1,16 @@
 import { type Fix, type Problem, problem } from "../../0-base/problem.js";
 import { clock, plain } from "../../0-base/quantity.js";
-import { limitsInForce } from "../../3-plan/limits.js";
 import { type Turn, turnsOf, withLeaves, type Work } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
 import type { Timeline } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
-import { byPublisher, limitValues } from "../limits.js";
+import { byPublisher, limitValues } from "../limit-values.js";
+import { holdTurnAtMost, stintsOver } from "../limits/hold-turn-at-most.js";
+import { inForce } from "../limits/limit.js";
 import { lineAfter } from "../lines.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
 import { amount, type Judged, type Rule, text } from "../rule.js";
-import { type Stint, stintsOf } from "../stints.js";
+import type { Stint } from "../stints.js";
 
 export const holdTurnMissed: Rule = {
   id: "hold-turn-missed",
@@ -21,11 +22,10 @@ export const holdTurnMissed: Rule = {
   good: `${kelpStreet}event Sprint\n  handover 2 s\n  stage 30 box jump while 1 hold stone\n  rule hold turn at most 45 s\nplan P for Sprint\n  Ines 10 while Marta hold\n  Bram 20 while Tariq hold\n`,
   check: (judged) => {
     const simulated = simulatedPlan(judged);
-    const limit = simulated && limitsInForce(simulated.sources, "hold turn at most")[0];
+    const limit = simulated && inForce(simulated.sources, holdTurnAtMost)[0];
     if (!simulated || !limit) return [];
     const found = new Map<number, Problem>();
-    for (const stint of stintsOf(simulated.timeline.segments)) {
-      if (stint.endS - stint.startS <= limit.value + 1e-6) continue;
+    for (const stint of stintsOver(simulated.timeline, limit.value)) {
       const missed = dueIn(stint, stint.startS + limit.value, simulated);
       if (!missed || found.has(missed.step)) continue;
       const values = { athlete: stint.athlete, heldS: stint.endS - stint.startS, atS: stint.startS + limit.value, rep: missed.rep, ...limitValues(limit) };
@@ -58,6 +58,9 @@ function dueIn({ steps }: Stint, atS: number, { timeline }: Simulated): Due | nu
 /** Changes tried on the clock for one finding: each costs a simulation of the plan. */
 const mostTries = 2;
 
+/** Nobody changes hands for a single rep. */
+const leastPart = 2;
+
 /** A change of hands as steps and as text. */
 interface Change {
   readonly title: string;
@@ -85,9 +88,10 @@ function changeOf(stint: Stint, due: Due, limitS: number, simulated: Simulated, 
   return [];
 }
 
-function troubles({ segments, turns }: Timeline, limitS: number) {
+function troubles(timeline: Timeline, limitS: number) {
+  const { turns } = timeline;
   return {
-    long: stintsOf(segments).filter(({ startS, endS }) => endS - startS > limitS + 1e-6).length,
+    long: stintsOver(timeline, limitS).length,
     drops: turns.reduce((sum, { drops }) => sum + drops.length, 0),
     misses: turns.reduce((sum, { misses }) => sum + misses.length, 0),
   };
@@ -104,7 +108,7 @@ function changesTo(name: string, turn: Turn, { athlete, startS }: Stint, { step,
   const swap: Change = { title: `${name} takes the hold for this turn`, edits: [{ span: holder, text: name }], turns: [{ ...turn, holders }] };
   const size = work.ladders[0]?.[0] ?? 0;
   const first = Math.floor(rep / (work.rhythm === "each" ? turn.who.length : 1));
-  const splits = run.startS <= startS + 1e-6 && node.size && first >= 1 && first < size && !work.broken;
+  const splits = run.startS <= startS + 1e-6 && node.size && first >= leastPart && size - first >= leastPart && !work.broken;
   if (!splits || !node.size) return [swap];
   const span = spanOf(step);
   const line = source.slice(span.from, span.to);

@@ -1,9 +1,10 @@
 import { problem } from "../../0-base/problem.js";
 import { percent } from "../../0-base/quantity.js";
-import { limitsInForce } from "../../3-plan/limits.js";
 import { kelpStreet } from "../examples.js";
-import { byPublisher, limitValues } from "../limits.js";
-import { simulatedPlan } from "../nodes.js";
+import { byPublisher, limitValues } from "../limit-values.js";
+import { everyoneHolds } from "../limits/everyone-holds.js";
+import { holdShareWithin } from "../limits/hold-share-within.js";
+import { broken, simulatedPlan } from "../nodes.js";
 import { amount, type Rule, text } from "../rule.js";
 
 export const holdUneven: Rule = {
@@ -17,17 +18,8 @@ export const holdUneven: Rule = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
-    const { timeline: { athletes }, sources } = simulated;
-    const all = athletes.reduce((sum, { hold }) => sum + hold, 0);
-    if (all === 0) return [];
-    const none = limitsInForce(sources, "everyone holds").flatMap((limit) =>
-      athletes.filter(({ hold }) => hold === 0).map(({ name }) => problem("hold-uneven", judged.line.span, { athlete: name, none: true, ...limitValues(limit) })),
-    );
-    const uneven = limitsInForce(sources, "hold share within").flatMap((limit) => {
-      const worst = athletes.map(({ name, hold }) => ({ name, share: hold / all })).reduce((a, b) => (Math.abs(b.share - 1 / athletes.length) > Math.abs(a.share - 1 / athletes.length) ? b : a));
-      if (Math.abs(worst.share - 1 / athletes.length) <= limit.value + 1e-9) return [];
-      return [problem("hold-uneven", judged.line.span, { athlete: worst.name, none: false, share: worst.share, even: 1 / athletes.length, ...limitValues(limit) })];
-    });
+    const none = broken(simulated, everyoneHolds).map(({ who, limit }) => problem("hold-uneven", judged.line.span, { athlete: who, none: true, ...limitValues(limit) }));
+    const uneven = broken(simulated, holdShareWithin).map(({ who, value, due, limit }) => problem("hold-uneven", judged.line.span, { athlete: who, none: false, share: value, even: due, ...limitValues(limit) }));
     return [...none, ...uneven];
   },
   message: (values) =>

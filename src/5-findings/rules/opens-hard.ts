@@ -1,8 +1,11 @@
 import { type Problem, problem } from "../../0-base/problem.js";
-import { loadFor, repsInPass, turnsOf } from "../../3-plan/plan.js";
+import { loadFor, repsInPass, turnsOf, withLeaves } from "../../3-plan/plan.js";
+import { simulate } from "../../4-timeline/simulate.js";
+import type { Timeline } from "../../4-timeline/timeline.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, amount, type Rule, text } from "../rule.js";
+import { worsens } from "../worse.js";
 
 /** Rules of thumb of the trade, no source: a long event, the hardest opening, and the opening to take instead. */
 const longS = 180;
@@ -15,12 +18,12 @@ export const opensHard: Rule = {
   title: "A first set that is too large for a long event",
   why: "A large opening set is paid back with interest over the minutes that follow.",
   source: "a rule of thumb of the trade (common practice, no source): a quarter to three tenths of the best unbroken set",
-  bad: `${pierNine}event Drill\n  score reps\n  cap 4 min\n  stage box jump\nplan P for Drill\n  «Ada 7»\n  Olu 6\n`,
+  bad: `${pierNine}event Drill\n  score reps\n  cap 4 min\n  stage box jump\nplan P for Drill\n  «Ada 8»\n  repeat\n    rest 12 s\n    Ada 5\n`,
   good: `${pierNine}event Drill\n  score reps\n  cap 4 min\n  stage box jump\nplan P for Drill\n  Ada 6\n  Olu 8\n`,
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated || simulated.plan.event.score !== "reps" || (simulated.timeline.capS ?? 0) < longS) return [];
-    const { plan, abilities, spanOf } = simulated;
+    const { plan, timeline, abilities, spanOf } = simulated;
     const seen = new Set<string>();
     return turnsOf(plan.steps).flatMap((turn): readonly Problem[] => {
       if (turn.rounds !== null) return [];
@@ -34,7 +37,9 @@ export const opensHard: Rule = {
           if (size <= best * hardest + 1e-9) return [];
           const wanted = Math.max(1, Math.round(best * usual));
           const node = plan.nodes[turn.id];
-          const fixes = node?.size && !work.broken && turn.who.length === 1 ? [{ title: `open with ${wanted}`, edits: [{ span: node.size, text: String(wanted) }] }] : [];
+          const smaller = (): Timeline => simulate({ ...plan, steps: withLeaves(plan.steps, (leaf) => [leaf.id === turn.id && leaf.kind === "turn" ? { ...leaf, works: leaf.works.map((one) => ({ ...one, ladders: [[wanted]] })) } : leaf]) }, abilities, judged.evaluation.world.constants);
+          const fixable = node?.size && !work.broken && turn.who.length === 1 && !worsens(timeline, smaller());
+          const fixes = fixable && node?.size ? [{ title: `open with ${wanted}`, edits: [{ span: node.size, text: String(wanted) }] }] : [];
           return [problem("opens-hard", spanOf(turn.id), { athlete: name, size, best, wanted }, fixes)];
         }),
       );

@@ -1,13 +1,15 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem } from "../../0-base/problem.js";
 import { plain } from "../../0-base/quantity.js";
-import { limitsInForce } from "../../3-plan/limits.js";
-import { loadFor, turnsOf, type Work } from "../../3-plan/plan.js";
+import { turnsOf, type Work } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
+import { inForce, type LimitInForce } from "../limits/limit.js";
+import { tempoGap, tempoGapAtMost } from "../limits/tempo-gap-at-most.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
 import { always, amount, either, list, type Rule, text } from "../rule.js";
 
 /** s a rep; common practice, no source. */
 const usualGapS = 0.5;
+const ruleOfThumb: LimitInForce = { value: usualGapS, who: null, by: "a rule of thumb", published: false, over: [] };
 
 export const outOfStep: Rule = {
   id: "out-of-step",
@@ -20,20 +22,13 @@ export const outOfStep: Rule = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
-    const [limit] = limitsInForce(simulated.sources, "tempo gap at most");
-    const most = limit?.value ?? usualGapS;
-    const found = new Map<string, Problem>();
-    for (const turn of turnsOf(simulated.plan.steps)) {
-      for (const work of turn.works) {
-        if (work.rhythm !== "in sync") continue;
-        const gap = gapOf(turn.who, work, simulated);
-        const key = `${turn.who.join(" ")} ${work.movement}`;
-        if (gap <= most + 1e-9 || found.has(key)) continue;
-        const best = closest(work, simulated);
-        found.set(key, problem("out-of-step", simulated.spanOf(turn.id), { who: turn.who, movement: work.movement, gap, most, best: best.who, bestGap: best.gap, by: limit?.by ?? "a rule of thumb" }));
-      }
-    }
-    return [...found.values()];
+    const [limit = ruleOfThumb] = inForce(simulated.sources, tempoGapAtMost);
+    return tempoGapAtMost.measure(simulated.run, [limit], []).flatMap(({ who, value, step }) => {
+      const work = turnsOf(simulated.plan.steps).find(({ id }) => id === step)?.works.find(({ rhythm }) => rhythm === "in sync");
+      if (!work) return [];
+      const best = closest(work, simulated);
+      return [problem("out-of-step", simulated.spanOf(step), { who: who.split(" + "), movement: work.movement, gap: value, most: limit.value, best: best.who, bestGap: best.gap, by: limit.by })];
+    });
   },
   message: (values) => {
     const better = list(values, "best");
@@ -41,11 +36,6 @@ export const outOfStep: Rule = {
     return `${either(list(values, "who"), "and")} are ${plain(amount(values, "gap"))} s a rep apart at ${text(values, "movement")}, more than ${plain(amount(values, "most"))} s (${text(values, "by")}).${hint}`;
   },
 };
-
-function gapOf(who: readonly string[], work: Work, { plan, abilities }: Simulated): number {
-  const cycles = who.map((name) => abilities.movement(name, work.movement, loadFor(plan.team, name, work.load)).reserve.cycleS);
-  return Math.max(...cycles) - Math.min(...cycles);
-}
 
 /** The two of the team closest in tempo, among pairs that the event allows. */
 function closest(work: Work, simulated: Simulated): { readonly who: readonly string[]; readonly gap: number } {
@@ -55,7 +45,7 @@ function closest(work: Work, simulated: Simulated): { readonly who: readonly str
     for (const other of team.athletes.slice(at + 1)) {
       if (event.pairs === "mixed" && one.category === other.category) continue;
       if (event.pairs === "alike" && one.category !== other.category) continue;
-      const gap = gapOf([one.name, other.name], work, simulated);
+      const gap = tempoGap([one.name, other.name], work, simulated);
       if (gap < best.gap) best = { who: [one.name, other.name], gap };
     }
   });

@@ -1,6 +1,7 @@
 import { problem } from "../../0-base/problem.js";
-import { limitsInForce, readLimit } from "../../3-plan/limits.js";
 import { kelpStreet } from "../examples.js";
+import { limitKinds } from "../limits/kinds.js";
+import { inForce, readLimit } from "../limits/limit.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, type Rule, text } from "../rule.js";
 
@@ -16,11 +17,11 @@ export const ruleOverruled: Rule = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     return simulated.plan.rules.flatMap((line) => {
-      const limit = readLimit(line, () => undefined);
+      const limit = readLimit(line, limitKinds);
       if (!limit) return [];
-      const inForce = limitsInForce(simulated.sources, limit.kind).find(({ who }) => who === limit.who);
-      if (!inForce || inForce.value === limit.value) return [];
-      return [problem("rule-overruled", line.span, { by: inForce.by })];
+      const strictest = inForce(simulated.sources, limit.kind).find(({ who }) => who === (limit.who?.text ?? null));
+      if (!strictest || strictest.value === limit.value) return [];
+      return [problem("rule-overruled", line.span, { by: strictest.by })];
     });
   },
   message: (values) => `The rule of ${text(values, "by")} is stricter and counts. Take this line out, or make it the stricter one.`,

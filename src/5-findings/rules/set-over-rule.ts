@@ -1,10 +1,9 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem } from "../../0-base/problem.js";
 import { percent } from "../../0-base/quantity.js";
-import { limitsInForce } from "../../3-plan/limits.js";
-import { loadFor, turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
-import { byPublisher, limitValues } from "../limits.js";
-import { simulatedPlan } from "../nodes.js";
+import { byPublisher, limitValues } from "../limit-values.js";
+import { setAtMostReps, setAtMostUnbroken } from "../limits/set-at-most.js";
+import { broken, simulatedPlan } from "../nodes.js";
 import { amount, type Rule, text } from "../rule.js";
 
 export const setOverRule: Rule = {
@@ -18,19 +17,9 @@ export const setOverRule: Rule = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
-    const { plan, timeline, abilities, sources, spanOf } = simulated;
-    const limits = [...limitsInForce(sources, "set at most reps"), ...limitsInForce(sources, "set at most unbroken")];
-    return limits.flatMap((limit): readonly Problem[] =>
-      turnsOf(plan.steps).flatMap((turn) => {
-        const over = timeline.turns.filter(({ step }) => step === turn.id).flatMap(({ athletes }) => athletes).find(({ name, reps }) => {
-          const [work] = turn.works;
-          if (!work || turn.rounds !== null) return false;
-          const most = limit.kind === "set at most reps" ? limit.value : limit.value * abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps;
-          return Math.min(reps, ...(work.broken ? [Math.max(...work.broken.parts)] : [])) > most + 1e-9;
-        });
-        return over ? [problem("set-over-rule", spanOf(turn.id), { athlete: over.name, reps: over.reps, share: limit.kind === "set at most unbroken", ...limitValues(limit) })] : [];
-      }),
-    );
+    const kinds = [setAtMostReps, setAtMostUnbroken] as const;
+    return kinds.flatMap((kind) => broken(simulated, kind).map(({ who, value, step, limit }) =>
+      problem("set-over-rule", simulated.spanOf(step), { athlete: who, reps: value, share: kind === setAtMostUnbroken, ...limitValues(limit) })));
   },
   message: (values) =>
     `${text(values, "athlete")} does ${amount(values, "reps")} in one set; the rule allows ${values.share === true ? `${percent(amount(values, "limit"))} of the best unbroken set` : `${amount(values, "limit")} reps`} (${text(values, "by")}). Split it.`,

@@ -1,9 +1,10 @@
 import { problem } from "../../0-base/problem.js";
 import { percent } from "../../0-base/quantity.js";
-import { limitsInForce } from "../../3-plan/limits.js";
 import { kelpStreet } from "../examples.js";
-import { byPublisher, limitValues } from "../limits.js";
-import { simulatedPlan } from "../nodes.js";
+import { byPublisher, limitValues } from "../limit-values.js";
+import { eachAtLeast } from "../limits/each-at-least.js";
+import { shareAtLeast as shareAtLeastLimit } from "../limits/share-at-least.js";
+import { broken, simulatedPlan } from "../nodes.js";
 import { amount, type Rule, text } from "../rule.js";
 
 export const shareAtLeast: Rule = {
@@ -17,14 +18,8 @@ export const shareAtLeast: Rule = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
-    const { timeline, sources } = simulated;
-    const reps = limitsInForce(sources, "each at least").flatMap((limit) =>
-      timeline.athletes.filter((one) => one.reps < limit.value).map((one) => ({ ...one, limit, share: false })),
-    );
-    const shares = limitsInForce(sources, "share at least").flatMap((limit) =>
-      timeline.athletes.filter((one) => one.name === limit.who && one.share < limit.value - 1e-9).map((one) => ({ name: one.name, reps: one.share, limit, share: true })),
-    );
-    return [...reps, ...shares].map(({ name, reps: done, limit, share }) => problem("share-at-least", judged.line.span, { athlete: name, done, share, ...limitValues(limit) }));
+    const found = [...broken(simulated, eachAtLeast).map((breach) => ({ ...breach, share: false })), ...broken(simulated, shareAtLeastLimit).map((breach) => ({ ...breach, share: true }))];
+    return found.map(({ who, value, limit, share }) => problem("share-at-least", judged.line.span, { athlete: who, done: value, share, ...limitValues(limit) }));
   },
   message: (values) => {
     const show = (of: number): string => (values.share === true ? percent(of) : `${of} reps`);

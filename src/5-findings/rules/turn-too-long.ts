@@ -1,10 +1,9 @@
 import { problem } from "../../0-base/problem.js";
 import { plain } from "../../0-base/quantity.js";
-import { limitsInForce } from "../../3-plan/limits.js";
-import { turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
-import { byPublisher, limitValues } from "../limits.js";
-import { simulatedPlan } from "../nodes.js";
+import { byPublisher, limitValues } from "../limit-values.js";
+import { turnAtMost } from "../limits/turn-at-most.js";
+import { broken, simulatedPlan } from "../nodes.js";
 import { amount, type Rule, text } from "../rule.js";
 
 export const turnTooLong: Rule = {
@@ -17,12 +16,8 @@ export const turnTooLong: Rule = {
   good: `${pierNine}event Sprint\n  stage 20 box jump\nplan P for Sprint\n  rule turn at most 22 s\n  Ada 9\n  Olu 11\n`,
   check: (judged) => {
     const simulated = simulatedPlan(judged);
-    const limit = simulated && limitsInForce(simulated.sources, "turn at most")[0];
-    if (!simulated || !limit) return [];
-    return turnsOf(simulated.plan.steps).flatMap((turn) => {
-      const longest = Math.max(0, ...simulated.timeline.turns.filter(({ step }) => step === turn.id).map(({ startS, endS }) => endS - startS));
-      return longest > limit.value + 1e-6 ? [problem("turn-too-long", simulated.spanOf(turn.id), { seconds: longest, ...limitValues(limit) })] : [];
-    });
+    if (!simulated) return [];
+    return broken(simulated, turnAtMost).map(({ step, value, limit }) => problem("turn-too-long", simulated.spanOf(step), { seconds: value, ...limitValues(limit) }));
   },
   message: (values) => `This turn takes ${plain(amount(values, "seconds"))} s; the rule allows ${plain(amount(values, "limit"))} s (${text(values, "by")}). Make it smaller.`,
 };

@@ -1,12 +1,14 @@
-import { type Fix, type Problem, problem } from "../../0-base/problem.js";
+import { type Fix, problem } from "../../0-base/problem.js";
 import { percent } from "../../0-base/quantity.js";
-import { limitsInForce } from "../../3-plan/limits.js";
 import { type PlanSpec, type Rest, type Step, type Turn, turnsOf, withLeaves } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
-import type { StageRun, Timeline } from "../../4-timeline/timeline.js";
+import type { Timeline } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
-import { byPublisher, limitValues } from "../limits.js";
-import { type Simulated, simulatedPlan } from "../nodes.js";
+import { byPublisher, limitValues } from "../limit-values.js";
+import { inForce } from "../limits/limit.js";
+import { shareDeclared } from "../limits/share-declared.js";
+import { furthestOff, type Sharer, sharersOf, shareWithin } from "../limits/share-within.js";
+import { broken, type Simulated, simulatedPlan } from "../nodes.js";
 import { amount, type Judged, type Rule, text } from "../rule.js";
 
 export const unevenShare: Rule = {
@@ -19,7 +21,17 @@ export const unevenShare: Rule = {
   good: `${kelpStreet}event Sprint\n  stage 40 box jump\n  rule share within 10 %\nplan P for Sprint\n  Ines 14\n  Marta 6\n  Bram 10\n  Tariq 10\n`,
   check: (judged) => {
     const simulated = simulatedPlan(judged);
-    return simulated ? simulated.timeline.stages.flatMap((run) => uneven(run, simulated, judged)) : [];
+    if (!simulated) return [];
+    const sharers = sharersOf(simulated.plan.team.athletes.map(({ name }) => name), simulated.plan.pairs, inForce(simulated.sources, shareDeclared));
+    return broken(simulated, shareWithin).map(({ limit, who, value, due, step, stage }) => {
+      const run = simulated.timeline.stages.find((one) => one.step === step && one.stage === stage);
+      const all = Object.values(run?.repsBy ?? {}).reduce((sum, reps) => sum + reps, 0);
+      const beyond = (value - due - Math.sign(value - due) * limit.value) * all;
+      const reps = beyond > 0 ? Math.ceil(beyond - 1e-9) : Math.floor(beyond + 1e-9);
+      const values = { athlete: who, stage: run?.name ?? "", share: value, even: due, reps, ...limitValues(limit) };
+      const fix = evening(stage ?? 0, limit.value, sharers, simulated, judged);
+      return problem("uneven-share", simulated.spanOf(step), values, fix ? [fix] : []);
+    });
   },
   message: (values) => {
     const reps = amount(values, "reps");
@@ -27,47 +39,6 @@ export const unevenShare: Rule = {
     return `${text(values, "athlete")} does ${percent(amount(values, "share"))} of ${text(values, "stage")}, ${Math.abs(reps)} rep${Math.abs(reps) === 1 ? "" : "s"} ${more}: the share due is ${percent(amount(values, "even"))}, within ${percent(amount(values, "limit"))} either way (${text(values, "by")}).`;
   },
 };
-
-/** An athlete or a pair, and the share of a stage that is theirs. */
-interface Sharer {
-  readonly name: string;
-  readonly athletes: readonly string[];
-  readonly due: number;
-}
-
-/** What each athlete declares (`rule share Ines 30 %`); who declares nothing shares what is left evenly. A pair's is its athletes'. */
-function sharersOf({ plan, sources }: Simulated): readonly Sharer[] {
-  const names = plan.team.athletes.map(({ name }) => name);
-  const declared = new Map(limitsInForce(sources, "share declared").flatMap(({ who, value }) => (who !== null && names.includes(who) ? [[who, value] as const] : [])));
-  const rest = Math.max(0, 1 - [...declared.values()].reduce((sum, share) => sum + share, 0)) / Math.max(1, names.length - declared.size);
-  const dueOf = (name: string): number => declared.get(name) ?? rest;
-  const pairs = plan.pairs.filter(({ athletes }) => athletes.every((name) => names.includes(name)));
-  return [
-    ...names.map((name) => ({ name, athletes: [name], due: dueOf(name) })),
-    ...pairs.map(({ name, athletes }) => ({ name: `pair ${name}`, athletes, due: athletes.reduce((sum, athlete) => sum + dueOf(athlete), 0) })),
-  ];
-}
-
-/** Who is furthest from the share that is due, where that is further than the rule allows. Shares differ by points of percent. */
-function uneven(run: StageRun, simulated: Simulated, judged: Judged): readonly Problem[] {
-  const [limit] = limitsInForce(simulated.sources, "share within");
-  const sharers = sharersOf(simulated);
-  const worst = limit ? furthest(run, sharers) : null;
-  if (!limit || !worst || Math.abs(worst.off) <= limit.value + 1e-9) return [];
-  const allowed = (worst.due + Math.sign(worst.off) * limit.value) * worst.all;
-  const reps = worst.off > 0 ? Math.ceil(worst.reps - allowed - 1e-9) : Math.floor(worst.reps - allowed + 1e-9);
-  const values = { athlete: worst.name, stage: run.name, share: worst.due + worst.off, even: worst.due, reps, ...limitValues(limit) };
-  const fix = evening(run.stage, limit.value, sharers, simulated, judged);
-  return [problem("uneven-share", simulated.spanOf(run.step), values, fix ? [fix] : [])];
-}
-
-function furthest({ repsBy }: Pick<StageRun, "repsBy">, sharers: readonly Sharer[]) {
-  const repsOf = ({ athletes }: Sharer): number => athletes.reduce((sum, name) => sum + (repsBy[name] ?? 0), 0);
-  const all = Object.values(repsBy).reduce((sum, reps) => sum + reps, 0);
-  if (all === 0 || sharers.length === 0) return null;
-  const rows = sharers.map((sharer) => ({ ...sharer, all, reps: repsOf(sharer), off: repsOf(sharer) / all - sharer.due }));
-  return rows.reduce((most, row) => (Math.abs(row.off) > Math.abs(most.off) + 1e-12 ? row : most));
-}
 
 const mostChanges = 40;
 
@@ -83,7 +54,7 @@ function evening(stage: number, within: number, sharers: readonly Sharer[], { pl
     if (!run) return null;
     const all = Object.values(run.repsBy).reduce((sum, reps) => sum + reps, 0);
     const rows = sharers.filter(({ athletes }) => athletes.length === 1).map(({ name, due }) => ({ name, over: (run.repsBy[name] ?? 0) - due * all })).sort((a, b) => b.over - a.over);
-    const worst = furthest(run, sharers);
+    const worst = furthestOff(run.repsBy, sharers);
     if (worst && Math.abs(worst.off) <= within) {
       if (sizes.size === 0) return null;
       const edits = [...sizes].map(([id, size]) => ({ span: plan.nodes[id]?.size ?? spanOf(id), text: String(size) }));

@@ -1,4 +1,5 @@
 import { always, either, list, metEarlier, type Rule, text } from "../rule.js";
+import { unknownInRules } from "./unknown-rule.js";
 
 export const unknownName: Rule = {
   id: "unknown-name",
@@ -8,7 +9,7 @@ export const unknownName: Rule = {
   source: "the language",
   bad: "team Pier Nine\n  Ada woman\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  Ada 5\n  «Adda» 5\nability  Ada\n  box jump unbroken  20 reps\n  box jump cycle  2 s\n",
   good: "team Pier Nine\n  Ada woman\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  Ada 5\n  Ada 5\nability  Ada\n  box jump unbroken  20 reps\n  box jump cycle  2 s\n",
-  check: metEarlier("unknown-name"),
+  check: (judged) => [...metEarlier("unknown-name")(judged), ...unknownInRules(judged)],
   message: (values) => {
     const near = list(values, "near");
     const hint = near.length > 0 ? `Did you mean ${either(near)}?` : "Declare it, or write a name the notebook has.";

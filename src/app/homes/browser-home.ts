@@ -1,52 +1,54 @@
 import type { Document } from "../../1-text/document.js";
+import type { TextStore } from "../notebook/store.js";
 import { changedSince, type Home, type Kept, type Listed } from "./home.js";
 
-const prefix = "rotaline:";
-const begun = "rotaline-begun";
+const begun = "\nbegun";
 const full = "This browser's storage is full, so the last change is on this page only. Download the document from its menu, or delete one that is not needed.";
 
 /**
- * The notebook in this browser's storage, begun with the demo. Written at once and whole, so a crash loses nothing; a
- * document's version is its text.
+ * The notebook in this browser's storage, begun with the demo. Each change is compared and written in one step, and on
+ * the disk when it is kept; a document's version is its text.
  */
 export class BrowserHome implements Home {
   readonly kind = "browser";
   readonly name = "this browser";
+  readonly id = "browser";
   readonly lookMs = 1_000;
 
-  constructor(private readonly demo: readonly Document[]) {}
+  constructor(
+    private readonly store: TextStore<string>,
+    private readonly demo: readonly Document[],
+  ) {}
 
-  list(): Promise<Listed> {
-    if (localStorage.getItem(begun) === null) {
-      for (const { path, text } of this.demo) if (localStorage.getItem(prefix + path) === null) this.write(path, text);
-      localStorage.setItem(begun, "yes");
+  async list(): Promise<Listed> {
+    try {
+      let entries = await this.store.entries();
+      if (!entries.some(([path]) => path === begun)) {
+        for (const { path, text } of this.demo) await this.store.change(path, (had) => (had === undefined ? { kind: "put", value: text } : { kind: "keep" }));
+        await this.store.change(begun, () => ({ kind: "put", value: "" }));
+        entries = await this.store.entries();
+      }
+      const documents = entries.flatMap(([path, text]) => (path === begun ? [] : [{ path, text, version: text }]));
+      return { ok: true, documents };
+    } catch {
+      return { ok: false, reason: "This browser does not give its storage. What you type stays on this page only: download it from the Document menu." };
     }
-    const paths = Object.keys(localStorage).filter((key) => key.startsWith(prefix)).map((key) => key.slice(prefix.length)).sort();
-    return Promise.resolve({ ok: true, documents: paths.map((path) => ({ path, text: this.textOf(path) ?? "", version: this.textOf(path) ?? "" })) });
   }
 
   save(path: string, text: string, seen: string | null): Promise<Kept> {
-    const changed = changedSince(path, this.textOf(path), seen);
-    if (changed) return Promise.resolve(changed);
-    return Promise.resolve(this.write(path, text) ? { kind: "kept", version: text } : { kind: "refused", reason: full });
+    return this.change(path, seen, { kind: "put", value: text });
   }
 
   remove(path: string, seen: string): Promise<Kept> {
-    const changed = changedSince(path, this.textOf(path), seen);
-    if (!changed) localStorage.removeItem(prefix + path);
-    return Promise.resolve(changed ?? { kind: "kept", version: "" });
+    return this.change(path, seen, { kind: "delete" });
   }
 
-  private textOf(path: string): string | null {
-    return localStorage.getItem(prefix + path);
-  }
-
-  private write(path: string, text: string): boolean {
+  private async change(path: string, seen: string | null, change: { kind: "put"; value: string } | { kind: "delete" }): Promise<Kept> {
     try {
-      localStorage.setItem(prefix + path, text);
-      return true;
+      const had = (await this.store.change(path, (text) => ((text ?? null) === seen ? change : { kind: "keep" }))) ?? null;
+      return changedSince(path, had, seen) ?? { kind: "kept", version: change.kind === "put" ? change.value : "" };
     } catch {
-      return false;
+      return { kind: "refused", reason: full };
     }
   }
 }

@@ -36,10 +36,12 @@ export async function leaveFolder(): Promise<void> {
 class FolderHome implements Home {
   readonly kind = "picked";
   readonly name: string;
+  readonly id: string;
   readonly lookMs = 3_000;
 
   constructor(private readonly folder: FileSystemDirectoryHandle) {
     this.name = `folder ${folder.name}`;
+    this.id = `picked ${folder.name}`;
   }
 
   async list(): Promise<Listed> {

@@ -10,14 +10,18 @@ export type Kept =
   /** The home does not take it now; `reason` says what to do. */
   | { readonly kind: "refused"; readonly reason: string };
 
-/** `said`: the answers of the first screen, where the home can give them. */
-export type Listed = { readonly ok: true; readonly documents: readonly Stored[]; readonly said?: readonly Said[] | null } | { readonly ok: false; readonly reason: string };
+/** `said`: the answers of the first screen, where the home can give them. `unreadable`: of each file that is no document, why. */
+export type Listed =
+  | { readonly ok: true; readonly documents: readonly Stored[]; readonly said?: readonly Said[] | null; readonly unreadable?: readonly string[] }
+  | { readonly ok: false; readonly reason: string };
 
 /** Where the notebook's text lives: a folder that the server opened, a folder of this machine, or the browser. */
 export interface Home {
   readonly kind: "served" | "picked" | "browser";
   /** In words, for the page. */
   readonly name: string;
+  /** The same for the same folder, whatever its address: drafts are kept by it. Known once the home has listed. */
+  readonly id: string;
   /** How often to look whether somebody else has written. */
   readonly lookMs: number;
   /** All documents; `first` is the document that the page was asked for, "" for any, where it is about to open one. */

@@ -1,17 +1,73 @@
+import type { StoredDocument as Stored } from "../../1-text/document.js";
 import { demo } from "../demo.js";
-import type { Notice } from "../notebook.js";
+import { type Draft, Drafts, isDraft } from "../notebook/drafts.js";
+import type { Notice } from "../notebook/notebook.js";
+import { openStore, type TextStore } from "../notebook/store.js";
 import { BrowserHome } from "./browser-home.js";
 import { openFolder, rememberedFolder } from "./folder-home.js";
-import type { Home } from "./home.js";
+import type { Home, Listed } from "./home.js";
 import { serverHome } from "./server-home.js";
 
-/** The home of this page: its server's folder; else the folder of this machine opened last; else the browser. */
-export async function openHome(): Promise<{ readonly home: Home; readonly notice: Notice | null }> {
+/** The home of this page and what it has, with what this browser keeps for it. */
+export interface OpenedHome {
+  readonly home: Home;
+  readonly listed: Listed;
+  readonly notices: readonly Notice[];
+  readonly drafts: Drafts;
+  readonly left: ReadonlyMap<string, Draft>;
+  readonly copies: Copies;
+  /** What the home last had, where it does not answer now. */
+  readonly lastKnown: readonly Stored[];
+}
+
+/** The home of this page: its server's folder; else the folder of this machine opened last; else the browser. `first` as for `list`. */
+export async function openHome(first: string): Promise<OpenedHome> {
+  const { home, notice, lasts } = await homeOfPage();
+  const listed = await home.list(first);
+  const drafts = new Drafts((await openStore("drafts", isDraft)).store, home.id);
+  const copies = new Copies((await openStore("copies", isCopies)).store, home.id);
+  const notices = [...(notice ? [notice] : []), ...(lasts ? [] : [{ text: "This browser keeps nothing for this page: what you type is gone when it is closed. Download it from the Document menu." }])];
+  if (listed.ok) copies.keep(listed.documents);
+  return { home, listed, notices, drafts, left: await drafts.all(), copies, lastKnown: listed.ok ? [] : await copies.all() };
+}
+
+async function homeOfPage(): Promise<{ readonly home: Home; readonly notice: Notice | null; readonly lasts: boolean }> {
   const served = serverHome();
-  if (served) return { home: served, notice: null };
+  if (served) return { home: served, notice: null, lasts: true };
   const folder = await rememberedFolder();
-  if (folder?.home) return { home: folder.home, notice: null };
-  const home = new BrowserHome(demo);
-  if (!folder) return { home, notice: null };
-  return { home, notice: { text: `The folder ${folder.name} was open last time; the browser asks you again before it reads it.`, action: { label: "Open it", run: () => void openFolder() } } };
+  if (folder?.home) return { home: folder.home, notice: null, lasts: true };
+  const { store, lasts } = await openStore("documents", isText);
+  const home = new BrowserHome(store, demo);
+  if (!folder) return { home, notice: null, lasts };
+  const text = `The folder ${folder.name} was open last time; the browser asks you again before it reads it.`;
+  return { home, notice: { text, action: { label: "Open it", run: () => void openFolder() } }, lasts };
+}
+
+/** The texts that a home had last, for when it does not answer. */
+export class Copies {
+  private kept = "";
+
+  constructor(
+    private readonly store: TextStore<readonly Stored[]>,
+    private readonly home: string,
+  ) {}
+
+  keep(documents: readonly Stored[]): void {
+    const versions = JSON.stringify(documents.map(({ path, version }) => [path, version]));
+    if (versions === this.kept) return;
+    this.kept = versions;
+    void this.store.change(this.home, () => ({ kind: "put", value: documents })).catch(() => undefined);
+  }
+
+  async all(): Promise<readonly Stored[]> {
+    return (await this.store.change(this.home, () => ({ kind: "keep" })).catch(() => undefined)) ?? [];
+  }
+}
+
+function isText(value: unknown): value is string {
+  return typeof value === "string";
+}
+
+function isCopies(value: unknown): value is readonly Stored[] {
+  return Array.isArray(value);
 }

@@ -1,5 +1,5 @@
 import type { Values } from "../0-base/problem.js";
-import type { LimitInForce } from "../3-plan/limits.js";
+import type { LimitInForce } from "./limits/limit.js";
 import type { Severity } from "./rule.js";
 
 /** What a sentence says of a limit: who set it, and which laxer ones it overrules. */

@@ -1,0 +1,45 @@
+import { type Problem, problem } from "../../0-base/problem.js";
+import { clock, counted } from "../../0-base/quantity.js";
+import { loadFor, repsInPass, type Rest, restsOf, type Turn, turnsOf } from "../../3-plan/plan.js";
+import { pierNine } from "../examples.js";
+import { type Simulated, simulatedPlan } from "../nodes.js";
+import { always, amount, type Rule, text } from "../rule.js";
+
+export const neverReady: Rule = {
+  id: "never-ready",
+  severity: always("warning"),
+  title: "A rest until ready for a set that nobody is ever ready for",
+  why: "A reserve comes back ever more slowly: for a best set, or more, it is never wholly back, and the wait is long.",
+  source: "the reserve model; the wait ends when 99 % of the reserve is back",
+  bad: `${pierNine}event Sprint\n  stage 30 box jump\nplan Simple for Sprint\n  Ada 5\n  «rest until ready»\n  Ada 20\n  Olu 5\n`,
+  good: `${pierNine}event Sprint\n  stage 30 box jump\nplan Simple for Sprint\n  Ada 5\n  rest until ready\n  Ada 14\n  Olu 11\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    return simulated ? restsOf(simulated.plan.steps).flatMap((rest) => waitedFor(rest, simulated)) : [];
+  },
+  message: (values) =>
+    `${text(values, "athlete")} waits ${clock(amount(values, "waitedS"))} to be ready for ${counted(amount(values, "size"), "rep")} of a best ${amount(values, "best")}, and is not wholly. Plan fewer reps, or write how long to rest.`,
+};
+
+function waitedFor(rest: Rest, { plan, timeline, abilities, spanOf }: Simulated): readonly Problem[] {
+  if (rest.until.kind !== "ready") return [];
+  const ran = timeline.rests.find(({ step }) => step === rest.id);
+  const next = ran && timeline.turns.find((run) => run.startS >= ran.startS - 1e-6 && run.waitedS > 0);
+  const turn = next && turnsOf(plan.steps).find(({ id }) => id === next.step);
+  const best = turn ? bestSetIn(turn, next.pass, rest.who, (name) => {
+    const [work] = turn.works;
+    return work ? abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps : 0;
+  }) : null;
+  return next && best ? [problem("never-ready", spanOf(rest.id), { ...best, waitedS: next.waitedS })] : [];
+}
+
+/** Somebody of a turn whose set is a best one, or more. */
+function bestSetIn({ who, works: [work] }: Turn, pass: number, resting: readonly string[], unbroken: (name: string) => number) {
+  for (const [place, athlete] of who.entries()) {
+    if (!work || (resting.length > 0 && !resting.includes(athlete))) continue;
+    const size = Math.max(...(work.broken?.parts ?? [repsInPass(work, place, pass)]));
+    const best = unbroken(athlete);
+    if (size >= best) return { athlete, size, best };
+  }
+  return null;
+}

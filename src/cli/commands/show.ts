@@ -1,0 +1,31 @@
+import { parseArgs } from "node:util";
+import { scoreWords } from "../../7-view/block-answers.js";
+import { drawLanes } from "../../7-view/lanes.js";
+import { spreadWords } from "../../7-view/spread-words.js";
+import { type Command, compiledAt, fail, planNamed, status, wordsOf } from "../command.js";
+
+export const showCommand: Command = {
+  about: "draw a plan's lanes",
+  help: `rotaline show PLAN [PATH…] [--width COLUMNS]
+
+Draws who works, holds and rests over the time of a plan. A plan's name of several words stands in quotes.
+
+  rotaline show Steady notebooks/lighthouse`,
+  run: (args) => {
+    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { width: { type: "string", default: "72" }, in: { type: "string", multiple: true, default: [] } } });
+    const { names: [name, ...others], paths } = wordsOf(positionals, values.in);
+    const width = Number(values.width);
+    if (name === undefined) return fail("Which plan? Write: rotaline show PLAN [PATH…]");
+    if (others.length > 0) return fail(`One plan at a time, and “${others[0]}” is no path. A plan's name of several words stands in quotes.`);
+    if (!Number.isInteger(width) || width < 10 || width > 1000) return fail("A width is a whole number from 10 to 1000.");
+    const read = compiledAt(paths);
+    if (typeof read === "number") return read;
+    const plan = planNamed(read.compiled, name);
+    if (typeof plan === "string") return fail(plan);
+    if (!plan.timeline) return status.failed;
+    const days = read.compiled.daysOf(plan);
+    const spread = days ? `${spreadWords(days)}\n` : "";
+    process.stdout.write(`${name} for ${plan.resolved.line.event.text}: ${scoreWords(plan.timeline.score)}\n${spread}\n${drawLanes(plan.timeline, width)}`);
+    return status.good;
+  },
+};
