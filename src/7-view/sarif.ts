@@ -26,7 +26,7 @@ export function sarif(documents: readonly DocumentReport[], rules: readonly Rule
 
 function resultOf(path: string, finding: ReportedFinding, ruleIndex: number) {
   const { rule, severity, message, fixes } = finding;
-  const artifactLocation = { uri: path.split("/").map(encodeURIComponent).join("/") };
+  const artifactLocation = { uri: `${path.startsWith("/") ? "file://" : ""}${path.split("/").map(encodeURIComponent).join("/")}` };
   return {
     ruleId: rule,
     ruleIndex,

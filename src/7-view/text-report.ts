@@ -68,7 +68,7 @@ function entriesOf(document: ReportedDocument): readonly Entry[] {
 }
 
 function entryText({ path, text, first, also }: Entry, paint: Paint): string {
-  const more = also.length === 0 ? "" : `; also on ${also.length === 1 ? "line" : "lines"} ${also.slice(0, 8).join(", ")}${also.length > 8 ? " …" : ""}`;
+  const more = also.length === 0 ? "" : ` Also on ${also.length === 1 ? "line" : "lines"} ${also.slice(0, 8).join(", ")}${also.length > 8 ? " …" : ""}.`;
   if (first.severity === "error") return `${excerpt(path, text, { ...first, message: first.message + more, why: "" }, paint)}`;
   const fixes = first.fixes.map(({ title }) => `\n    ${paint("quiet", "fix:")} ${title}`).join("");
   return `${paint(first.severity, first.severity)}: ${first.message}${more}\n    ${paint("quiet", `${path}:${first.line}:${first.column} ${first.rule}`)}${fixes}`;

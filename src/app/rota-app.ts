@@ -140,7 +140,10 @@ export class RotaApp extends LitElement {
 
   /** A text of somebody else stands against ours: said above the editor, which keeps the hand that types. */
   private twoTexts(): TemplateResult {
-    const look = (): void => void (this.comparing = this.chosen);
+    const look = (): void => {
+      this.notebook?.settleAll();
+      this.comparing = this.chosen;
+    };
     return html`<p class="notice">Somebody else changed the same place of ${this.chosen}. Your text is kept in this browser; nothing was overwritten.<span><button type="button" @click=${look}>Look at both</button></span></p>`;
   }
 

@@ -120,7 +120,7 @@ describe("a name", () => {
     await page.keyboard.press("Enter");
     await page.locator(".notice", { hasText: /Ines is Zora now, in \d+ places/ }).waitFor();
     await expect.poll(() => ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map((path) => file(path).includes("Ines"))).toEqual([false, false, false, false]);
-    await expect.poll(() => answerBeside(page, "plan Steady")).toMatch(/^14:53/);
+    await expect.poll(() => answerBeside(page, "plan Steady")).toMatch(/^14:56/);
     await page.locator(".notice button", { hasText: "Take it back" }).click();
     await expect.poll(() => ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map(file)).toEqual(before);
   });

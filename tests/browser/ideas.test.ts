@@ -23,7 +23,7 @@ describe("ideas for the event at the cursor", () => {
     await openDocument(page, served.url, "two-ladders.rota");
     await suggested();
     expect(await ideas().locator("article").first().textContent()).toMatch(/\d+ reps.*No plan can have more than \d+ reps in this model/s);
-    expect(await ideas().locator("article").first().textContent()).toMatch(/A miss in the riskiest turn on \d+ % of days/);
+    expect(await ideas().locator("article").first().textContent()).toMatch(/A miss or a drop in the riskiest turn on \d+ % of days/);
     const before = await page.locator(".cm-content").textContent();
     await button(/Put it into the document/).first().press("Enter");
     await expect.poll(() => answerBeside(page, "plan First for Two Ladders")).toMatch(/^\d+ reps/);

@@ -69,3 +69,19 @@ export async function typeAfter(page: Page, words: string, text: string): Promis
   await page.keyboard.press("End");
   await page.keyboard.type(text);
 }
+
+/** Keys and values of one of the page's own stores. */
+export function storedIn(page: Page, store: "documents" | "drafts" | "copies"): Promise<readonly (readonly [string, unknown])[]> {
+  return page.evaluate((name) => new Promise<[string, unknown][]>((done, failed) => {
+    const request = indexedDB.open("rotaline-texts", 1);
+    request.onerror = () => failed(request.error);
+    request.onsuccess = () => {
+      const all = request.result.transaction(name).objectStore(name);
+      const [keys, values] = [all.getAllKeys(), all.getAll()];
+      all.transaction.oncomplete = () => {
+        done(keys.result.map((key, at) => [String(key), values.result[at]]));
+        request.result.close();
+      };
+    };
+  }), store);
+}

@@ -74,7 +74,7 @@ describe("while typing", () => {
     await page.locator(".cm-line", { hasText: "# Breakwater" }).click();
     await page.locator(".cm-lintRange").first().waitFor();
     await page.keyboard.press("F8");
-    expect(await page.locator(".cm-activeLine").textContent()).toContain("B 6 each");
+    expect(await page.locator(".cm-activeLine").textContent()).toContain("A 7 each");
   });
 });
 
@@ -124,7 +124,7 @@ describe("answers", () => {
     await page.evaluate("dispatchEvent(new Event('beforeprint'))");
     await page.emulateMedia({ media: "print" });
     const rows = await page.locator(".print tr").evaluateAll((all) => all.map((row) => [...row.querySelectorAll("td")].map((cell) => cell.textContent)));
-    expect(rows.find(([text]) => text === "plan Steady for Breakwater")?.[1]).toMatch(/^14:53 · /);
+    expect(rows.find(([text]) => text === "plan Steady for Breakwater")?.[1]).toMatch(/^14:56 · /);
     expect(rows.find(([text]) => text?.startsWith("compare Steady"))?.[1]).toMatch(/Steady/);
     expect(await page.locator(".print").isVisible()).toBe(true);
     expect(await page.locator("main").isVisible()).toBe(false);

@@ -74,11 +74,13 @@ export function randomPlan(seed: number): string {
   function writeAssumes(): void {
     const values: readonly (readonly [string, string])[] = [
       ["carry-over", `${whole(0, 10) * 10} %`], ["step no-rep", `${whole(1, 9) * 10} %`], ["step cost", `${tenths(0, 2)} s`],
-      ["set-up", `${tenths(0, 4)} s`], ["regrip", `${whole(1, 40)} s`], ["miss cost", `${tenths(0, 8)} s`], ["handover", `${tenths(0, 8)} s`],
+      ["set-up", `${tenths(0, 4)} s`], ["miss cost", `${tenths(0, 8)} s`], ["handover", `${tenths(0, 8)} s`],
       ["break rest", `${whole(0, 9)} s`], ["fast share", `${whole(0, 10) * 10} %`], ["fast recovery", `${whole(10, 60)} s`],
       ["slow recovery", `${whole(100, 600)} s`], ["hold rest factor", `${whole(5, 30)}`], ["hold fatigue", "0.02"], ["hold recovery", "0.002"],
       ["fade", `${whole(0, 10) * 10} %`],
     ];
+    // Numbers without a common measure: a hold that fails in the very moment in which a rep ends is nobody's question.
+    line(0, `assume regrip ${whole(3, 15)}.${whole(11, 89)} s`);
     for (const [name, value] of values) if (chance(0.15)) line(0, `assume ${/fade|recovery|hold/.test(name) ? `"${name}"` : name} ${value}`);
   }
 

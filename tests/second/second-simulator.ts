@@ -351,7 +351,7 @@ function run(
     const crews = first ? crewsOf(turn, first, passage) : [];
     const shareBack = (crew: readonly Reserve[], fraction: number): number =>
       firstMoment((t) => crew.every((of) => { const { F, S } = poolsAt(of, t); return 1 - (F + S) / of.K >= fraction; }), handedS, capS);
-    const ready = (): number => Math.max(...crews.map(({ crew, parts, restS }) => {
+    const ready = (who: string | null): number => Math.max(...crews.filter(({ places }) => places.some((at) => who === null || turn.who[at] === who)).map(({ crew, parts, restS }) => {
       const can = (pools: readonly Pools[], forgiven: number): boolean => possible(crew, pools, first!.rhythm, parts, restS, forgiven);
       return Math.min(shareBack(crew, 0.99), firstMoment((t) => can(crew.map((of) => poolsAt(of, t)), tiny), handedS, capS));
     }));
@@ -359,7 +359,7 @@ function run(
     const startS = Math.max(handedS, ...waits.map((wait) => {
       if (wait.kind === "moment") return wait.at;
       if (!first) return handedS;
-      if (wait.kind === "ready") return ready();
+      if (wait.kind === "ready") return ready(wait.who);
       const waiting = turn.who.filter((name) => wait.who === null || name === wait.who);
       return shareBack(waiting.map((name) => reserve(name, first)), wait.fraction);
     }));

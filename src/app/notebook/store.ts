@@ -63,8 +63,12 @@ class BrowserStore<T> implements TextStore<T> {
         const value: unknown = asked.result;
         had = this.isValue(value) ? value : undefined;
         const change = decide(had);
-        if (change.kind === "put") store.put(change.value, key);
-        else if (change.kind === "delete") store.delete(key);
+        try {
+          if (change.kind === "put") store.put(change.value, key);
+          else if (change.kind === "delete") store.delete(key);
+        } catch {
+          transaction.abort();
+        }
       };
       transaction.oncomplete = () => done(had);
       transaction.onabort = () => failed(transaction.error ?? new Error("aborted"));
