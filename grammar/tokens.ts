@@ -132,17 +132,29 @@ export const heads = new ExternalTokenizer((input) => {
   }
   let size = 0;
   let found = "";
-  for (let code = input.peek(0); code >= 97 && code <= 122; code = input.peek(size)) {
+  for (let code = input.peek(0); isLetter(code); code = input.peek(size)) {
     found += String.fromCharCode(code);
     size += 1;
   }
-  const term = headTerms.get(found);
+  const capital = /^[A-Z]/.test(found);
+  const word = capital ? found.toLowerCase() : found;
+  const term = headTerms.get(word);
   if (term === undefined || /[\p{L}\p{N}_'+-]/u.test(String.fromCodePoint(Math.max(0, input.peek(size))))) return;
   let rest = found;
   const end = lineEnd(input, size);
   for (let ahead = size; ahead < end; ahead += 1) rest += String.fromCharCode(input.peek(ahead));
-  if (!abilityRow.test(rest)) input.acceptToken(term, size);
+  if (abilityRow.test(rest)) return;
+  // A capital may be a name's: with a number behind it, it opens a line only where that takes a number.
+  if (capital && !(beforeNumber.has(word) ? /^[A-Za-z]+[ \t]*(?:$|[\d"\p{L}])/u : /^[A-Za-z]+[ \t]+["\p{L}]/u).test(rest)) return;
+  input.acceptToken(term, size);
 });
+
+/** Words that open lines which go on with a number, or with nothing. */
+const beforeNumber = new Set(["cap", "handover", "setup", "repeat", "rest", "window", "stage", "round", "finish", "working", "due"]);
+
+function isLetter(code: number): boolean {
+  return (code >= 97 && code <= 122) || (code >= 65 && code <= 90);
+}
 
 /** Up to a comment or the end of the line; trailing blanks stay outside. */
 function restOfLine(input: InputStream): number {
@@ -181,6 +193,7 @@ export const unitSpellings: ReadonlyMap<string, string> = new Map([
   ["kg", "kg"], ["kgs", "kg"], ["lb", "lb"], ["lbs", "lb"], ["s", "s"], ["sec", "s"], ["secs", "s"], ["second", "s"],
   ["seconds", "s"], ["min", "min"], ["mins", "min"], ["minute", "min"], ["minutes", "min"], ["h", "h"],
   ["hour", "h"], ["hours", "h"], ["rep", "rep"], ["reps", "rep"], ["m", "m"],
+  ["metre", "m"], ["metres", "m"], ["meter", "m"], ["meters", "m"], ["cal", "cal"], ["cals", "cal"], ["calorie", "cal"], ["calories", "cal"],
 ]);
 
 /** A word is a keyword only where the grammar could go on with that keyword; elsewhere it is part of a name. */

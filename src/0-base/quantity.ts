@@ -1,7 +1,7 @@
 /** Pounds to kilograms, exact: the international pound of 1959. */
 export const kgPerLb = 0.45359237;
 
-export type Unit = "s" | "min" | "h" | "kg" | "lb" | "rep" | "m" | "%";
+export type Unit = "s" | "min" | "h" | "kg" | "lb" | "rep" | "cal" | "m" | "%";
 export type Dimension = "time" | "load" | "count" | "length" | "share";
 
 /** What a unit measures and how many base units (s, kg, rep, m, 1) it is. */
@@ -12,6 +12,7 @@ export const units: Readonly<Record<Unit, { readonly dimension: Dimension; reado
   kg: { dimension: "load", base: 1 },
   lb: { dimension: "load", base: kgPerLb },
   rep: { dimension: "count", base: 1 },
+  cal: { dimension: "count", base: 1 },
   m: { dimension: "length", base: 1 },
   "%": { dimension: "share", base: 0.01 },
 };
@@ -45,7 +46,10 @@ export function clock(seconds: number): string {
 
 /** At most `digits` decimals, no trailing zeros. */
 export function plain(value: number, digits = 1): string {
-  return String(Number(value.toFixed(digits)));
+  if (Math.abs(value) >= 1e21) return BigInt(Math.round(value)).toString();
+  const fixed = value.toFixed(digits);
+  const short = fixed.includes(".") ? fixed.replace(/\.?0+$/, "") : fixed;
+  return short === "-0" ? "0" : short;
 }
 
 /** A fraction as `38 %`. */

@@ -63,7 +63,8 @@ function cellValue(cell: Cell, rowUnit: (Cell & { kind: "value" })["unit"], row:
   if (cell.kind === "unknown") return null;
   if (cell.kind === "value") {
     const value = inBase({ ...cell, unit: cell.unit ?? rowUnit }, wanted, report);
-    if (value === null || value > 0 || row.measure.name === "fade") return value;
+    // Less than half a rep rounds to none.
+    if (value === null || value >= (row.measure.name === "unbroken" ? 0.5 : Number.MIN_VALUE) || row.measure.name === "fade") return value;
     report(problem("ability-zero", cell.span, { measure: row.measure.name }));
     return null;
   }

@@ -14,6 +14,8 @@ export interface Value {
   readonly amount: number;
   readonly unit: Unit | null;
   readonly clock: boolean;
+  /** Where it was worked out from an expression: what was typed. */
+  readonly typed?: Expression;
   readonly span: Span;
 }
 
@@ -71,7 +73,9 @@ export interface Clauses {
 export type RestSize =
   | { readonly kind: "time"; readonly value: Value }
   | { readonly kind: "share"; readonly fraction: number; readonly span: Span }
-  | { readonly kind: "ready" };
+  | { readonly kind: "ready" }
+  /** `rest 1:1`: so many times as long as the turn before took. */
+  | { readonly kind: "ratio"; readonly work: number; readonly rest: number };
 
 export type MeasureName = "unbroken" | "cycle" | "in" | "hold" | "max" | "recovery" | "fade";
 

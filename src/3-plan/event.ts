@@ -26,6 +26,8 @@ export interface StageSpec {
   readonly name: string;
   readonly rounds: boolean;
   readonly target: number | null;
+  /** What its target counts, where that is not reps: a rep is then one calorie, or one metre. */
+  readonly unit: "rep" | "cal" | "m";
   readonly items: readonly Item[];
   readonly hold: HoldDemand | null;
 }
@@ -45,6 +47,8 @@ export interface EventSpec {
   /** Seconds to take up a movement again after a pause. */
   readonly setUpS: number | null;
   readonly pairs: "alike" | "mixed" | "any";
+  /** Who take turns: the same two, or the same athlete, never twice running. */
+  readonly alternate: "pairs" | "athletes" | null;
   readonly working: { readonly most: number; readonly pairs: boolean } | null;
   readonly stages: readonly StageSpec[];
   readonly windows: readonly WindowSpec[];
@@ -59,7 +63,7 @@ export interface ReadEvent {
 }
 
 const bare: Omit<EventSpec, "name"> = {
-  score: "time", capS: null, handoverS: null, setUpS: null, pairs: "any", working: null, stages: [], windows: [], stations: [], rules: [], standards: [],
+  score: "time", capS: null, handoverS: null, setUpS: null, pairs: "any", alternate: null, working: null, stages: [], windows: [], stations: [], rules: [], standards: [],
 };
 
 /** The event a block describes; with `like`, a copy in which the lines given replace or add. */
@@ -80,7 +84,8 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
       case "setup": event = { ...event, setUpS: inBase(inner.value, ["time"], report) ?? event.setUpS }; break;
       case "pairs":
         if (inner.choice.text === "alike" || inner.choice.text === "mixed" || inner.choice.text === "any") event = { ...event, pairs: inner.choice.text };
-        else report(unknownName("kind of pair", inner.choice, ["alike", "mixed", "any"]));
+        else if (inner.choice.text === "alternate") event = { ...event, alternate: "pairs" };
+        else report(unknownName("kind of pair", inner.choice, ["alike", "mixed", "any", "alternate"]));
         break;
       case "working": event = { ...event, working: { most: inner.most, pairs: /^pairs?$/.test(inner.what?.text ?? "") } }; break;
       case "stage": {
@@ -90,7 +95,11 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         event = { ...event, stages: replaced(event.stages, stage) };
         break;
       }
-      case "round": event = { ...event, stages: replaced(event.stages, readRound(inner)) }; break;
+      case "round":
+        if (stageNames.has("\nround")) report(declaredTwice("round", { text: "round", span: inner.span }));
+        stageNames.add("\nround");
+        event = { ...event, stages: replaced(event.stages, readRound(inner)) };
+        break;
       case "window": {
         const category = categoryOf(inner.who.text);
         const lastsS = inner.lasts && inBase(inner.lasts, ["time"], report);
@@ -132,6 +141,7 @@ function readStage(line: StageLine): StageSpec {
     name: line.name?.text ?? movement,
     rounds: false,
     target: line.count ? line.count.amount : null,
+    unit: line.count?.unit === "cal" || line.count?.unit === "m" ? line.count.unit : "rep",
     items: [{ movement, count: null, load: loadKg(load), how }],
     hold: demandOf(hold),
   };
@@ -144,6 +154,7 @@ function readRound(line: Extract<Line, { kind: "round" }>): StageSpec {
     name: "round",
     rounds: true,
     target: line.of,
+    unit: "rep",
     items: items.map(({ count, movement, clauses }) => ({ movement: movement.text, count: count?.amount ?? 1, load: loadKg(clauses.load), how: clauses.how })),
     hold: demand ?? null,
   };

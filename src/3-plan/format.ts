@@ -2,7 +2,9 @@ import type { Tree } from "@lezer/common";
 import { lineAt, lineStarts } from "../1-text/document.js";
 import { blocksOf } from "../2-tree/blocks.js";
 import { parse } from "../2-tree/parse.js";
-import { printedLines } from "./print.js";
+import type { Line } from "./ast.js";
+import { athleteNamed } from "./names.js";
+import { printedLines, printQuoted } from "./print.js";
 import { readBlock } from "./read.js";
 
 /**
@@ -16,11 +18,14 @@ export function format(text: string): string {
   const { tree } = parse(source);
   const comments = commentsByLine(source, tree, starts);
   const done = new Map<number, { readonly depth: number; readonly text: string }>();
-  for (const block of blocksOf(source, tree)) {
-    const read = readBlock(block).line;
-    for (const { line, depth, text: printed } of printedLines(read)) {
-      const at = lineAt(starts, block.from + line.span.from);
-      done.set(at, { depth, text: line.kind === "broken" ? (lines[at] ?? "").trim() : withComment(printed, comments.get(at)) });
+  const blocks = blocksOf(source, tree).map((block) => ({ from: block.from, ...readBlock(block) }));
+  const names = athletesIn(blocks.map(({ line }) => line));
+  for (const { from, line: read, problems } of blocks) {
+    for (const { line: typed, depth, text: printed } of printedLines(spelled(read, names))) {
+      const at = lineAt(starts, from + typed.span.from);
+      const faulty = typed.kind === "broken" || problems.some(({ span }) => span.from >= typed.span.from && span.to <= typed.span.to);
+      const written = faulty ? null : faithful(typed, printed);
+      done.set(at, { depth, text: written === null ? (lines[at] ?? "").trim() : withComment(written, comments.get(at)) });
     }
   }
   const out: string[] = [];
@@ -32,6 +37,36 @@ export function format(text: string): string {
   });
   while (out.at(-1) === "") out.pop();
   return out.length === 0 ? "" : `${out.join("\n")}\n`;
+}
+
+/** A line's text that reads back as the same line: as printed, else with its names in quotes; null where neither does. */
+function faithful(line: Line, printed: string): string | null {
+  const same = (text: string): boolean => {
+    const [block, another] = blocksOf(text, parse(text).tree);
+    if (!block || another) return false;
+    const back = readBlock(block).line;
+    return meaning({ ...back, body: [] }) === meaning({ ...line, body: [] });
+  };
+  if (same(printed)) return printed;
+  const quoted = printQuoted(line);
+  return same(quoted) ? quoted : null;
+}
+
+/** A line as one string, wherever it stands. */
+function meaning(line: Line): string {
+  return JSON.stringify(line, (key, value: unknown) => (key === "span" ? undefined : typeof value === "number" ? String(value) : value));
+}
+
+/** The athletes that a document declares. */
+function athletesIn(blocks: readonly Line[]): ReadonlyMap<string, unknown> {
+  return new Map(blocks.flatMap(({ body }) => body.flatMap((line) => (line.kind === "athlete" ? [[line.name.text, line] as const] : []))));
+}
+
+/** A block in which athletes are spelled as they are declared. */
+function spelled(line: Line, athletes: ReadonlyMap<string, unknown>): Line {
+  const body = line.body.map((inner) => spelled(inner, athletes));
+  if (line.kind !== "turn" && line.kind !== "round turn" && line.kind !== "named rest") return { ...line, body };
+  return { ...line, body, who: line.who.map((word) => ({ ...word, text: athleteNamed(word.text, athletes) ?? word.text })) };
 }
 
 function withComment(text: string, comment: string | undefined): string {

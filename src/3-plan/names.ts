@@ -27,3 +27,11 @@ export function unknownName(what: string, name: Word, known: Iterable<string>): 
 export function declaredTwice(what: string, name: Word): Problem {
   return problem("declared-twice", name.span, { what, name: name.text });
 }
+
+/** The athlete that a name means: as it is declared; in other capitals, where that is one only. Null for nobody. */
+export function athleteNamed(name: string, athletes: ReadonlyMap<string, unknown>): string | null {
+  if (athletes.has(name)) return name;
+  const wanted = name.toLowerCase();
+  const alike = [...athletes.keys()].filter((known) => known.toLowerCase() === wanted);
+  return alike.length === 1 ? (alike[0] ?? null) : null;
+}

@@ -38,7 +38,7 @@ export interface Rest {
   readonly id: number;
   /** Empty: everyone of the lane, and the lane waits. Named: their next turn waits, the lane goes on. */
   readonly who: readonly string[];
-  readonly until: { readonly kind: "time"; readonly seconds: number } | { readonly kind: "share"; readonly fraction: number } | { readonly kind: "ready" };
+  readonly until: { readonly kind: "time"; readonly seconds: number } | { readonly kind: "share"; readonly fraction: number } | { readonly kind: "ready" } | { readonly kind: "ratio"; readonly factor: number };
 }
 
 export interface Repeat {

@@ -18,15 +18,26 @@ export function printedLines(line: Line, depth = 0): readonly PrintedLine[] {
   return [{ line, depth, text: printLine(line) }, ...line.body.flatMap((inner) => printedLines(inner, depth + 1))];
 }
 
-const wordsThatNeedQuotes =
-  /(^|\s)(on|like|at|for|of|until|rounds?|rest|plan|again|done|broke|dropped|holds?|no-rep|unbroken|cycle|in|max|recovery|fade|each|together|shared|as|while)(\s|$)|\s(woman|women|man|men)(\s|$)|[^\p{L}\p{N}_'\s-]|(^|\s)[\p{N}-]/u;
-
-/** A name, in double quotes where it holds a keyword or a mark. */
-export function printName(name: Word): string {
-  return wordsThatNeedQuotes.test(name.text) ? `"${name.text}"` : name.text;
+/** A line by itself with every name in quotes: for names that would be read as something else. */
+export function printQuoted(line: Line): string {
+  return printLine(line, quoted);
 }
 
+/** A word of a name that is a keyword somewhere, or a mark; a name with one stands in quotes where it would be read as something else. */
+const keywordIn =
+  /(^|\s)(on|like|at|for|of|until|rounds?|rest|plan|again|done|broke|dropped|holds?|no-rep|unbroken|cycle|in|max|recovery|fade|each|together|shared|as|while)(\s|$)|\s(woman|women|man|men)(\s|$)/u;
+const markIn = /[\u0021-\u0026\u0028-\u002c\u002e\u002f\u003a-\u0040\u005b-\u005e\u0060\u007b-\u007f]|(^|\s)[\p{N}-]|-(\s|$)/u;
+
+/** How names are written: plain, or all in quotes. */
+type Quoting = (name: Word) => string;
+
+/** A name, in double quotes where it holds a keyword or a mark. */
+export const printName: Quoting = ({ text }) => (keywordIn.test(text) || markIn.test(text) ? `"${text}"` : text);
+
+const quoted: Quoting = ({ text }) => `"${text}"`;
+
 export function printValue(value: Value): string {
+  if (value.typed) return `${printExpression(value.typed)}${value.unit === null ? "" : ` ${value.unit === "rep" ? "reps" : value.unit}`}`;
   if (value.clock) return clock(value.amount);
   const amount = plain(value.amount, 10);
   if (value.unit === null) return amount;
@@ -66,18 +77,19 @@ function printBroken(broken: BrokenSet | null): string {
   return `as ${broken.parts.join("+")}${broken.rest ? ` rest ${printValue(broken.rest)}` : ""}`;
 }
 
-function printWhile(clause: WhileClause | null): string {
+function printWhile(clause: WhileClause | null, q: Quoting): string {
   if (!clause) return "";
-  const who = clause.count ?? clause.who.map(printName).join(" + ");
-  return joined("while", who, "hold", clause.hold && printName(clause.hold), printLoad(clause.load));
+  const who = clause.count ?? clause.who.map(q).join(" + ");
+  return joined("while", who, "hold", clause.hold && q(clause.hold), printLoad(clause.load));
 }
 
-function printClauses(clauses: Clauses): string {
-  return joined(printLoad(clauses.load), clauses.how, printBroken(clauses.broken), printWhile(clauses.hold));
+function printClauses(clauses: Clauses, q: Quoting): string {
+  return joined(printLoad(clauses.load), clauses.how, printBroken(clauses.broken), printWhile(clauses.hold, q));
 }
 
 function printRest(rest: RestSize): string {
   if (rest.kind === "ready") return "until ready";
+  if (rest.kind === "ratio") return `${rest.work}:${rest.rest}`;
   return rest.kind === "time" ? printValue(rest.value) : `until ${plain(rest.fraction * 100, 10)} %`;
 }
 
@@ -85,8 +97,8 @@ function printMeasure(measure: Measure): string {
   return joined(measure.name, measure.within && printValue(measure.within));
 }
 
-function printWho(who: readonly Word[]): string {
-  return who.map(printName).join(" + ");
+function printWho(who: readonly Word[], q: Quoting): string {
+  return who.map(q).join(" + ");
 }
 
 /** The parts that are there, one space between them. */
@@ -94,55 +106,55 @@ function joined(...parts: readonly (string | number | null)[]): string {
   return parts.filter((part) => part !== null && part !== "").join(" ");
 }
 
-function named(name: Word | null): string {
-  return name ? printName(name) : "";
+function named(name: Word | null, q: Quoting): string {
+  return name ? q(name) : "";
 }
 
-export function printLine(line: Line): string {
+export function printLine(line: Line, q: Quoting = printName): string {
   switch (line.kind) {
-    case "team": case "movement": case "hold": case "week": return joined(line.kind, printName(line.name));
-    case "athlete": return joined(printName(line.name), line.category);
+    case "team": case "movement": case "hold": case "week": return joined(line.kind, q(line.name));
+    case "athlete": return joined(q(line.name), line.category);
     case "asks": return `asks ${line.asks.map(({ part, share }) => `${part.text} ${printValue(share)}`).join(", ")}`;
-    case "ability": return joined("ability", line.on && `on ${line.on}`, ...line.athletes.map(printName));
-    case "ability row": return joined(printName(line.subject), printMeasure(line.measure), printLoad(line.load), ...line.cells.map(printCell));
-    case "event": return joined("event", printName(line.name), line.like && `like ${printName(line.like)}`);
+    case "ability": return joined("ability", line.on && `on ${line.on}`, ...line.athletes.map(q));
+    case "ability row": return joined(q(line.subject), printMeasure(line.measure), printLoad(line.load), ...line.cells.map(printCell));
+    case "event": return joined("event", q(line.name), line.like && `like ${q(line.like)}`);
     case "score": case "pairs": return joined(line.kind, line.choice.text);
     case "cap": case "handover": case "setup": return joined(line.kind, printValue(line.value));
     case "working": return joined("working at most", line.most, line.what && line.what.text);
     case "stage": {
       const alone = line.name && line.movement && !line.count;
-      const name = alone ? `"${line.name.text}"` : named(line.name);
-      return joined("stage", name, line.count && printValue(line.count), named(line.movement), printClauses(line.clauses));
+      const name = alone ? `"${line.name.text}"` : named(line.name, q);
+      return joined("stage", name, line.count && printValue(line.count), named(line.movement, q), printClauses(line.clauses, q));
     }
     case "window": return line.lasts ? joined("window", printValue(line.lasts), "for", line.who.text) : joined("window", line.who.text);
-    case "station": return joined("station", printName(line.name), "for", line.who.text);
+    case "station": return joined("station", q(line.name), "for", line.who.text);
     case "round": return joined("round", line.of !== null && `of ${line.of}` || null);
-    case "round item": return joined(line.count && printValue(line.count), printName(line.movement), printClauses(line.clauses));
+    case "round item": return joined(line.count && printValue(line.count), q(line.movement), printClauses(line.clauses, q));
     case "rule": return joined("rule", ...line.parts.map((part) => ("kind" in part ? printValue(part) : part.text)));
     case "standard": return joined("standard", line.text);
-    case "plan": return joined("plan", printName(line.name), "for", printName(line.event));
-    case "pair": return `pair ${printName(line.name)}  ${printWho(line.athletes)}`;
+    case "plan": return joined("plan", q(line.name), "for", q(line.event));
+    case "pair": return `pair ${q(line.name)}  ${printWho(line.athletes, q)}`;
     case "repeat": return joined("repeat", line.times, line.until && `until ${printValue(line.until)}`);
-    case "lane": return joined("lane", printName(line.name), line.station && `on ${printName(line.station)}`);
+    case "lane": return joined("lane", q(line.name), line.station && `on ${q(line.station)}`);
     case "rest": return joined("rest", printRest(line.rest));
-    case "turn": return joined(printWho(line.who), printSize(line.size), named(line.movement), printClauses(line.clauses));
-    case "round turn": return joined(printWho(line.who), line.count === 1 ? "round" : `${line.count} rounds`, printClauses(line.clauses));
-    case "named rest": return joined(printWho(line.who), "rest", printRest(line.rest));
+    case "turn": return joined(printWho(line.who, q), printSize(line.size), named(line.movement, q), printClauses(line.clauses, q));
+    case "round turn": return joined(printWho(line.who, q), line.count === 1 ? "round" : `${line.count} rounds`, printClauses(line.clauses, q));
+    case "named rest": return joined(printWho(line.who, q), "rest", printRest(line.rest));
     case "zone": return joined("zone", line.zone);
     case "due": return joined("due", line.date, line.time, line.zone);
     case "day limit": return joined("at most", line.most, line.what.text);
-    case "day": return joined(line.date, line.time, line.rest ? "rest" : named(line.event), line.plan && `plan ${printName(line.plan)}`, line.again ? "again" : "");
-    case "log": return joined("log", printName(line.plan), "on", line.date, line.time);
-    case "log done": return joined(printName(line.stage), "done", printValue(line.at));
-    case "log broke": return joined(printName(line.athlete), "broke at", line.at, named(line.movement));
-    case "log dropped": return joined(printName(line.athlete), "dropped the hold at", printValue(line.at));
-    case "log no-rep": return joined(printName(line.athlete), "no-rep", line.count);
+    case "day": return joined(line.date, line.time, line.rest ? "rest" : named(line.event, q), line.plan && `plan ${q(line.plan)}`, line.again ? "again" : "");
+    case "log": return joined("log", q(line.plan), "on", line.date, line.time);
+    case "log done": return joined(q(line.stage), "done", printValue(line.at));
+    case "log broke": return joined(q(line.athlete), "broke at", line.at, named(line.movement, q));
+    case "log dropped": return joined(q(line.athlete), "dropped the hold at", printValue(line.at));
+    case "log no-rep": return joined(q(line.athlete), "no-rep", line.count);
     case "log finish": return joined("finish", printValue(line.at));
-    case "let": return joined("let", printName(line.name), "=", printExpression(line.value));
+    case "let": return joined("let", q(line.name), "=", printExpression(line.value));
     case "expect": return joined("expect", printExpression(line.left), line.comparison, printExpression(line.right));
-    case "compare": return joined("compare", line.plans.map(printName).join(", "));
+    case "compare": return joined("compare", line.plans.map(q).join(", "));
     case "use": return `use "${line.path}"`;
-    case "assume": return joined("assume", printName(line.name), printValue(line.value));
+    case "assume": return joined("assume", q(line.name), printValue(line.value));
     case "broken": return "";
   }
 }

@@ -1,5 +1,6 @@
 import type { SyntaxNode } from "@lezer/common";
 import type { BrokenSet, Clauses, Load, RestSize, Size, WhileClause } from "./ast.js";
+import { problem } from "../0-base/problem.js";
 import { readExpression } from "./read-expression.js";
 import type { Reader } from "./reader.js";
 
@@ -25,7 +26,10 @@ export function readClauses(line: SyntaxNode, reader: Reader): Clauses {
 export function readLoad(node: SyntaxNode, reader: Reader): Load | null {
   const [man, woman] = node.getChildren("Number").map((number) => reader.number(number));
   const unit = reader.unit(node.getChild("Unit"));
-  if (man === undefined || (unit !== "kg" && unit !== "lb")) return null;
+  if (man === undefined || (unit !== "kg" && unit !== "lb")) {
+    reader.report(problem("unit-mismatch", reader.span(node), { given: unit ?? "", wanted: "a load such as 20 kg or 45 lb" }));
+    return null;
+  }
   return { man, woman: woman ?? man, unit, span: reader.span(node) };
 }
 
@@ -49,6 +53,12 @@ export function readSize(node: SyntaxNode, reader: Reader): Size | null {
 /** The rest of a `rest` line. */
 export function readRest(line: SyntaxNode, reader: Reader): RestSize | null {
   if (line.getChild("Ready")) return { kind: "ready" };
+  const ratio = line.getChild("Ratio");
+  if (ratio) {
+    const [work = 1, rest = 1] = reader.raw(ratio).split(":").map(Number);
+    if (work === 0) reader.report(problem("size-not-whole", reader.span(ratio), { size: 0, least: 1, most: 9 }));
+    return { kind: "ratio", work, rest };
+  }
   const share = line.getChild("Percent");
   if (share) return { kind: "share", fraction: reader.value(share).amount / 100, span: reader.span(share) };
   const time = line.getChild("Quantity") ?? line.getChild("Time");

@@ -3,7 +3,9 @@ import { type Problem, problem } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
 import type { Block } from "../2-tree/blocks.js";
 import { expectationAt } from "../2-tree/expected.js";
-import type { Cell, Comparison, Line, MeasureName } from "./ast.js";
+import type { Cell, Comparison, Line, MeasureName, Value } from "./ast.js";
+import { compute } from "./formula.js";
+import { type Intended, intendedBy } from "./intended.js";
 import { misplacedLines } from "./placement.js";
 import { readClauses, readLoad, readRest, readSize } from "./read-clauses.js";
 import { childExpressions, readExpression } from "./read-expression.js";
@@ -21,20 +23,36 @@ export interface ReadBlock {
 /** tree → AST, one block. A line that cannot be read becomes a `broken` line with one problem; its body is read all the same. */
 export function readBlock(block: Block): ReadBlock {
   const problems: Problem[] = [];
-  const reader = new Reader(block.text, block.from);
-  const readItem = (item: SyntaxNode): Line => {
+  const reader = new Reader(block.text, block.from, (found) => void problems.push(found));
+  const readItem = (item: SyntaxNode, under: Line["kind"] | null): Line => {
     const node = contentOf(item);
     const span = lineSpan(item, node, reader);
     const body: Line[] = [];
-    for (const inner of item.getChildren("Body")) for (const child of itemsOf(inner)) body.push(readItem(child));
+    const tooLong = span.to - span.from > longestLine;
     const broken = firstBreak(item);
-    const bare = broken || span.to - span.from > longestLine ? null : node && readLine(node, reader);
-    if (bare) return { ...bare, span, body };
-    problems.push(problemOf(span, broken, reader));
+    const bare = broken || tooLong ? null : node && readLine(node, reader);
+    for (const inner of item.getChildren("Body")) for (const child of itemsOf(inner)) body.push(readItem(child, bare?.kind ?? headedBy(node) ?? under));
+    const meant = tooLong ? [] : intendedBy(block.text.slice(span.from, span.to), under, block.text);
+    if (bare && (meant.length === 0 || bare.kind === "standard")) return { ...bare, span, body };
+    problems.push(meant.length > 0 ? saidOtherwise(span, meant, reader) : problemOf(span, broken, reader));
     return { kind: "broken", span, body };
   };
-  const line = readItem(block.node);
+  const line = readItem(block.node, null);
   return { line, problems: [...problems, ...misplacedLines(line)] };
+}
+
+/** What a line that cannot be read heads all the same, as far as its first word tells. */
+function headedBy(node: SyntaxNode | null): Line["kind"] | null {
+  const heads: Readonly<Record<string, Line["kind"]>> = { PlanHead: "plan", EventHead: "event", Stage: "stage", Repeat: "repeat", Lane: "lane", Window: "window" };
+  return (node && heads[node.name]) ?? null;
+}
+
+/** A line in words that the language does not have, and what it was meant to be; inner lines keep the line's indentation. */
+function saidOtherwise(span: Span, meant: readonly Intended[], reader: Reader): Problem {
+  const start = reader.text.lastIndexOf("\n", span.from - 1) + 1;
+  const margin = /^[ \t]*/.exec(reader.text.slice(start))?.[0] ?? "";
+  const fixes = meant.map(({ title, lines }) => ({ title, edits: [{ span, text: lines.join(`\n${margin}`) }] }));
+  return problem("said-otherwise", span, { typed: reader.text.slice(span.from, span.to), meant: meant.map(({ lines }) => lines.map((line) => line.trim()).join(" / ")) }, fixes);
 }
 
 /** Any line without what every line has. */
@@ -139,14 +157,14 @@ function readLine(node: SyntaxNode, r: Reader): Bare | null {
     case "HandoverLine": return value && { kind: "handover", value };
     case "SetUpLine": return value && { kind: "setup", value };
     case "Pairs": return choice && { kind: "pairs", choice };
-    case "Working": return number && { kind: "working", most: r.number(number), what: choice };
+    case "Working": return number && { kind: "working", most: r.whole(number), what: choice };
     case "Stage": return readStage(node, r);
     case "Window": return name ? { kind: "window", lasts: value, who: name } : null;
     case "Station": return name && second ? { kind: "station", name, who: second } : null;
-    case "RoundHead": return { kind: "round", of: number && r.number(number) };
+    case "RoundHead": return { kind: "round", of: number && r.whole(number) };
     case "RoundItem": return name ? { kind: "round item", count: countIn(node, r), movement: name, clauses: readClauses(node, r) } : null;
     case "Rule": return { kind: "rule", parts: ruleParts(node, r) };
-    case "Standard": return { kind: "standard", text: r.childWord(node, "Text")?.text ?? "" };
+    case "Standard": return { kind: "standard", text: rawChild(node, "Text", r) };
     case "PlanHead": return name && second ? { kind: "plan", name, event: second } : null;
     case "Pair": return readPair(node, r);
     case "Repeat": return { kind: "repeat", times: node.getChild("Until") ? null : number && r.number(number), until: node.getChild("Until") ? value : null };
@@ -160,7 +178,7 @@ function readLine(node: SyntaxNode, r: Reader): Bare | null {
       const read = size && readSize(size, r);
       return read && { kind: "turn", who: whoOf(node, r), size: read, movement: name ?? null, clauses: readClauses(node, r) };
     }
-    case "RoundTurn": return { kind: "round turn", who: whoOf(node, r), count: number ? r.number(number) : 1, clauses: readClauses(node, r) };
+    case "RoundTurn": return { kind: "round turn", who: whoOf(node, r), count: number ? r.whole(number) : 1, clauses: readClauses(node, r) };
     case "NamedRest": {
       const rest = readRest(node, r);
       return rest && { kind: "named rest", who: whoOf(node, r), rest };
@@ -204,10 +222,23 @@ function valueIn(node: SyntaxNode, reader: Reader) {
   return found && reader.value(found);
 }
 
-function countIn(node: SyntaxNode, reader: Reader) {
+/** A target or a round's share: a whole number, at least 1, of reps, calories or metres; in parentheses, worked out. */
+function countIn(node: SyntaxNode, reader: Reader): Value | null {
   const count = node.getChild("Count");
-  return count && reader.value(count);
+  if (!count) return null;
+  const paren = count.getChild("Paren");
+  const typed = paren && readExpression(paren, reader);
+  const computed = typed && compute(typed, (path, span) => ({ ok: false, problem: problem("does-not-compute", span, { reason: "cell name", name: path.join(".") }) }));
+  if (computed && !computed.ok) reader.report(computed.problem);
+  const value = typed && computed?.ok ? { ...reader.value(count), amount: computed.amount.value, typed } : reader.value(count);
+  if (value.unit !== null && !["rep", "m", "cal"].includes(value.unit)) {
+    reader.report(problem("unit-mismatch", value.span, { given: value.unit, wanted: "a number of reps, calories (50 cal) or metres (400 m)" }));
+  } else if (!Number.isInteger(value.amount) || value.amount < 1) reader.report(problem("size-not-whole", value.span, { size: Number.isNaN(value.amount) ? 0 : value.amount, least: 1, most: largestCount }));
+  return Number.isNaN(value.amount) ? null : value;
 }
+
+/** Larger than any event has. */
+const largestCount = 1_000_000;
 
 function whoOf(node: SyntaxNode, reader: Reader) {
   const who = node.getChild("Who");
@@ -252,8 +283,8 @@ function readPair(node: SyntaxNode, reader: Reader): Bare | null {
   if (!first || !split?.[1] || !split[2] || others.length === 0) return null;
   const from = first.from - reader.base;
   const to = from + raw.length;
-  const name = { text: split[1].replace(/"/g, "").replace(/\s+/g, " "), span: { from, to: from + split[1].length } };
-  const athlete = { text: split[2], span: { from: to - split[2].length, to } };
+  const name = { text: reader.clean(split[1]), span: { from, to: from + split[1].length } };
+  const athlete = { text: reader.clean(split[2]), span: { from: to - split[2].length, to } };
   return { kind: "pair", name, athletes: [athlete, ...others.map((other) => reader.word(other))] };
 }
 

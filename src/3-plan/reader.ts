@@ -1,12 +1,13 @@
 import type { SyntaxNode } from "@lezer/common";
 import { unitSpellings } from "../../grammar/tokens.js";
+import { type Problem, problem } from "../0-base/problem.js";
 import { secondsOf, type Unit, units } from "../0-base/quantity.js";
 import type { Span } from "../0-base/span.js";
 import type { Value, Word } from "./ast.js";
 
 /** Reads the small things of a line's tree: names, numbers, words. Offsets come out counted from `base`. */
 export class Reader {
-  constructor(readonly text: string, readonly base: number) {}
+  constructor(readonly text: string, readonly base: number, readonly report: (problem: Problem) => void = () => undefined) {}
 
   span(node: SyntaxNode): Span {
     return { from: node.from - this.base, to: node.to - this.base };
@@ -17,7 +18,19 @@ export class Reader {
   }
 
   word(node: SyntaxNode): Word {
-    return { text: this.raw(node).replace(/"/g, "").replace(/\s+/g, " "), span: this.span(node) };
+    return { text: this.clean(this.raw(node)), span: this.span(node) };
+  }
+
+  /** A name as it is compared: without quotes, blanks single, letters composed, nothing that cannot be seen. */
+  clean(raw: string): string {
+    return raw.normalize("NFC").replace(/["\u00ad\u200b-\u200d\u2060\ufeff]/g, "").replace(/\s+/g, " ").trim();
+  }
+
+  /** A count that the language needs whole, at least 1; told where it is not. */
+  whole(node: SyntaxNode): number {
+    const count = this.number(node);
+    if (!Number.isInteger(count) || count < 1) this.report(problem("size-not-whole", this.span(node), { size: count, least: 1, most: 1000 }));
+    return count;
   }
 
   words(node: SyntaxNode): readonly Word[] {

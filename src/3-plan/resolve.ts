@@ -2,8 +2,9 @@ import { type Problem, problem } from "../0-base/problem.js";
 import type { Expression, How, Line, PlanLine, RestSize, RoundTurnLine, RuleLine, TurnLine, WhileClause, Word } from "./ast.js";
 import { categoryOf, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
-import { declaredTwice, subjectKey, unknownName } from "./names.js";
+import { athleteNamed, declaredTwice, subjectKey, unknownName } from "./names.js";
 import type { Lane, PlanPair, PlanSpec, ResolvedPlan, Step, Turn, Work } from "./plan.js";
+import { groupOf, isGroup } from "./groups.js";
 import { sizesOf } from "./sizes.js";
 import { inBase } from "./values.js";
 import type { Team, World } from "./world.js";
@@ -33,7 +34,7 @@ export function resolvePlan(line: PlanLine, resolving: Resolving): ResolvedPlan 
     return { line, plan: null, problems };
   }
   const nodes: PlanSpec["nodes"][number][] = [];
-  const builder = new Builder(resolving, event, pairs, report, nodes);
+  const builder = new Builder(resolving, event, team, pairs, report, nodes);
   builder.node(line);
   const steps = builder.steps(line.body, onlyStage(event));
   const rules = line.body.filter((inner): inner is RuleLine => inner.kind === "rule");
@@ -49,8 +50,8 @@ function readPairs(line: PlanLine, world: World, report: (problem: Problem) => v
   for (const inner of line.body) {
     if (inner.kind !== "pair") continue;
     if (pairs.some(({ name }) => name === inner.name.text)) report(declaredTwice("pair", inner.name));
-    for (const athlete of inner.athletes) if (!world.athletes.has(athlete.text)) report(unknownName("athlete", athlete, world.athletes.keys()));
-    const athletes = inner.athletes.map(({ text }) => text).filter((name) => world.athletes.has(name));
+    for (const athlete of inner.athletes) if (athleteNamed(athlete.text, world.athletes) === null) report(unknownName("athlete", athlete, world.athletes.keys()));
+    const athletes = inner.athletes.flatMap(({ text }) => athleteNamed(text, world.athletes) ?? []);
     pairs.push({ name: inner.name.text, athletes, span: inner.span });
   }
   return pairs;
@@ -59,7 +60,7 @@ function readPairs(line: PlanLine, world: World, report: (problem: Problem) => v
 /** The team whose athlete the plan names first; with none named, the notebook's only team. */
 function teamOf(line: PlanLine, pairs: readonly PlanPair[], world: World): Team | null {
   const named = [...pairs.flatMap(({ athletes }) => athletes), ...namesIn(line)];
-  const first = named.map((name) => world.athletes.get(name)).find((athlete) => athlete !== undefined);
+  const first = named.map((name) => world.athletes.get(athleteNamed(name, world.athletes) ?? "")).find((athlete) => athlete !== undefined);
   if (first) return world.teams.get(first.team) ?? null;
   const [only, another] = [...world.teams.values()];
   return only && !another ? only : null;
@@ -74,6 +75,7 @@ class Builder {
   constructor(
     private readonly resolving: Resolving,
     private readonly event: EventSpec,
+    private readonly team: Team,
     private readonly pairs: readonly PlanPair[],
     private readonly report: (problem: Problem) => void,
     private readonly nodes: PlanSpec["nodes"][number][],
@@ -152,6 +154,7 @@ class Builder {
 
   private until(rest: RestSize): Extract<Step, { kind: "rest" }>["until"] | null {
     if (rest.kind === "ready") return { kind: "ready" };
+    if (rest.kind === "ratio") return rest.work > 0 ? { kind: "ratio", factor: rest.rest / rest.work } : null;
     if (rest.kind === "share") {
       if (rest.fraction <= 0.99) return { kind: "share", fraction: rest.fraction };
       this.report(problem("rest-share", rest.span, { most: 99 }));
@@ -162,13 +165,15 @@ class Builder {
   }
 
   /** The athletes some words name, pairs opened; null where a name is not known. */
-  private athletes(words: readonly Word[]): readonly string[] | null {
+  private athletes(words: readonly Word[], working: readonly string[] = []): readonly string[] | null {
     const found: string[] = [];
     let known = true;
     for (const word of words) {
       const pair = this.pairs.find(({ name }) => name === word.text);
+      const athlete = athleteNamed(word.text, this.resolving.world.athletes);
       if (pair) found.push(...pair.athletes);
-      else if (this.resolving.world.athletes.has(word.text)) found.push(word.text);
+      else if (athlete !== null) found.push(athlete);
+      else if (isGroup(word.text)) found.push(...groupOf(word.text, this.team, working));
       else {
         known = false;
         this.report(unknownName("athlete or pair", word, [...this.pairs.map(({ name }) => name), ...this.resolving.world.athletes.keys()]));
@@ -179,7 +184,7 @@ class Builder {
 
   private turn(line: TurnLine | RoundTurnLine, at: number | null): Turn | null {
     const who = this.athletes(line.who);
-    const holders = line.clauses.hold ? this.athletes(line.clauses.hold.who) : [];
+    const holders = line.clauses.hold ? this.athletes(line.clauses.hold.who, who ?? []) : [];
     const stage = at === null ? undefined : this.event.stages[at];
     if (!stage) {
       this.report(problem("which-stage", line.span, { stages: this.event.stages.map(({ name }) => name) }));
@@ -247,6 +252,8 @@ class Builder {
   private rhythm(how: How | null, item: Item, line: TurnLine | RoundTurnLine, who: readonly string[]): Work["rhythm"] {
     if (who.length < 2) return "each";
     if (how === "in sync" || how === "together") return how;
+    // A group is not asked “each or in all?”: everyone does the number.
+    if (how === null && line.who.every(({ text }) => isGroup(text))) return "each";
     if (how === null) this.report(sayHow(item, line));
     return "each";
   }

@@ -2,18 +2,23 @@ import type { Rest } from "../3-plan/plan.js";
 import type { StageState } from "./stage.js";
 import type { ReadyTurn } from "./turn.js";
 
+/** A rest that is waited for; one in proportion to the turn before is a time by then. */
+export type Waited = Exclude<Rest["until"], { readonly kind: "ratio" }>;
+
 /** Where one lane stands; a plan without lanes is one. */
 export interface LaneState {
   atS: number;
   last: ReadyTurn | null;
+  /** Seconds that the last turn took. */
+  lastedS: number;
   /** What the lane's next turn waits for. */
-  until: Rest["until"][];
+  until: Waited[];
   /** Its place among lanes that run side by side; null where it runs alone. */
   readonly side: { readonly run: LaneRun; readonly place: number } | null;
 }
 
 export function newLane(atS: number, side: LaneState["side"]): LaneState {
-  return { atS, last: null, until: [], side };
+  return { atS, last: null, lastedS: 0, until: [], side };
 }
 
 /** A rep or round of a lane that counts for a stage, and when it was done. */

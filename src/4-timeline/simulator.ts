@@ -5,7 +5,7 @@ import type { Grip } from "./body.js";
 import { carryOver } from "./carry-over.js";
 import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
-import { LaneRun, newLane, type LaneState, reachedIn, remainingIn, stopOf } from "./lanes.js";
+import { LaneRun, newLane, type LaneState, reachedIn, remainingIn, stopOf, type Waited } from "./lanes.js";
 import { afterHolding, enduranceOf } from "./models/hold.js";
 import { left, restUntil } from "./models/reserve.js";
 import { Ready } from "./ready.js";
@@ -40,7 +40,7 @@ export class Simulator {
   /** Reps that were missed in the last run. */
   misses = 0;
   private readonly ready: Ready;
-  private readonly waits = new Map<string, { readonly until: Rest["until"]; readonly fromS: number }[]>();
+  private readonly waits = new Map<string, { readonly until: Waited; readonly fromS: number }[]>();
   private stages: StageState[] = [];
   private readonly tallies = new Map<number, Tally>();
   private recording: Recording | null = null;
@@ -141,11 +141,12 @@ export class Simulator {
     if (!window) return;
     const inside = newLane(Math.max(window.startS, lane.atS), lane.side);
     this.steps(body, inside, stage, Math.min(deadlineS, window.endS));
-    Object.assign(lane, { atS: Math.max(lane.atS, Math.min(inside.atS, window.endS)), last: null });
+    Object.assign(lane, { atS: Math.max(lane.atS, Math.min(inside.atS, window.endS)), last: null, lastedS: 0 });
   }
 
-  private rest({ id, who, until }: Rest, lane: LaneState, deadlineS: number): void {
+  private rest({ id, who, until: asked }: Rest, lane: LaneState, deadlineS: number): void {
     const startS = lane.atS;
+    const until: Waited = asked.kind === "ratio" ? { kind: "time", seconds: asked.factor * lane.lastedS } : asked;
     if (who.length > 0) for (const athlete of who) this.waits.set(athlete, [...(this.waits.get(athlete) ?? []), { until, fromS: startS }]);
     else if (until.kind === "time") lane.atS = Math.min(deadlineS, startS + until.seconds);
     else lane.until.push(until);
@@ -197,7 +198,7 @@ export class Simulator {
     }
     side.settle();
     lane.atS = Math.max(lane.atS, ...ended);
-    lane.last = null;
+    Object.assign(lane, { last: null, lastedS: 0 });
   }
 
   private runLanes(lanes: readonly Lane[], run: LaneRun, atS: number, stage: StageState | null, deadlineS: number): readonly number[] {
@@ -269,7 +270,7 @@ export class Simulator {
     for (const athlete of turn.who) this.waits.delete(athlete);
     const waitedS = Math.max(0, startS - changedS);
     this.recording?.turn(ready, { pass, stage: stage.index, startS, endS: atS, counted, waitedS });
-    Object.assign(lane, { atS, last: ready, until: [] });
+    Object.assign(lane, { atS, last: ready, lastedS: atS - startS, until: [] });
   }
 
   /** A turn that would begin when the time is up does not: what comes before it is all that is left of the time. */
@@ -371,7 +372,7 @@ export class Simulator {
   }
 
   /** When a rest that was asked for at `sinceS` is over for some of a set's athletes; ready, not before `fromS`. */
-  private restedAt(set: ReadySet, pass: number, until: Rest["until"], sinceS: number, who: readonly string[], fromS: number): number {
+  private restedAt(set: ReadySet, pass: number, until: Waited, sinceS: number, who: readonly string[], fromS: number): number {
     if (until.kind === "time") return sinceS + until.seconds;
     if (until.kind === "ready") return fromS + set.waitFor(pass, who, fromS);
     let atS = 0;

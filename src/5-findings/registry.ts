@@ -21,6 +21,7 @@ import { logTotal } from "./rules/log-total.js";
 import { neverReady } from "./rules/never-ready.js";
 import { noRound } from "./rules/no-round.js";
 import { noTeam } from "./rules/no-team.js";
+import { notAlternating } from "./rules/not-alternating.js";
 import { opensHard } from "./rules/opens-hard.js";
 import { outOfPlace } from "./rules/out-of-place.js";
 import { outOfStep } from "./rules/out-of-step.js";
@@ -30,6 +31,7 @@ import { restShort } from "./rules/rest-short.js";
 import { rowLength } from "./rules/row-length.js";
 import { ruleOverruled } from "./rules/rule-overruled.js";
 import { runsOverCap } from "./rules/runs-over-cap.js";
+import { saidOtherwise } from "./rules/said-otherwise.js";
 import { sayHow } from "./rules/say-how.js";
 import { setOverRule } from "./rules/set-over-rule.js";
 import { setTooLong } from "./rules/set-too-long.js";
@@ -79,6 +81,7 @@ export const rules: readonly Rule[] = Object.freeze(
     neverReady,
     noRound,
     noTeam,
+    notAlternating,
     opensHard,
     outOfPlace,
     outOfStep,
@@ -88,6 +91,7 @@ export const rules: readonly Rule[] = Object.freeze(
     rowLength,
     ruleOverruled,
     runsOverCap,
+    saidOtherwise,
     sayHow,
     setOverRule,
     setTooLong,

@@ -69,7 +69,7 @@ function teamWords(world: World, name: string): string {
 function eventAnswer(name: string, world: World, line: number): readonly Answer[] {
   const event = world.events.get(name);
   if (!event) return [];
-  const targets = event.stages.flatMap(({ target, rounds }) => (target === null ? [] : [counted(target, rounds ? "round" : "rep")]));
+  const targets = event.stages.flatMap(({ target, rounds, unit }) => (target === null ? [] : [unit === "rep" ? counted(target, rounds ? "round" : "rep") : `${target} ${unit}`]));
   const shown = shownAs(event.score === "time" ? "for time" : "for reps", event.capS === null ? null : `cap ${clock(event.capS)}`, targets.join(" + ") || null);
   return [{ line, about: "plans", shown, values: event.capS === null ? {} : { cap: event.capS }, origin: { kind: "measured", by: "the published rules" }, formula: "as published", inputs: [] }];
 }

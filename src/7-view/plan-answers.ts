@@ -122,7 +122,7 @@ function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], standing: Standing, 
   const least = leastOf(runs);
   const opening = leastOf([first]);
   const reps = first.athletes.reduce((sum, athlete) => sum + athlete.reps, 0);
-  const unit = stage?.rounds ? " rounds" : "";
+  const unit = stage?.rounds ? " rounds" : stage && stage.unit !== "rep" ? ` ${stage.unit}` : "";
   const count = stage?.target == null ? counted(standing.reps, "rep") : `${standing.units} of ${stage.target}${unit}`;
   const left = `${turn.who.length > 1 ? `${opening.name} ` : ""}${percent(opening.left)} left`;
   const again = runs.length > 1 ? `×${runs.length}${percent(least.left) === percent(opening.left) ? "" : `, least ${percent(least.left)}`}` : null;

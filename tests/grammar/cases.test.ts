@@ -36,6 +36,7 @@ function clauses({ load: own, how, broken, hold }: Clauses): string {
 }
 
 function rest(of: RestSize): string {
+  if (of.kind === "ratio") return ` ${of.work}:${of.rest}`;
   return of.kind === "ready" ? " ready" : of.kind === "share" ? ` ${of.fraction * 100} %` : ` ${printValue(of.value)}`;
 }
 

@@ -183,7 +183,7 @@ export function randomPlan(seed: number): string {
     for (let more = chance(0.25) ? 2 : 1; more > 0; more--) {
       const own = chance(0.5) ? "" : `${who(shuffled(crew).slice(0, chance(0.8) ? 1 : 2))} `;
       const until = pick(["time", "time", "share", "ready"]);
-      if (until === "time") line(depth, `${own}rest ${chance(0.8) ? `${whole(0, 40)} s` : `0:${whole(10, 59)}`}`);
+      if (until === "time") line(depth, `${own}rest ${chance(0.8) ? `${whole(0, 40)} s` : chance(0.5) ? `1:${whole(1, 3)}` : `0:${whole(10, 59)}`}`);
       else line(depth, `${own}rest until ${until === "ready" ? "ready" : `${whole(1, 19) * 5} %`}`);
     }
   }

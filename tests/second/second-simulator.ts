@@ -30,7 +30,7 @@ interface Pause { from: number; to: number }
 interface Mark { t: number; lane: number; place: number }
 type Wait = { who: string | null } & ({ kind: "moment"; at: number } | { kind: "share"; fraction: number } | { kind: "ready" });
 interface Before { who: string; holders: readonly string[]; hold: string | null }
-interface Strand { lane: number; clock: number; before: Before | null; waits: Wait[] }
+interface Strand { lane: number; clock: number; lasted: number; before: Before | null; waits: Wait[] }
 
 const mostS = 12 * 3600;
 const mostTurns = 20000;
@@ -409,9 +409,11 @@ function run(
     done.drops = pauses.drops(done.endS);
     pauses.end(done.endS);
     strand.clock = done.endS;
+    strand.lasted = done.endS - startS;
     strand.before = { who: sameNames(turn.who), holders: turn.holders, hold: turn.hold };
   }
-  function takeRest({ who, until }: Rest, strand: Strand, stage: number | null, capS: number): void {
+  function takeRest({ who, until: asked }: Rest, strand: Strand, stage: number | null, capS: number): void {
+    const until = asked.kind === "ratio" ? { kind: "time" as const, seconds: asked.factor * strand.lasted } : asked;
     const endS = Math.min(capS, (stage !== null && closed.get(stage)?.t) || Infinity);
     if (who.length === 0 && until.kind === "time") return void (strand.clock = Math.min(endS, strand.clock + until.seconds));
     const wait = until.kind === "time" ? { kind: "moment" as const, at: strand.clock + until.seconds } : until;
@@ -437,9 +439,9 @@ function run(
       } else if (step.kind === "window") {
         const window = event.windows[step.window];
         if (!window || strand.clock >= window.endS) continue;
-        Object.assign(strand, { clock: Math.max(strand.clock, window.startS), before: null });
+        Object.assign(strand, { clock: Math.max(strand.clock, window.startS), before: null, lasted: 0 });
         yield* walk(step.body, strand, stage, Math.min(capS, window.endS));
-        strand.before = null;
+        Object.assign(strand, { before: null, lasted: 0 });
       } else if (step.kind === "repeat") {
         for (let pass = 0; pass < (step.times ?? Infinity) && strand.clock < (step.untilS ?? Infinity); pass++) {
           if (isOver(strand, stage, capS)) break;
@@ -449,7 +451,7 @@ function run(
         }
       } else {
         const own = step.lanes.map(({ id, body }) => {
-          const lane: Strand = { lane: id, clock: strand.clock, before: null, waits: [...strand.waits] };
+          const lane: Strand = { lane: id, clock: strand.clock, lasted: 0, before: null, waits: [...strand.waits] };
           return { lane, way: walk(body, lane, stage, capS), done: false };
         });
         for (let live = own; live.length > 0; live = live.filter(({ done }) => !done)) {
@@ -458,7 +460,7 @@ function run(
           yield;
           earliest.done = earliest.way.next().done === true;
         }
-        Object.assign(strand, { clock: Math.max(...own.map(({ lane }) => lane.clock)), before: null, waits: [] });
+        Object.assign(strand, { clock: Math.max(...own.map(({ lane }) => lane.clock)), before: null, lasted: 0, waits: [] });
       }
       if (stage !== null) stageEnds.set(stage, Math.max(strand.clock, stageEnds.get(stage) ?? 0));
     }
@@ -475,7 +477,7 @@ function run(
   }
 
   meet(plan.steps);
-  const main: Strand = { lane: 0, clock: 0, before: null, waits: [] };
+  const main: Strand = { lane: 0, clock: 0, lasted: 0, before: null, waits: [] };
   const only = event.stages.length === 1 ? 0 : null;
   if (only !== null) stageEnds.set(only, 0);
   const way = walk(plan.steps, main, only, event.capS ?? mostS);

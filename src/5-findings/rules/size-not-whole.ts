@@ -12,5 +12,5 @@ export const sizeNotWhole: Rule = {
   bad: `${ground}  Ada «4.5»\n  Ada 5\n`,
   good: `${ground}  Ada 5\n`,
   check: metEarlier("size-not-whole"),
-  message: (values) => `A set of ${plain(amount(values, "size"), 3)} cannot be done: write a whole number from ${amount(values, "least")} to ${amount(values, "most") || 5000}, or use round( ).`,
+  message: (values) => `${plain(amount(values, "size"), 3)} cannot be done: write a whole number from ${amount(values, "least")} to ${amount(values, "most") || 5000}, or use round( ).`,
 };
