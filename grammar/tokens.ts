@@ -44,7 +44,7 @@ function atLineStart(input: InputStream): boolean {
 }
 
 function isBlank(code: number): boolean {
-  return code === space || code === tab || code === carriageReturn || code === 0xfeff;
+  return code === space || code === tab || code === carriageReturn || code === 0xfeff || code === 0xa0 || (code >= 0x2000 && code <= 0x200b) || code === 0x202f || code === 0x3000;
 }
 
 function blanksAhead(input: InputStream): number {

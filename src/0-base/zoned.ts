@@ -21,9 +21,14 @@ function offsetAt(instant: number, zone: string): number {
 export function isoAt(date: string, time: string, zone: string): string | null {
   const asUtc = Date.parse(`${date}T${time.padStart(5, "0")}:00Z`);
   const [before, after] = [offsetAt(asUtc - day, zone), offsetAt(asUtc + day, zone)];
-  if (Number.isNaN(asUtc) || Number.isNaN(before) || new Date(asUtc).toISOString().slice(0, 10) !== date) return null;
+  if (Number.isNaN(asUtc) || !/^([01]?\d|2[0-3]):[0-5]\d$/.test(time) || Number.isNaN(before) || new Date(asUtc).toISOString().slice(0, 10) !== date) return null;
   const offset = [before, after].find((candidate) => offsetAt(asUtc - candidate, zone) === candidate) ?? before;
   const minutes = Math.abs(offset) / minute;
   const shown = `${offset < 0 ? "-" : "+"}${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
   return `${new Date(asUtc).toISOString().slice(0, 19)}${shown}`;
+}
+
+/** Whether the platform knows a time zone by that name. */
+export function isZone(zone: string): boolean {
+  return !Number.isNaN(offsetAt(0, zone));
 }

@@ -9,8 +9,17 @@ export interface Parsed {
   readonly fragments: readonly TreeFragment[];
 }
 
+/** The longest line that is read, in UTF-16 units. */
+export const longestLine = 1000;
+const tooLong = new RegExp(`[^\\n]{${longestLine + 1},}`, "g");
+
+/** What the parser sees: a line that is too long is one that cannot be read, whatever it says. Offsets stay as they are. */
+function seen(text: string): string {
+  return text.replace(tooLong, (line) => "\u0001".repeat(line.length));
+}
+
 export function parse(text: string): Parsed {
-  const tree = planParser.parse(text);
+  const tree = planParser.parse(seen(text));
   return { text, tree, fragments: TreeFragment.addTree(tree) };
 }
 
@@ -23,6 +32,6 @@ export function reparse(before: Parsed, edit: Edit, text: string): Parsed {
     toB: edit.span.from + edit.text.length,
   };
   const kept = TreeFragment.applyChanges(before.fragments, [change]);
-  const tree = planParser.parse(text, kept);
+  const tree = planParser.parse(seen(text), kept);
   return { text, tree, fragments: TreeFragment.addTree(tree, kept) };
 }

@@ -30,6 +30,9 @@ const dimensions: Readonly<Record<MeasureName, readonly (Dimension | "number")[]
   recovery: ["number"], fade: ["share"],
 };
 
+/** Larger than any test, in base units. */
+const largest: Readonly<Record<MeasureName, number>> = { unbroken: 1_000_000, in: 1_000_000, cycle: 600, hold: 7_200, max: 2_000, recovery: 50, fade: 10 };
+
 /** Adds a table to what is known; call in order of date: a later row wins over an earlier one of the same measure. */
 export function addAbilities(table: AbilityTable, line: AbilityLine, athletes: ReadonlyMap<string, Athlete>, report: (problem: Problem) => void): void {
   for (const athlete of line.athletes) if (!athletes.has(athlete.text)) report(unknownName("athlete", athlete, athletes.keys()));
@@ -63,6 +66,11 @@ function cellValue(cell: Cell, rowUnit: (Cell & { kind: "value" })["unit"], row:
   if (cell.kind === "unknown") return null;
   if (cell.kind === "value") {
     const value = inBase({ ...cell, unit: cell.unit ?? rowUnit }, wanted, report);
+    const most = largest[row.measure.name];
+    if (value !== null && value > most) {
+      report(problem("size-not-whole", cell.span, { size: value, least: 1, most }));
+      return null;
+    }
     // Less than half a rep rounds to none.
     if (value === null || value >= (row.measure.name === "unbroken" ? 0.5 : Number.MIN_VALUE) || row.measure.name === "fade") return value;
     report(problem("ability-zero", cell.span, { measure: row.measure.name }));

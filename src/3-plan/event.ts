@@ -1,6 +1,6 @@
 import { type Problem, problem } from "../0-base/problem.js";
-import { kgPerLb } from "../0-base/quantity.js";
-import type { Category, EventLine, How, Line, Load, RoundItemLine, RuleLine, StageLine, WhileClause } from "./ast.js";
+import { kgPerLb, plain } from "../0-base/quantity.js";
+import type { Category, EventLine, How, Line, Load, RoundItemLine, RuleLine, StageLine, Value, WhileClause } from "./ast.js";
 import { declaredTwice, unknownName } from "./names.js";
 import { inBase } from "./values.js";
 
@@ -79,7 +79,7 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         if (inner.choice.text === "time" || inner.choice.text === "reps") event = { ...event, score: inner.choice.text };
         else report(unknownName("score", inner.choice, ["time", "reps"]));
         break;
-      case "cap": event = { ...event, capS: inBase(inner.value, ["time"], report) ?? event.capS }; break;
+      case "cap": event = { ...event, capS: boundedS(inner.value, report) ?? event.capS }; break;
       case "handover": event = { ...event, handoverS: inBase(inner.value, ["time"], report) ?? event.handoverS }; break;
       case "setup": event = { ...event, setUpS: inBase(inner.value, ["time"], report) ?? event.setUpS }; break;
       case "pairs":
@@ -102,7 +102,7 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         break;
       case "window": {
         const category = categoryOf(inner.who.text);
-        const lastsS = inner.lasts && inBase(inner.lasts, ["time"], report);
+        const lastsS = inner.lasts && boundedS(inner.lasts, report);
         const startS: number = windows?.at(-1)?.endS ?? 0;
         if (!category) report(unknownName("category", inner.who, ["women", "men"]));
         else if (lastsS === null) report(problem("window-length", inner.span, { category }));
@@ -121,6 +121,18 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
   }
   if (windows) event = { ...event, windows, capS: windows.at(-1)?.endS ?? event.capS };
   return { event, problems };
+}
+
+/** Longer than any event lasts: hours that are meant as minutes, most often. */
+const longestS = 14_400;
+
+/** A cap's or a window's seconds; told, and cut, where no event lasts so long. */
+function boundedS(value: Value, report: (problem: Problem) => void): number | null {
+  const seconds = inBase(value, ["time"], report);
+  if (seconds === null || seconds <= longestS) return seconds;
+  const minutes = value.unit === "h" ? [{ title: `write ${plain(value.amount)} min`, edits: [{ span: value.span, text: `${plain(value.amount)} min` }] }] : [];
+  report(problem("too-long-an-event", value.span, { seconds, most: longestS }, minutes));
+  return longestS;
 }
 
 export function categoryOf(word: string): Category | null {

@@ -19,6 +19,7 @@ export type Lookup = (path: readonly string[], span: Span) => Computed;
 
 /** The units a formula may use, as mathjs spells them; `min` and `h` are ours, so that the function min stays. */
 const formulaUnits: Readonly<Record<string, string>> = {
+  kgs: "kg", mins: "minute", secs: "s", cal: "rep", cals: "rep", calories: "rep", metre: "m", metres: "m",
   s: "s", sec: "s", seconds: "s", second: "s", min: "minute", minute: "minute", minutes: "minute", h: "hour", hour: "hour",
   hours: "hour", kg: "kg", lb: "lbm", lbs: "lbm", g: "g", rep: "rep", reps: "rep", m: "m", km: "km", yd: "yd", ft: "ft",
 };
@@ -47,6 +48,8 @@ export function compute(expression: Expression, lookup: Lookup): Computed {
   const scope = new Map<string, unknown>();
   try {
     measure(expression);
+    // A name by itself keeps what it measures: a share stays one.
+    if (expression.kind === "reference") return lookup(expression.path, expression.span);
     const node = build(expression, lookup, scope);
     return { ok: true, amount: amountOf(node.compile().evaluate(scope), expression.span) };
   } catch (error) {

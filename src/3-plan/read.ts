@@ -1,8 +1,10 @@
 import type { SyntaxNode } from "@lezer/common";
 import { type Problem, problem } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
-import type { Block } from "../2-tree/blocks.js";
+import { applyEdits } from "../1-text/edits.js";
+import { type Block, blocksOf } from "../2-tree/blocks.js";
 import { expectationAt } from "../2-tree/expected.js";
+import { longestLine, parse } from "../2-tree/parse.js";
 import type { Cell, Comparison, Line, MeasureName, Value } from "./ast.js";
 import { compute } from "./formula.js";
 import { type Intended, intendedBy } from "./intended.js";
@@ -10,9 +12,6 @@ import { misplacedLines } from "./placement.js";
 import { readClauses, readLoad, readRest, readSize } from "./read-clauses.js";
 import { childExpressions, readExpression } from "./read-expression.js";
 import { Reader } from "./reader.js";
-
-/** The longest line that is read, in UTF-16 units; the parser's own bounds lie well above it. */
-export const longestLine = 1000;
 
 /** A block of text as typed lines, and what could not be read. */
 export interface ReadBlock {
@@ -38,7 +37,22 @@ export function readBlock(block: Block): ReadBlock {
     return { kind: "broken", span, body };
   };
   const line = readItem(block.node, null);
-  return { line, problems: [...problems, ...misplacedLines(line)] };
+  const all = [...problems, ...misplacedLines(line)];
+  return { line, problems: all.some(isGuess) ? all.map((found) => (isGuess(found) ? tried(found, block.text, all.length) : found)) : all };
+}
+
+function isGuess({ rule, fixes }: Problem): boolean {
+  return rule === "does-not-parse" && fixes.length > 0;
+}
+
+/** A near word is offered only where the block reads better with it. */
+function tried(found: Problem, text: string, before: number): Problem {
+  const fixes = found.fixes.filter(({ edits }) => {
+    const changed = applyEdits(text, edits);
+    const [block, another] = blocksOf(changed, parse(changed).tree);
+    return block !== undefined && !another && readBlock(block).problems.length < before;
+  });
+  return { ...found, fixes };
 }
 
 /** What a line that cannot be read heads all the same, as far as its first word tells. */
@@ -95,12 +109,15 @@ function lineSpan(item: SyntaxNode, node: SyntaxNode | null, reader: Reader): Sp
   return { from, to: from + whole.trimEnd().length };
 }
 
+/** What could follow is tried only behind a stretch that a person would write. */
+const longestGuess = 200;
+
 function problemOf(span: Span, broken: SyntaxNode | null, reader: Reader): Problem {
   if (!broken) return problem("does-not-parse", span, { tooLong: span.to - span.from > longestLine, most: longestLine });
   const at = { from: broken.from - reader.base, to: Math.max(broken.to, broken.from) - reader.base };
   const before = reader.text.slice(span.from, Math.min(at.from, span.to));
   const junk = reader.text.slice(Math.min(at.from, span.to), span.to).trimEnd();
-  const { expected, near, ends } = expectationAt(before, junk);
+  const { expected, near, ends } = before.length > longestGuess ? { expected: [], near: [], ends: false } : expectationAt(before, junk);
   const opening = /^\s*([\p{L}-]+)/u.exec(reader.text.slice(span.from))?.[1] ?? "";
   const word = { from: span.from, to: span.from + opening.length };
   const where = junk === "" ? { from: Math.max(span.from, span.to - 1), to: span.to } : { from: at.from, to: span.to };

@@ -50,6 +50,7 @@ function readPairs(line: PlanLine, world: World, report: (problem: Problem) => v
   for (const inner of line.body) {
     if (inner.kind !== "pair") continue;
     if (pairs.some(({ name }) => name === inner.name.text)) report(declaredTwice("pair", inner.name));
+    if (world.athletes.has(inner.name.text)) report(declaredTwice("athlete", inner.name));
     for (const athlete of inner.athletes) if (athleteNamed(athlete.text, world.athletes) === null) report(unknownName("athlete", athlete, world.athletes.keys()));
     const athletes = inner.athletes.flatMap(({ text }) => athleteNamed(text, world.athletes) ?? []);
     pairs.push({ name: inner.name.text, athletes, span: inner.span });
@@ -209,6 +210,7 @@ class Builder {
       this.report(problem("no-round", line.span, { event: this.event.name, stage: stage.name }));
       return null;
     }
+    if (line.clauses.broken) this.report(problem("out-of-place", line.clauses.broken.span, { what: "broken set", under: "round", owners: ["turn"] }));
     return stage.items.map((item) => ({
       movement: item.movement,
       load: item.load,

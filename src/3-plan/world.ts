@@ -102,6 +102,11 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
     addAbilities(abilities, line, athletes, reporter(problems, entry));
   }
   const events = readEvents(eventLines, problems);
+  // A formula could not tell which of two is meant.
+  for (const { entry, line } of lets.values()) {
+    const what = plans.has(line.name.text) ? "plan" : events.has(line.name.text) ? "event" : athletes.has(line.name.text) ? "athlete" : null;
+    if (what !== null) reporter(problems, entry)(declaredTwice(what, line.name));
+  }
   const subjects = [...movements.values(), ...[...abilities.values()].flatMap((known) => [...known.values()])].map(({ name }) => name);
   for (const { entry, line } of eventLines) misspelt(line, subjects).forEach(reporter(problems, entry));
   const world = { teams, athletes, movements, holds, abilities, events, plans, lets, constants: constantsWith(assumed), documents };

@@ -1,7 +1,7 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
 import type { DayLine, Expression, LetLine, Line, PlanLine, UseLine } from "../3-plan/ast.js";
-import { type Amount, compute, type Computed } from "../3-plan/formula.js";
+import { type Amount, compute, type Computed, partsOf } from "../3-plan/formula.js";
 import { formulaName, unknownName } from "../3-plan/names.js";
 import type { PlanSpec, ResolvedPlan } from "../3-plan/plan.js";
 import { print as printLine } from "../3-plan/print.js";
@@ -105,9 +105,29 @@ export class Evaluation {
     const name = line.name.text;
     const known = this.values.get(name);
     if (known && this.world.lets.get(name)?.line === line) return known;
+    this.workOutBefore(line);
     const made = this.within(name, () => this.evaluate(line.value));
     if (this.world.lets.get(name)?.line === line) this.values.set(name, made);
     return made;
+  }
+
+  /** Works out the values that a value hangs on, the deepest first: a chain of any length takes no deep stack. */
+  private workOutBefore(line: LetLine): void {
+    const waiting = [line];
+    const met = new Set<LetLine>(waiting);
+    for (let top = waiting.at(-1); top; top = waiting.at(-1)) {
+      const before = namesIn(top.value).flatMap((name) => this.world.lets.get(this.spelled(name))?.line ?? []);
+      // What comes round to itself is found, and told, by the ordinary way.
+      if (before.some((other) => waiting.includes(other))) return;
+      const next = before.find((other) => !met.has(other) && !this.values.has(other.name.text));
+      if (next) {
+        met.add(next);
+        waiting.push(next);
+        continue;
+      }
+      waiting.pop();
+      if (top !== line && !this.open.includes(top.name.text)) this.values.set(top.name.text, this.within(top.name.text, () => this.evaluate(top.value)));
+    }
   }
 
   /** What is wrong with a line that only the whole notebook can tell: its formula, the plans it compares. */
@@ -278,6 +298,8 @@ export class Evaluation {
         share: { value: athlete.share, dimension: "share" },
       });
     }
+    const { kind, finished } = timeline.score;
+    if (rest[0] === "time" && kind === "time" && !finished) return failed(problem("does-not-compute", span, { reason: "not done", name }));
     return this.member(name, rest, span, {
       time: { value: timeline.endS, dimension: "time" },
       reps: { value: timeline.stages.reduce((sum, { reps }) => sum + reps, 0), dimension: "count" },
@@ -299,8 +321,14 @@ export class Evaluation {
     const [wanted = "", ...more] = rest;
     const amount = Object.hasOwn(members, wanted) ? members[wanted] : undefined;
     if (amount && more.length === 0) return { ok: true, amount };
+    if (amount === null && wanted === "cap") return failed(problem("does-not-compute", span, { reason: "no cap", name: of }));
     return failed(problem("does-not-compute", span, { reason: "no such part", name: of, part: wanted, known: Object.keys(members) }));
   }
+}
+
+/** The first words of all names in an expression. */
+function namesIn(expression: Expression): readonly string[] {
+  return expression.kind === "reference" ? expression.path.slice(0, 1) : partsOf(expression).flatMap(namesIn);
 }
 
 /** Whether lines mean the same one by one, whatever their comments and blanks. */

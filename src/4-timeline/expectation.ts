@@ -22,11 +22,14 @@ export function judgeExpectation(line: ExpectLine, evaluation: Evaluation): Judg
     return { kind: "failed", problem: problem("does-not-compute", line.span, { reason: "units differ" }) };
   }
   const dimension = a.dimension === "number" ? b.dimension : a.dimension;
+  const [shownLeft, shownRight] = [showAmount({ value: a.value, dimension }), showAmount({ value: b.value, dimension })];
+  // Where the two look alike and are not, the difference is shown.
+  const exact = shownLeft === shownRight && Math.abs(a.value - b.value) >= sameWithin;
   return {
     kind: "judged",
     holds: compares(a.value, line.comparison, b.value),
-    left: showAmount({ value: a.value, dimension }),
-    right: showAmount({ value: b.value, dimension }),
+    left: exact ? exactly(a.value, dimension) : shownLeft,
+    right: exact ? exactly(b.value, dimension) : shownRight,
   };
 }
 
@@ -40,10 +43,18 @@ function compares(a: number, comparison: Comparison, b: number): boolean {
   }
 }
 
+function exactly(value: number, dimension: Amount["dimension"]): string {
+  switch (dimension) {
+    case "time": return value < 60 ? `${plain(value, 2)} s` : `${clock(Math.floor(value))}.${plain(value % 1, 2).slice(2) || "0"}`;
+    case "share": return `${plain(100 * value, 2)} %`;
+    default: return showAmount({ value: Number(plain(value, 3)), dimension });
+  }
+}
+
 /** An amount as a coach would write it: `14:21`, `43.1 kg`, `12 reps`, `26 %`. */
 export function showAmount({ value, dimension }: Amount): string {
   switch (dimension) {
-    case "time": return Math.abs(value) < 60 ? `${plain(value)} s` : clock(value);
+    case "time": return Math.abs(value) < 59.95 ? `${plain(value)} s` : clock(value);
     case "load": return `${plain(value, 2)} kg`;
     case "count": return counted(value, "rep");
     case "length": return `${plain(value)} m`;

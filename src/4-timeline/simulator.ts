@@ -15,8 +15,8 @@ import type { ReadySet, ReadyTurn } from "./turn.js";
 
 /** The end of a plan that has no cap and no end: half a day. */
 const horizonS = 43_200;
-/** More turns than any plan can mean. */
-const mostTurns = 20_000;
+/** More turns and rests than any plan can mean. */
+const mostSteps = 20_000;
 const instantS = 1e-9;
 
 /** What a run of a plan came to. */
@@ -46,7 +46,8 @@ export class Simulator {
   private recording: Recording | null = null;
   private draw: Chance | null = null;
   private readonly setsBy: number[];
-  private turns = 0;
+  /** Turns and rests so far. */
+  private done = 0;
   private handovers = 0;
   private endless = false;
   /** Where the turn under way stands. */
@@ -71,7 +72,7 @@ export class Simulator {
     if (from) takeUp(from, this.ready);
     const lane = newLane(0, null);
     const only = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage") ? this.openStage(0, 0, 0) : null;
-    this.steps(steps, lane, only, this.capS);
+    this.through(steps, lane, only, this.capS);
     const cut = this.publishedCapS !== null && lane.atS >= this.publishedCapS - instantS;
     const finished = event.stages.every((_, index) => this.stages.some((stage) => stage.index === index && reached(stage)));
     let [finishS, reps] = [0, 0];
@@ -81,6 +82,11 @@ export class Simulator {
     }
     this.endS = finished && event.score === "time" ? finishS : Math.min(lane.atS, this.capS);
     return { endS: this.endS, finished, reps, stopped: this.endless ? "endless" : cut && !finished ? "cap" : "done", stages: this.stages };
+  }
+
+  /** Turns and rests of the last run. */
+  get steps(): number {
+    return this.done;
   }
 
   /** The condition in which the last run left everybody, at its end. */
@@ -96,7 +102,7 @@ export class Simulator {
     this.stages = [];
     this.tallies.clear();
     this.setsBy.fill(0);
-    this.turns = 0;
+    this.done = 0;
     this.handovers = 0;
     this.endless = false;
     this.misses = 0;
@@ -112,7 +118,7 @@ export class Simulator {
     return state;
   }
 
-  private steps(steps: readonly Step[], lane: LaneState, stage: StageState | null, deadlineS: number): void {
+  private through(steps: readonly Step[], lane: LaneState, stage: StageState | null, deadlineS: number): void {
     for (const step of steps) {
       if (this.over(lane, stage, deadlineS)) return;
       this.step(step, lane, stage, deadlineS);
@@ -124,6 +130,9 @@ export class Simulator {
   }
 
   private step(step: Step, lane: LaneState, stage: StageState | null, deadlineS: number): void {
+    if (step.kind === "turn" || step.kind === "rest") this.done += 1;
+    if (this.done > mostSteps) this.endless = true;
+    if (this.endless) return;
     switch (step.kind) {
       case "turn":
         if (stage) this.turn(step, lane, stage, deadlineS);
@@ -131,7 +140,7 @@ export class Simulator {
       case "rest": this.rest(step, lane, deadlineS); break;
       case "repeat": this.repeat(step, lane, stage, deadlineS); break;
       case "lanes": this.lanes(step.lanes, lane, stage, deadlineS); break;
-      case "stage": this.steps(step.body, lane, this.openStage(step.stage, step.id, lane.atS), Math.min(deadlineS, stopOf(lane, step.stage))); break;
+      case "stage": this.through(step.body, lane, this.openStage(step.stage, step.id, lane.atS), Math.min(deadlineS, stopOf(lane, step.stage))); break;
       case "window": this.window(step, lane, stage, deadlineS); break;
     }
   }
@@ -140,7 +149,7 @@ export class Simulator {
     const window = this.plan.event.windows[at];
     if (!window) return;
     const inside = newLane(Math.max(window.startS, lane.atS), lane.side);
-    this.steps(body, inside, stage, Math.min(deadlineS, window.endS));
+    this.through(body, inside, stage, Math.min(deadlineS, window.endS));
     Object.assign(lane, { atS: Math.max(lane.atS, Math.min(inside.atS, window.endS)), last: null, lastedS: 0 });
   }
 
@@ -176,7 +185,7 @@ export class Simulator {
     let passes = 0;
     while ((step.times === null || passes < step.times) && !this.over(lane, stage, untilS)) {
       const before = lane.atS;
-      this.steps(step.body, lane, stage, deadlineS);
+      this.through(step.body, lane, stage, deadlineS);
       passes += 1;
       if (lane.atS <= before) break;
     }
@@ -204,7 +213,7 @@ export class Simulator {
   private runLanes(lanes: readonly Lane[], run: LaneRun, atS: number, stage: StageState | null, deadlineS: number): readonly number[] {
     return lanes.map(({ body }, place) => {
       const own = newLane(atS, { run, place });
-      this.steps(body, own, stage, Math.min(deadlineS, stage ? stopOf(own, stage.index) : deadlineS));
+      this.through(body, own, stage, Math.min(deadlineS, stage ? stopOf(own, stage.index) : deadlineS));
       return own.atS;
     });
   }
@@ -216,7 +225,7 @@ export class Simulator {
     const passes = [...this.ready.turns.values()].map((ready) => ready.passes);
     const stages = this.stages.map((stage) => ({ stage, had: { ...stage, repsBy: [...stage.repsBy] } }));
     const [waits, missed, dropped, setsBy] = [[...this.waits], [...this.missed], [...this.dropped], [...this.setsBy]];
-    const { turns, handovers, endless, misses } = this;
+    const { done, handovers, endless, misses } = this;
     const mark = this.recording?.mark();
     return () => {
       this.ready.bodies.forEach((body, at) => body.backTo(bodies[at] ?? body.mark()));
@@ -231,7 +240,7 @@ export class Simulator {
       refill(this.missed, missed, (set, step) => set.add(step));
       refill(this.dropped, dropped, (set, step) => set.add(step));
       setsBy.forEach((nth, place) => (this.setsBy[place] = nth));
-      Object.assign(this, { turns, handovers, endless, misses });
+      Object.assign(this, { done, handovers, endless, misses });
       if (mark) this.recording?.cutTo(mark);
     };
   }
@@ -239,11 +248,6 @@ export class Simulator {
   private turn(turn: Turn, lane: LaneState, stage: StageState, deadlineS: number): void {
     const ready = this.ready.turns.get(turn);
     if (!ready || ready.sets.length === 0) return;
-    if (this.turns >= mostTurns) {
-      this.endless = true;
-      return;
-    }
-    this.turns += 1;
     const pass = ready.passes;
     if (this.draw) this.setPaces(ready, this.draw);
     const changedS = lane.atS + this.handoverFor(ready, lane);

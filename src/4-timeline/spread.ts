@@ -30,15 +30,21 @@ export interface Spread {
   readonly finishes: number;
 }
 
+/** Turns and rests that the days beside a line may come to, and the fewest days: a plan of very many turns is drawn on fewer. */
+const mostSteps = 400_000;
+const fewestDays = 100;
+
 /** Runs a plan on the days `from` to `to` (not included) of a seed. */
 export function runDays(plan: PlanSpec, abilities: Abilities, constants: Constants, { seed = usualSeed, from = 0, to = drawsBesideLine } = {}): Days {
   const kind = plan.event.score;
   const simulator = new Simulator(plan, abilities, constants, kind === "time" ? null : plan.event.capS);
   const draw = new Draw(seed);
-  const scores = new Float64Array(to - from);
+  simulator.run();
+  const days = Math.min(to - from, Math.max(fewestDays, Math.floor((mostSteps * Math.max(1, (to - from) / drawsBesideLine)) / Math.max(1, simulator.steps))));
+  const scores = new Float64Array(days);
   const missed = new Map<number, number>();
   const dropped = new Map<number, number>();
-  for (let at = from; at < to; at += 1) {
+  for (let at = from; at < from + days; at += 1) {
     draw.go(at);
     const { endS, finished, reps } = simulator.run(draw);
     scores[at - from] = kind === "reps" ? reps : finished ? endS : Number.POSITIVE_INFINITY;
@@ -89,9 +95,10 @@ export function oftenPastCap(plan: PlanSpec, abilities: Abilities, constants: Co
 export function chanceToBeat(first: Days, second: Days): number {
   let wins = 0;
   const better = first.kind === "time" ? -1 : 1;
-  first.scores.forEach((score, day) => {
-    const other = second.scores[day] ?? score;
+  const days = Math.min(first.scores.length, second.scores.length);
+  for (let day = 0; day < days; day += 1) {
+    const [score, other] = [first.scores[day] ?? 0, second.scores[day] ?? 0];
     wins += score === other ? 0.5 : Math.sign(score - other) === better ? 1 : 0;
-  });
-  return wins / first.scores.length;
+  }
+  return wins / days;
 }

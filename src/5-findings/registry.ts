@@ -2,6 +2,7 @@ import { abilityMissing } from "./rules/ability-missing.js";
 import { abilityZero } from "./rules/ability-zero.js";
 import { assumptionRange } from "./rules/assumption-range.js";
 import { athleteOneWord } from "./rules/athlete-one-word.js";
+import { beginsFresh } from "./rules/begins-fresh.js";
 import { breaksEarly } from "./rules/breaks-early.js";
 import { brokenSetSum } from "./rules/broken-set-sum.js";
 import { cycle } from "./rules/cycle.js";
@@ -18,6 +19,7 @@ import { idleAthlete } from "./rules/idle-athlete.js";
 import { idleSilence } from "./rules/idle-silence.js";
 import { logOrder } from "./rules/log-order.js";
 import { logTotal } from "./rules/log-total.js";
+import { impossibleDate } from "./rules/impossible-date.js";
 import { neverReady } from "./rules/never-ready.js";
 import { noRound } from "./rules/no-round.js";
 import { noTeam } from "./rules/no-team.js";
@@ -29,6 +31,7 @@ import { pairNotAllowed } from "./rules/pair-not-allowed.js";
 import { restShare } from "./rules/rest-share.js";
 import { restShort } from "./rules/rest-short.js";
 import { rowLength } from "./rules/row-length.js";
+import { roundOutOfOrder } from "./rules/round-out-of-order.js";
 import { ruleOverruled } from "./rules/rule-overruled.js";
 import { runsOverCap } from "./rules/runs-over-cap.js";
 import { saidOtherwise } from "./rules/said-otherwise.js";
@@ -39,6 +42,8 @@ import { shareAtLeast } from "./rules/share-at-least.js";
 import { sizeNotWhole } from "./rules/size-not-whole.js";
 import { stationNotAllowed } from "./rules/station-not-allowed.js";
 import { testBeyondModel } from "./rules/test-beyond-model.js";
+import { tooLongAnEvent } from "./rules/too-long-an-event.js";
+import { tooManyInADay } from "./rules/too-many-in-a-day.js";
 import { tooManyWorking } from "./rules/too-many-working.js";
 import { totalOver } from "./rules/total-over.js";
 import { totalShort } from "./rules/total-short.js";
@@ -62,6 +67,7 @@ export const rules: readonly Rule[] = Object.freeze(
     abilityZero,
     assumptionRange,
     athleteOneWord,
+    beginsFresh,
     breaksEarly,
     brokenSetSum,
     cycle,
@@ -76,6 +82,7 @@ export const rules: readonly Rule[] = Object.freeze(
     holdUneven,
     idleAthlete,
     idleSilence,
+    impossibleDate,
     logOrder,
     logTotal,
     neverReady,
@@ -89,6 +96,7 @@ export const rules: readonly Rule[] = Object.freeze(
     restShare,
     restShort,
     rowLength,
+    roundOutOfOrder,
     ruleOverruled,
     runsOverCap,
     saidOtherwise,
@@ -99,6 +107,8 @@ export const rules: readonly Rule[] = Object.freeze(
     sizeNotWhole,
     stationNotAllowed,
     testBeyondModel,
+    tooLongAnEvent,
+    tooManyInADay,
     tooManyWorking,
     totalOver,
     totalShort,

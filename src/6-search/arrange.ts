@@ -75,7 +75,21 @@ function pairingsOf(athletes: readonly string[], event: EventSpec, team: Team): 
   return all.length > 0 ? [all] : [];
 }
 
-function matchings([first, ...others]: readonly string[]): readonly (readonly (readonly string[])[])[] {
-  if (first === undefined) return [[]];
-  return others.flatMap((partner) => matchings(others.filter((name) => name !== partner)).map((rest) => [[first, partner], ...rest]));
+/** More are never looked through: those of eight athletes are 105. */
+const mostPairings = 120;
+
+function matchings(athletes: readonly string[]): readonly (readonly (readonly string[])[])[] {
+  const found: (readonly (readonly string[])[])[] = [];
+  const pair = ([first, ...others]: readonly string[], before: readonly (readonly string[])[]): void => {
+    if (first === undefined) {
+      found.push(before);
+      return;
+    }
+    for (const partner of others) {
+      if (found.length >= mostPairings) return;
+      pair(others.filter((name) => name !== partner), [...before, [first, partner]]);
+    }
+  };
+  pair(athletes, []);
+  return found;
 }

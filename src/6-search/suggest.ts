@@ -51,6 +51,7 @@ export function* suggest(event: EventSpec, team: Team, abilities: Abilities, con
   const progress = (): Progress => ({ steps, suggestions: bestOfKinds(climbs.flatMap(({ kind, climb }) => suggestionsOf(kind, climb))) });
   const own = from && draftOf(from);
   const starts = [...(own ? [{ kind: `as in ${from.name}`, draft: own }] : []), ...arrangements(event, team, from?.rules ?? [])];
+  if (starts.length === 0 || noEnd(event) !== null) return;
   // One climb can be stuck where another is not: where there are few kinds, each is tried by several.
   for (let climber = 0; climber < Math.max(1, Math.ceil(climbers / starts.length)); climber += 1) {
     for (const { kind, draft } of starts) {
@@ -59,7 +60,6 @@ export function* suggest(event: EventSpec, team: Team, abilities: Abilities, con
       for (const _ of climb.begin()) yield progress();
     }
   }
-  if (climbs.length === 0) return;
   for (let looked = 0; looked < firstLook; looked += stepsAtOnce) {
     for (const { climb } of climbs) {
       for (let step = 0; step < stepsAtOnce; step += 1) climb.step();
@@ -76,6 +76,13 @@ export function* suggest(event: EventSpec, team: Team, abilities: Abilities, con
       yield progress();
     }
   }
+}
+
+/** Why no plan of an event can be looked for; null where one can. */
+export function noEnd({ name, stages, score, capS }: EventSpec): string | null {
+  if (stages.length === 0) return `${name} has no stage yet: there is no work to share out.`;
+  if (score === "reps" && capS === null) return `${name} is for reps and has no cap: write when it ends.`;
+  return null;
 }
 
 /** The best of a kind; and what a miss would win, where it wins something. */

@@ -11,6 +11,7 @@ export function dayScore(kind: Days["kind"], value: number): string {
 /** How a plan's score spreads, in a phrase: eight days of ten lie between the two numbers. */
 export function spreadWords(days: Days): string {
   const { p10, p90, finishes } = spreadOf(days);
+  if (!Number.isFinite(p10) && !Number.isFinite(p90)) return finishes > 0 ? `not done on most days; ${percent(finishes)} of days finish` : "not done on any day";
   const inside = finishes < 0.995 ? `${percent(finishes)} of days finish` : null;
   return shownAs(`${dayScore(days.kind, p10)}–${dayScore(days.kind, p90)} on 8 days of 10`, inside);
 }

@@ -1,7 +1,7 @@
 /** Looks for plans and compares them beside the page, in slices, so that it can be stopped. */
 import type { Document } from "../1-text/document.js";
 import { compile } from "../compile.js";
-import { type Progress, suggest } from "../6-search/suggest.js";
+import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
 import { compared, type Contender, contenderFor } from "../7-view/comparison.js";
 import { proposals, teamFor } from "../7-view/proposals.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
@@ -28,6 +28,8 @@ function look(documents: readonly Document[], name: string, run: number): void {
   const event = kept.world.events.get(name);
   const team = teamFor(kept.world, null);
   if (!event || !team) return send({ kind: "failed", reason: event ? "The notebook has no team yet. Write one first." : `There is no event “${name}”.` });
+  const never = noEnd(event);
+  if (never !== null) return send({ kind: "failed", reason: never });
   const search = suggest(event, team, kept.abilities, kept.world.constants);
   const startMs = performance.now();
   let last: Progress = { steps: 0, suggestions: [] };

@@ -1,6 +1,6 @@
 import type { Document } from "../1-text/document.js";
 import type { Compiled } from "../compile.js";
-import { type Progress, suggest } from "../6-search/suggest.js";
+import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
 import { proposals, teamFor } from "../7-view/proposals.js";
 
 export interface Asked {
@@ -11,6 +11,8 @@ export interface Asked {
   /** Null: the largest team of the notebook. */
   readonly team: string | null;
   readonly steps: number;
+  /** When to stop, whatever the steps; Infinity to do them all. */
+  readonly seconds: number;
   readonly seed: number;
   readonly count: number;
 }
@@ -33,11 +35,14 @@ export function suggestions(asked: Asked, documents: readonly Document[], compil
   if (asked.target !== null && asked.target.includes(":") !== (event.score === "time")) {
     return { ok: false, reason: `${event.name} is scored by ${event.score}: write ${event.score === "time" ? "a time, 14:00" : "a number of reps, 136"}, not ${asked.target}.` };
   }
+  const never = noEnd(event);
+  if (never !== null) return { ok: false, reason: never };
   let last: Progress = { steps: 0, suggestions: [] };
+  const untilMs = performance.now() + asked.seconds * 1_000;
   for (const progress of suggest(event, team, abilities, world.constants, { seed: asked.seed, from, target })) {
     last = progress;
     report(progress);
-    if (progress.steps >= asked.steps) break;
+    if (progress.steps >= asked.steps || (performance.now() > untilMs && progress.suggestions.length > 0)) break;
   }
   if (last.suggestions.length === 0) return { ok: false, reason: `No plan for ${event.name} with team ${team.name}: the event's pairs, stations and holds leave nobody who may work.` };
   const proposed = proposals(last, asked.count, kept, documents);

@@ -67,6 +67,9 @@ function spentByUnbroken(base: Untested, capacity: number): number {
   return peakOf({ fast: 0, slow: 0 }, { ...base, capacity }, 1, base.unbroken);
 }
 
+/** Reps from which on it pays to look whether anything still changes. */
+const settledAfter = 1_000;
+
 /** The most that is spent after any of some reps in a row, whatever the capacity allows; the pools stand after the last. */
 export function peakOf(pools: Pools, { cycleS, fade, capacity, fastShare, fastRate, slowRate }: Reserve, pace: number, reps: number): number {
   let { fast, slow } = pools;
@@ -75,9 +78,12 @@ export function peakOf(pools: Pools, { cycleS, fade, capacity, fastShare, fastRa
     const used = (fast + slow) / capacity;
     const seconds = cycleS * (1 + fade * used * used) * pace;
     const [toFast, toSlow] = [fastShare / (seconds * fastRate), (1 - fastShare) / (seconds * slowRate)];
+    const before = fast + slow;
     fast = toFast + (fast - toFast) * Math.exp(-fastRate * seconds);
     slow = toSlow + (slow - toSlow) * Math.exp(-slowRate * seconds);
     if (fast + slow > peak) peak = fast + slow;
+    // What comes back has caught up with what is spent: no later rep changes anything.
+    if (rep > settledAfter && fast + slow === before) break;
   }
   pools.fast = fast;
   pools.slow = slow;
@@ -196,8 +202,10 @@ function ceilingState(reserve: Reserve): { readonly seconds: number; readonly po
   let seconds = 0;
   for (let rep = 0; rep < reserve.unbroken; rep += 1) {
     const cycle = cycleOf(pools, reserve);
+    const before = spent(pools);
     work(pools, pools, reserve, cycle);
     seconds += cycle;
+    if (rep > settledAfter && spent(pools) === before) return { seconds: seconds + (reserve.unbroken - rep - 1) * cycle, pools };
   }
   return { seconds, pools };
 }

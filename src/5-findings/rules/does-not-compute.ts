@@ -9,6 +9,8 @@ const sentences: Readonly<Record<string, (values: Parameters<Rule["message"]>[0]
   "odd unit": (values) => `The result would be in ${text(values, "unit")}, which is no time, load, distance or number of reps.`,
   "units differ": () => "The two sides have units that do not go together. Bring both to one unit, or take the unit off.",
   depends: (values) => `“${text(values, "name")}” has no value yet: see the finding there.`,
+  "not done": (values) => `“${text(values, "name")}” does not reach its targets, so that it has no time. Its own findings say why.`,
+  "no cap": (values) => `Event “${text(values, "name")}” sets no cap. Write one there, or leave it out here.`,
   "cell name": (values) => `A cell of an ability table takes numbers, not “${text(values, "name")}”.`,
   "no such part": (values) => {
     const known = list(values, "known");

@@ -6,7 +6,7 @@ const ground = "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 2
 export const sizeNotWhole: Rule = {
   id: "size-not-whole",
   severity: always("error"),
-  title: "A set that is no whole number of reps",
+  title: "A number that is no whole one, or too large",
   why: "Half a rep is a no-rep.",
   source: "common practice",
   bad: `${ground}  Ada «4.5»\n  Ada 5\n`,

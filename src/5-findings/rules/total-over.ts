@@ -4,6 +4,9 @@ import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, amount, type Rule, text } from "../rule.js";
 
+/** A repeat of more is one without an end. */
+const mostPasses = 1_000;
+
 export const totalOver: Rule = {
   id: "total-over",
   severity: always("warning"),
@@ -16,9 +19,9 @@ export const totalOver: Rule = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     const { plan, timeline, spanOf } = simulated;
-    const blocks = plan.steps.filter((step) => step.kind === "stage");
+    const inBlocks = hasStages(plan.steps);
     return plan.event.stages.flatMap(({ name, target, rounds }, index) => {
-      const own = blocks.length > 0 ? blocks.filter(({ stage }) => stage === index).flatMap(({ body }) => body) : plan.steps;
+      const own = inBlocks ? stepsOf(plan.steps, index) : plan.steps;
       const typed = own.length === 0 || target === null ? 0 : typedUnits(own, rounds, new Map());
       if (target === null || !Number.isFinite(typed) || typed <= target) return [];
       const step = timeline.stages.find(({ stage }) => stage === index)?.step ?? 0;
@@ -28,6 +31,23 @@ export const totalOver: Rule = {
   message: (values) =>
     `The turns of ${text(values, "stage")} come to ${amount(values, "typed")}, ${amount(values, "over")} more than the ${amount(values, "target")} ${text(values, "unit")} asked for. Shorten the last turns.`,
 };
+
+function hasStages(steps: readonly Step[]): boolean {
+  return steps.some((step) => step.kind === "stage" || (step.kind === "lanes" ? step.lanes.some(({ body }) => hasStages(body)) : step.kind !== "turn" && step.kind !== "rest" && hasStages(step.body)));
+}
+
+/** What stands in the blocks of a stage, wherever they stand; what repeats it repeats. */
+function stepsOf(steps: readonly Step[], stage: number): readonly Step[] {
+  return steps.flatMap((step): readonly Step[] => {
+    switch (step.kind) {
+      case "turn": case "rest": return [];
+      case "lanes": return step.lanes.flatMap(({ body }) => stepsOf(body, stage));
+      case "stage": return step.stage === stage ? step.body : [];
+      case "repeat": return [{ ...step, body: stepsOf(step.body, stage) }];
+      case "window": return stepsOf(step.body, stage);
+    }
+  });
+}
 
 /** What the steps come to if nothing cuts them; Infinity where a repeat runs until it is stopped. */
 function typedUnits(steps: readonly Step[], rounds: boolean, passes: Map<number, number>): number {
@@ -39,7 +59,8 @@ function typedUnits(steps: readonly Step[], rounds: boolean, passes: Map<number,
       if (rounds) units += step.rounds ?? 0;
       else for (const work of step.works) units += (work.rhythm === "each" ? step.who : step.who.slice(0, 1)).reduce((sum, _, place) => sum + repsInPass(work, place, pass), 0);
     } else if (step.kind === "repeat") {
-      if (step.times === null) return Number.POSITIVE_INFINITY;
+      if (step.body.length === 0) continue;
+      if (step.times === null || step.times > mostPasses) return Number.POSITIVE_INFINITY;
       for (let pass = 0; pass < step.times; pass += 1) units += typedUnits(step.body, rounds, passes);
     } else if (step.kind === "lanes") for (const { body } of step.lanes) units += typedUnits(body, rounds, passes);
     else if (step.kind !== "rest") units += typedUnits(step.body, rounds, passes);

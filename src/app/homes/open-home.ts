@@ -1,6 +1,6 @@
 import type { StoredDocument as Stored } from "../../1-text/document.js";
 import { demo } from "../demo.js";
-import { type Draft, Drafts, isDraft } from "../notebook/drafts.js";
+import { Drafts, isDraft, type LeftDraft } from "../notebook/drafts.js";
 import type { Notice } from "../notebook/notebook.js";
 import { openStore, type TextStore } from "../notebook/store.js";
 import { BrowserHome } from "./browser-home.js";
@@ -14,7 +14,7 @@ export interface OpenedHome {
   readonly listed: Listed;
   readonly notices: readonly Notice[];
   readonly drafts: Drafts;
-  readonly left: ReadonlyMap<string, Draft>;
+  readonly left: readonly LeftDraft[];
   readonly copies: Copies;
   /** What the home last had, where it does not answer now. */
   readonly lastKnown: readonly Stored[];
@@ -24,11 +24,24 @@ export interface OpenedHome {
 export async function openHome(first: string): Promise<OpenedHome> {
   const { home, notice, lasts } = await homeOfPage();
   const listed = await home.list(first);
-  const drafts = new Drafts((await openStore("drafts", isDraft)).store, home.id);
+  const page = crypto.randomUUID();
+  const isAlive = await livePages(page);
+  const drafts = new Drafts((await openStore("drafts", isDraft)).store, home.id, page);
   const copies = new Copies((await openStore("copies", isCopies)).store, home.id);
   const notices = [...(notice ? [notice] : []), ...(lasts ? [] : [{ text: "This browser keeps nothing for this page: what you type is gone when it is closed. Download it from the Document menu." }])];
   if (listed.ok) copies.keep(listed.documents);
-  return { home, listed, notices, drafts, left: await drafts.all(), copies, lastKnown: listed.ok ? [] : await copies.all() };
+  return { home, listed, notices, drafts, left: await drafts.left(isAlive), copies, lastKnown: listed.ok ? [] : await copies.all() };
+}
+
+const pageLock = "rotaline-page ";
+
+/** Tells which pages of this browser are open; this one is from now on. A page that dies lets go of its lock by that. */
+async function livePages(own: string): Promise<(page: string) => boolean> {
+  if (!("locks" in navigator)) return () => false;
+  void navigator.locks.request(pageLock + own, () => new Promise(() => undefined));
+  const { held = [] } = await navigator.locks.query();
+  const alive = new Set(held.map(({ name }) => name));
+  return (page) => alive.has(pageLock + page);
 }
 
 async function homeOfPage(): Promise<{ readonly home: Home; readonly notice: Notice | null; readonly lasts: boolean }> {

@@ -137,12 +137,16 @@ export class DocumentSync {
     return this.crlf ? this.typed.replace(/\n/g, "\r\n") : this.typed;
   }
 
+  /** Kept when the last change is on the disk, or cannot be. */
+  safe(): Promise<unknown> {
+    return this.drafted;
+  }
+
   /** The document is no more. */
   end(): void {
     this.now = { kind: "gone" };
     void this.drafts.drop(this.path);
   }
-
 
   private takeOver(theirs: Stored, met: Met): Met {
     this.base = { ...theirs, text: plainLines(theirs.text) };

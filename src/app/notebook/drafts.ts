@@ -14,11 +14,19 @@ export function isDraft(value: unknown): value is Draft {
   return typeof value === "object" && value !== null && "text" in value && typeof value.text === "string" && "over" in value;
 }
 
-/** The drafts of one home: a path of another folder is another document. */
+/** A draft that a page left which is no more. */
+export interface LeftDraft {
+  readonly key: string;
+  readonly path: string;
+  readonly draft: Draft;
+}
+
+/** One page's drafts of one home: a path of another folder is another document, and no page drops what another typed. */
 export class Drafts {
   constructor(
     private readonly store: TextStore<Draft>,
     private readonly home: string,
+    private readonly page: string,
   ) {}
 
   /** False where the browser has no room for it. */
@@ -26,18 +34,25 @@ export class Drafts {
     return this.store.change(this.key(path), () => ({ kind: "put", value: draft })).then(() => true, () => false);
   }
 
-  async drop(path: string): Promise<void> {
-    await this.store.change(this.key(path), () => ({ kind: "delete" })).catch(() => undefined);
+  drop(path: string): Promise<void> {
+    return this.forget(this.key(path));
   }
 
-  /** All that were left, by the path of their document. */
-  async all(): Promise<ReadonlyMap<string, Draft>> {
-    const prefix = this.key("");
+  /** Throws a draft away that was brought back, and is kept as this page's own. */
+  async forget(key: string): Promise<void> {
+    await this.store.change(key, () => ({ kind: "delete" })).catch(() => undefined);
+  }
+
+  /** All that were left by pages that are no more. */
+  async left(isAlive: (page: string) => boolean): Promise<readonly LeftDraft[]> {
     const entries = await this.store.entries().catch(() => []);
-    return new Map(entries.flatMap(([key, draft]) => (key.startsWith(prefix) ? [[key.slice(prefix.length), draft] as const] : [])));
+    return entries.flatMap(([key, draft]) => {
+      const [home, path = "", page = ""] = key.split("\n");
+      return home === this.home && page !== this.page && !isAlive(page) ? [{ key, path, draft }] : [];
+    });
   }
 
   private key(path: string): string {
-    return `${this.home}\n${path}`;
+    return `${this.home}\n${path}\n${this.page}`;
   }
 }

@@ -1,7 +1,7 @@
 import type { Document } from "../../1-text/document.js";
 import type { Home, Kept, Listed, Stored } from "../homes/home.js";
 import { DocumentSync } from "./document-sync.js";
-import type { Draft, Drafts } from "./drafts.js";
+import type { Drafts, LeftDraft } from "./drafts.js";
 import { PathQueue } from "./path-queue.js";
 
 /** How long after the first change it is kept and sent; the changes in between go with it. */
@@ -40,12 +40,12 @@ export class Notebook {
   ) {}
 
   /** Takes in what the home listed, and the drafts that were left. `copies` stand in where the home does not answer. */
-  open(listed: Listed, left: ReadonlyMap<string, Draft>, copies: readonly Stored[]): void {
+  open(listed: Listed, left: readonly LeftDraft[], copies: readonly Stored[]): void {
     if (!listed.ok) this.events.told({ text: listed.reason });
     for (const reason of listed.ok ? (listed.unreadable ?? []) : []) this.events.told({ text: reason });
     for (const stored of listed.ok ? listed.documents : copies) this.documentsBy.set(stored.path, DocumentSync.of(stored, this.drafts));
     this.away = !listed.ok;
-    for (const [path, draft] of left) this.bringBack(path, draft);
+    for (const one of left) this.bringBack(one);
   }
 
   paths(): readonly string[] {
@@ -129,8 +129,16 @@ export class Notebook {
       if (kept.kind === "changed" && kept.theirs) return this.met(document, kept.theirs);
       const text = this.takePending(path) ?? document.text;
       this.drop(document);
-      this.events.told({ text: `${path} is deleted.`, action: { label: "Bring it back", run: () => this.write(path, text) } });
+      this.events.told({ text: `${path} is deleted.`, action: { label: "Bring it back", run: () => this.bringOut(path, text) } });
     });
+  }
+
+  /** Puts a text back; under another name, where something else stands in its place by now. */
+  private bringOut(path: string, text: string): void {
+    let free = path;
+    for (let count = 2; this.documentsBy.has(free); count += 1) free = path.replace(/(-\d+)?\.rota$/, `-${count}.rota`);
+    this.write(free, text);
+    if (free !== path) this.events.told({ text: `${path} is another document by now: the old one is back as ${free}.` });
   }
 
   private drop(document: DocumentSync): void {
@@ -150,6 +158,12 @@ export class Notebook {
       const made = await this.home.save(to, text, null);
       if (made.kind !== "kept") {
         this.events.told({ text: made.kind === "refused" ? made.reason : `There is already a document ${to}.` });
+        return false;
+      }
+      if (this.documentsBy.has(to)) {
+        // Somebody began a document of that name meanwhile: the name is theirs.
+        await this.home.remove(to, made.version);
+        this.events.told({ text: `There is already a document ${to}.` });
         return false;
       }
       const late = this.takePending(path);
@@ -235,7 +249,7 @@ export class Notebook {
     if (theirs === null && document.state.kind === "clean") {
       const { text } = document;
       this.drop(document);
-      this.events.told({ text: `${path} was taken away by somebody else.`, action: { label: "Bring it back", run: () => this.write(path, text) } });
+      this.events.told({ text: `${path} was taken away by somebody else.`, action: { label: "Bring it back", run: () => this.bringOut(path, text) } });
     } else this.met(document, theirs);
   }
 
@@ -260,13 +274,19 @@ export class Notebook {
     this.events.changed();
   }
 
-  private bringBack(path: string, { text, over }: Draft): void {
+  private bringBack({ key, path, draft: { text, over } }: LeftDraft): void {
     const there = this.documentsBy.get(path);
-    if (there?.text === text) return void this.drafts.drop(path);
+    if (there?.text === text) return void this.drafts.forget(key);
+    // Two pages left two texts of one document: the second stands beside the first.
+    if (there && there.state.kind !== "clean") {
+      this.bringOut(path, text);
+      return void this.drafts.forget(key);
+    }
     const base = over && { path, text: over.text, version: over.version };
     const document = new DocumentSync(path, "", base, this.drafts);
     document.edit(text);
     this.documentsBy.set(path, document);
+    void document.safe().then(() => this.drafts.forget(key));
     this.events.told({ text: `Text of ${path} that was not saved has been brought back.` });
     if (there && there.version !== document.version) this.met(document, { path, text: there.text, version: there.version ?? "" });
     else this.send(path);

@@ -10,7 +10,8 @@ export const explainCommand: Command = {
 Says what a rule wants, why, where it comes from, with a bad and a good example. Without a rule: all of them.
 
   rotaline explain hold-turn-missed`,
-  run: ([id]) => {
+  run: ([id, ...others]) => {
+    if (others.length > 0) return fail("One rule at a time.");
     const rule = rules.find((one) => one.id === id);
     if (id !== undefined && !rule) {
       const near = nearest(id, rules.map((one) => one.id));

@@ -2,13 +2,17 @@ import { parseArgs } from "node:util";
 import { type Command, compiledAt, fail, status, wordsOf } from "../command.js";
 import { suggestions } from "../suggest.js";
 
+/** Without --steps the search stops by itself. */
+const longestS = 10;
+
 export const suggestCommand: Command = {
   about: "look for plans of an event",
   help: `rotaline suggest EVENT|PLAN [PATH…] [--target SCORE] [--team TEAM] [--steps N] [--seed N] [--count N]
 
 Looks for ways to pair the team, to share the work out and to pass the holds round, and prints the best of each kind as
 text that can be put into a document. Given a plan, it begins with that one; given a target, it looks for the best chance
-to beat it instead of the best expected score. The same seed and the same steps give the same plans; more steps, better ones.
+to beat it instead of the best expected score. It stops after 4,000 steps or ten seconds; the same seed and the same --steps give the same
+plans, more steps better ones.
 Exit status 1: no plan was found that keeps every rule.
 
   rotaline suggest Breakwater notebooks/lighthouse
@@ -17,18 +21,18 @@ Exit status 1: no plan was found that keeps every rule.
     const number = (usual: string) => ({ type: "string", default: usual }) as const;
     const { values, positionals } = parseArgs({
       args: [...args], allowPositionals: true,
-      options: { team: { type: "string" }, target: { type: "string" }, in: { type: "string", multiple: true, default: [] }, steps: number("4000"), seed: number("1"), count: number("2") },
+      options: { team: { type: "string" }, target: { type: "string" }, in: { type: "string", multiple: true, default: [] }, steps: { type: "string" }, seed: number("1"), count: number("2") },
     });
     const { names: [name, ...others], paths } = wordsOf(positionals, values.in);
     if (name === undefined) return fail("Which event? Write: rotaline suggest EVENT [PATH…]");
     if (others.length > 0) return fail(`One event or plan at a time, and “${others[0]}” is no path. A name of several words stands in quotes.`);
-    const [steps, seed, count] = [values.steps, values.seed, values.count].map(Number);
+    const [steps, seed, count] = [values.steps ?? "4000", values.seed, values.count].map(Number);
     const whole = (value: number | undefined): value is number => value !== undefined && Number.isInteger(value) && value > 0;
     if (!whole(steps) || !whole(seed) || !whole(count)) return fail("Steps, seed and count are whole numbers above 0.");
     const read = compiledAt(paths);
     if (typeof read === "number") return read;
     const live = process.stderr.isTTY;
-    const result = suggestions({ name, target: values.target ?? null, team: values.team ?? null, steps, seed, count }, read.documents, read.compiled, ({ steps: done }) => {
+    const result = suggestions({ name, target: values.target ?? null, team: values.team ?? null, steps, seconds: values.steps === undefined ? longestS : Number.POSITIVE_INFINITY, seed, count }, read.documents, read.compiled, ({ steps: done }) => {
       if (live) process.stderr.write(`\r${Math.min(100, Math.round((100 * done) / steps))} %`);
     });
     if (live) process.stderr.write("\r");

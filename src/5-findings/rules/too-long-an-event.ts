@@ -1,0 +1,14 @@
+import { clock } from "../../0-base/quantity.js";
+import { always, amount, metEarlier, type Rule } from "../rule.js";
+
+export const tooLongAnEvent: Rule = {
+  id: "too-long-an-event",
+  severity: always("error"),
+  title: "A cap or a window longer than any event",
+  why: "Hours are easily typed for minutes, and nobody can plan what lasts so long.",
+  source: "common practice",
+  bad: "event Sprint\n  cap «18 h»\n  stage 10 box jump\n",
+  good: "event Sprint\n  cap 18 min\n  stage 10 box jump\n",
+  check: metEarlier("too-long-an-event"),
+  message: (values) => `${clock(amount(values, "seconds"))} is longer than any event: ${clock(amount(values, "most"))} are taken. Did you mean minutes?`,
+};
