@@ -27,14 +27,19 @@ export class Body {
     readonly place: number,
     readonly subject: string,
     private readonly tested: Reserve,
+    /** The reserve with another recovery, by its factor; null where a test tells the recovery. */
+    private readonly recovering: ((factor: number) => Reserve) | null,
   ) {
     this.number = subjectNumber(subject);
     this.reserve = { ...tested };
   }
 
-  /** Fresh, with the capacity and the cycle time of the day as factors of the tested ones. */
-  reset(capacity: number, cycle: number): void {
-    this.reserve.capacity = this.tested.capacity * capacity;
+  /** Fresh, with the capacity, the cycle time and, where nobody tested it, the recovery of the day as factors. */
+  reset(capacity: number, cycle: number, recovery: number): void {
+    const day = recovery !== 1 && this.recovering ? this.recovering(recovery) : this.tested;
+    this.reserve.capacity = day.capacity * capacity;
+    this.reserve.fastRate = day.fastRate;
+    this.reserve.slowRate = day.slowRate;
     this.reserve.cycleS = this.tested.cycleS * cycle;
     this.put(0, 0, 0);
     this.lastS = null;

@@ -4,6 +4,8 @@ import { randomLcg, randomNormal } from "d3-random";
 export interface Chance {
   /** On capacity and on hold time, for a subject's number. */
   ability(place: number, subject: number): number;
+  /** On recovery, where no test tells it. */
+  recovery(place: number, subject: number): number;
   /** On cycle time, all day. */
   cycle(place: number): number;
   /** On cycle time in an athlete's nth set. */
@@ -30,6 +32,11 @@ export class Draw implements Chance {
   /** On capacity and on hold time: the form of the day of the athlete at that place in the team, and the error of the test. */
   ability(place: number, subject: number): number {
     return Math.exp(spread.form * this.normal(place) + spread.test * this.normal(mixed(subject) + place));
+  }
+
+  /** On a recovery that nobody tested: what the athlete is like, not the day; the same for every plan all the same. */
+  recovery(place: number, subject: number): number {
+    return Math.exp(spread.recovery * this.normal(mixed(subject ^ 0x5bd1_e995) + place));
   }
 
   /** On cycle time: the form of the day. The same chance as on capacity, the other way round: a good day is both. */
@@ -59,11 +66,14 @@ export function subjectNumber(name: string): number {
   return bits;
 }
 
-/** Standard deviations of the logarithm, as in the model's section on how sure. All assumed. */
-const spread = { form: 0.05, cycle: 0.02, test: 0.04, set: 0.03, handover: 0.2 } as const;
+/**
+ * Standard deviations of the logarithm, as in the model's section on how sure. Assumed, but for recovery: the spread between
+ * the people and groups of published sets against rest (`tests/published/`).
+ */
+const spread = { form: 0.05, cycle: 0.02, test: 0.04, set: 0.03, handover: 0.2, recovery: 0.4 } as const;
 
 /** A day worse than five in six: one deviation less form, all else as expected. */
-export const poorDay: Chance = { ability: () => Math.exp(-Math.hypot(spread.form, spread.test)), cycle: () => 1, set: () => 1, handover: () => 1 };
+export const poorDay: Chance = { ability: () => Math.exp(-Math.hypot(spread.form, spread.test)), recovery: () => 1, cycle: () => 1, set: () => 1, handover: () => 1 };
 
 /** Standard normal numbers to draw from: enough that no two of a plan's draws share a neighbour by habit. */
 const normals = Float64Array.from({ length: 1 << 14 }, randomNormal.source(randomLcg(0.20260314))(0, 1));

@@ -5,6 +5,7 @@ import type { Abilities } from "./ability.js";
 import { Body, type Grip } from "./body.js";
 import { settleCosts } from "./carry-over.js";
 import { type Chance, subjectNumber } from "./draw.js";
+import { recoveringFrom } from "./models/recovering.js";
 import { holdOf } from "./models/hold.js";
 import { ReadySet, type ReadyTurn } from "./turn.js";
 
@@ -39,8 +40,8 @@ export class Ready {
       for (const { crews } of ready.sets) for (const crew of crews) crew.noting = noting;
     }
     for (const body of this.bodies) {
-      if (draw) body.reset(draw.ability(body.place, body.number), draw.cycle(body.place));
-      else body.reset(1, 1);
+      if (draw) body.reset(draw.ability(body.place, body.number), draw.cycle(body.place), draw.recovery(body.place, body.number));
+      else body.reset(1, 1, 1);
     }
     for (const grip of this.grips) {
       if (draw) grip.hold = holdOf(grip.testedS * draw.ability(grip.place, grip.number), this.constants);
@@ -62,8 +63,9 @@ export class Ready {
     const key = `${athlete}\n${subjectKey(movement)}\n${loadKg ?? ""}`;
     const known = this.bodyOf.get(key);
     if (known) return known;
-    const { reserve } = this.abilities.movement(athlete, movement, loadKg);
-    const body = new Body(key, athlete, this.athletes.indexOf(athlete), subjectKey(movement), reserve);
+    const { reserve, origins } = this.abilities.movement(athlete, movement, loadKg);
+    const recovering = origins.recovery.kind === "assumed" ? recoveringFrom(reserve, this.constants) : null;
+    const body = new Body(key, athlete, this.athletes.indexOf(athlete), subjectKey(movement), reserve, recovering);
     this.bodyOf.set(key, body);
     return body;
   }

@@ -10,9 +10,15 @@ import { root } from "../notebook.js";
 
 const executablePath = [process.env.CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((path) => path !== undefined && existsSync(path));
 
-export async function startBrowser(): Promise<Browser> {
+export const browserArguments: string[] = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+
+export function browserPath(): string {
   if (executablePath === undefined) throw new Error("No Chromium: install it (Debian: apt-get install chromium) or name it in CHROMIUM.");
-  return chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"] });
+  return executablePath;
+}
+
+export async function startBrowser(): Promise<Browser> {
+  return chromium.launch({ executablePath: browserPath(), args: browserArguments });
 }
 
 export interface Served extends Serving {

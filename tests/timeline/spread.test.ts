@@ -1,5 +1,6 @@
 /** How sure: seeded draws, checked against the log-normal distribution they are said to come from. */
 import { describe, expect, it } from "vitest";
+import { loadFor, turnsOf } from "../../src/3-plan/plan.js";
 import { Simulator } from "../../src/4-timeline/simulator.js";
 import { Draw } from "../../src/4-timeline/draw.js";
 import { simulate } from "../../src/4-timeline/simulate.js";
@@ -67,13 +68,14 @@ describe("days of a plan", () => {
     expect([...runDays(plan, abilities, constants, { seed: 4, to: 60 }).scores]).not.toEqual([...whole.scores]);
   });
 
-  it("surround what is expected: the middle day within 5 % of it", () => {
+  it("surround what is expected: the middle day within 5 % of it where recovery was tested, within 8 % where it is drawn too", () => {
     for (const plan of plans) {
+      const untested = turnsOf(plan.steps).some(({ who, works }) => works.some(({ movement, load }) => who.some((name) => abilities.movement(name, movement, loadFor(plan.team, name, load)).origins.recovery.kind === "assumed")));
       const { score } = simulate(plan, abilities, constants);
       const { p10, p50, p90 } = spreadOf(runDays(plan, abilities, constants));
       expect(p10).toBeLessThanOrEqual(p50);
       expect(p50).toBeLessThanOrEqual(p90);
-      expect(Math.abs(p50 / score.value - 1)).toBeLessThan(0.05);
+      expect(Math.abs(p50 / score.value - 1)).toBeLessThan(untested ? 0.08 : 0.05);
     }
   });
 
@@ -87,6 +89,22 @@ describe("days of a plan", () => {
     const factor = Math.exp(0.02);
     expect(mean / (40 * 0.3 + 39 * 60 * factor)).toBeCloseTo(1, 2);
     expect(deviation / (Math.sqrt(39) * 60 * factor * Math.sqrt(Math.exp(0.04) - 1))).toBeCloseTo(1, 1);
+  });
+});
+
+describe("a recovery that nobody tested", () => {
+  const text = (tested: string): string => `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 12 14 reps\n  box jump cycle 2.2 2 s\n${tested}event Sprint\n  score reps\n  cap 5 min\n  stage box jump\nplan P for Sprint\n  repeat\n    Ada 4\n    Olu 4\n    rest 8 s\n`;
+  const widthOf = (tested: string): number => {
+    const compiled = compileText(text(tested));
+    const plan = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap((block) => block.plan?.resolved.plan ?? []))[0];
+    if (!plan) throw new Error("no plan");
+    const { p10, p90 } = spreadOf(runDays(plan, compiled.kept.abilities, compiled.kept.world.constants));
+    return p90 - p10;
+  };
+
+  it("is drawn too: the score is less sure than with a test that says the same", () => {
+    // 35.4 and 39.5 reps in five minutes are what the model gives with the recovery 1.
+    expect(widthOf("")).toBeGreaterThan(widthOf("  box jump recovery 1 1\n"));
   });
 });
 
