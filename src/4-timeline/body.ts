@@ -34,6 +34,11 @@ export class Body {
     this.reserve = { ...tested };
   }
 
+  /** Whether nobody tested how fast the athlete recovers here. */
+  get untested(): boolean {
+    return this.recovering !== null;
+  }
+
   /** Fresh, with the capacity, the cycle time and, where nobody tested it, the recovery of the day as factors. */
   reset(capacity: number, cycle: number, recovery: number): void {
     const day = recovery !== 1 && this.recovering ? this.recovering(recovery) : this.tested;

@@ -70,7 +70,7 @@ export function subjectNumber(name: string): number {
  * Standard deviations of the logarithm, as in the model's section on how sure. Assumed, but for recovery: the spread between
  * the people and groups of published sets against rest (`tests/published/`).
  */
-const spread = { form: 0.05, cycle: 0.02, test: 0.04, set: 0.03, handover: 0.2, recovery: 0.4 } as const;
+export const spread = { form: 0.05, cycle: 0.02, test: 0.04, set: 0.03, handover: 0.2, recovery: 0.4 } as const;
 
 /** A day worse than five in six: one deviation less form, all else as expected. */
 export const poorDay: Chance = { ability: () => Math.exp(-Math.hypot(spread.form, spread.test)), recovery: () => 1, cycle: () => 1, set: () => 1, handover: () => 1 };

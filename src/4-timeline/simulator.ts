@@ -10,6 +10,7 @@ import { afterHolding, enduranceOf } from "./models/hold.js";
 import { left, restUntil } from "./models/reserve.js";
 import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
+import { type Subject, subjectsOf } from "./subjects.js";
 import { newTally, reached, type StageState, type Tally } from "./stage.js";
 import type { ReadySet, ReadyTurn } from "./turn.js";
 
@@ -82,6 +83,11 @@ export class Simulator {
     }
     this.endS = finished && event.score === "time" ? finishS : Math.min(lane.atS, this.capS);
     return { endS: this.endS, finished, reps, stopped: this.endless ? "endless" : cut && !finished ? "cap" : "done", stages: this.stages };
+  }
+
+  /** What the athletes do in the plan, each once. */
+  get subjects(): readonly Subject[] {
+    return subjectsOf(this.ready);
   }
 
   /** Turns and rests of the last run. */

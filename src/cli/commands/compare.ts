@@ -1,5 +1,7 @@
 import { parseArgs } from "node:util";
 import { drawsToCompare } from "../../4-timeline/spread.js";
+import { type BreakEven, breakEvensOf } from "../../4-timeline/sensitivity.js";
+import { breakEvenLines } from "../../7-view/why-words.js";
 import { compared, type Contender, contenderFor, drawComparison } from "../../7-view/comparison.js";
 import type { Compiled } from "../../compile.js";
 import { type Command, compiledAt, fail, planNamed, status, wordsOf } from "../command.js";
@@ -8,24 +10,25 @@ export const compareCommand: Command = {
   about: "set plans side by side",
   // Made when it is asked for: the platform's way of writing numbers takes long to load.
   get help() {
-    return `rotaline compare PLAN PLAN… [PATH…] [--format text|json]
+    return `rotaline compare PLAN PLAN… [PATH…] [--format text|json] [--why]
 
 Runs each plan on the same ${drawsToCompare.toLocaleString("en")} days and says how the scores spread, how often one beats the other, and what
-differs by stage and athlete. Without a path: the notebook here.
+differs by stage and athlete. --why adds what would have to be true for the second of two to be the better one.
+Without a path: the notebook here.
 
   rotaline compare Steady Bold notebooks/lighthouse`;
   },
   run: (args) => {
-    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { in: { type: "string", multiple: true, default: [] }, format: { type: "string", default: "text" } } });
+    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { in: { type: "string", multiple: true, default: [] }, format: { type: "string", default: "text" }, why: { type: "boolean", default: false } } });
     if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
     const { names, paths } = wordsOf(positionals, values.in);
     if (names.length < 2) return fail("Which plans? Write: rotaline compare PLAN PLAN… [PATH…]");
     const read = compiledAt(paths);
-    return typeof read === "number" ? read : comparePlans(read.compiled, names, values.format);
+    return typeof read === "number" ? read : comparePlans(read.compiled, names, values.format, values.why);
   },
 };
 
-function comparePlans(compiled: Compiled, names: readonly string[], format: "text" | "json"): number {
+function comparePlans(compiled: Compiled, names: readonly string[], format: "text" | "json", why: boolean): number {
   const contenders: Contender[] = [];
   for (const name of names) {
     const result = planNamed(compiled, name);
@@ -36,6 +39,15 @@ function comparePlans(compiled: Compiled, names: readonly string[], format: "tex
   }
   if (new Set(contenders.map(({ days }) => days.kind)).size > 1) return fail("One of these plans is scored by time, another by reps: neither beats the other.");
   const comparison = compared(contenders);
-  process.stdout.write(format === "json" ? `${JSON.stringify(comparison)}\n` : drawComparison(comparison));
+  const [first, second] = contenders.map(({ result }) => result.resolved.plan);
+  const { abilities, world: { constants } } = compiled.kept;
+  const turns = why && first && second ? breakEvensOf(first, second, abilities, constants) : null;
+  if (format === "json") process.stdout.write(`${JSON.stringify(turns ? { ...comparison, breakEvens: turns } : comparison)}\n`);
+  else process.stdout.write(drawComparison(comparison) + (turns && first && second ? whyText(turns, first.name, second.name, (comparison.beats[0]?.[1] ?? 0) >= 0.5) : ""));
   return status.good;
+}
+
+function whyText(turns: readonly BreakEven[], first: string, second: string, firstLeads: boolean): string {
+  const [leader, follower] = firstLeads ? [first, second] : [second, first];
+  return `\nWhat would have to be true for ${follower} to win\n${breakEvenLines(turns, leader, follower).map((line) => `  ${line}\n`).join("")}`;
 }

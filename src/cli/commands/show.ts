@@ -1,18 +1,21 @@
 import { parseArgs } from "node:util";
 import { scoreWords } from "../../7-view/block-answers.js";
+import { moversOf } from "../../4-timeline/sensitivity.js";
 import { drawLanes } from "../../7-view/lanes.js";
 import { spreadWords } from "../../7-view/spread-words.js";
+import { moverLines } from "../../7-view/why-words.js";
 import { type Command, compiledAt, fail, planNamed, status, wordsOf } from "../command.js";
 
 export const showCommand: Command = {
   about: "draw a plan's lanes",
-  help: `rotaline show PLAN [PATH…] [--width COLUMNS]
+  help: `rotaline show PLAN [PATH…] [--width COLUMNS] [--why]
 
-Draws who works, holds and rests over the time of a plan. A plan's name of several words stands in quotes.
+Draws who works, holds and rests over the time of a plan. A plan's name of several words stands in quotes. --why adds what
+moves its score most: of the tests, the recoveries that nobody tested, and what is assumed, each within its own uncertainty.
 
   rotaline show Steady notebooks/lighthouse`,
   run: (args) => {
-    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { width: { type: "string", default: "72" }, in: { type: "string", multiple: true, default: [] } } });
+    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { width: { type: "string", default: "72" }, why: { type: "boolean", default: false }, in: { type: "string", multiple: true, default: [] } } });
     const { names: [name, ...others], paths } = wordsOf(positionals, values.in);
     const width = Number(values.width);
     if (name === undefined) return fail("Which plan? Write: rotaline show PLAN [PATH…]");
@@ -26,6 +29,11 @@ Draws who works, holds and rests over the time of a plan. A plan's name of sever
     const days = read.compiled.daysOf(plan);
     const spread = days ? `${spreadWords(days)}\n` : "";
     process.stdout.write(`${name} for ${plan.resolved.line.event.text}: ${scoreWords(plan.timeline.score)}\n${spread}\n${drawLanes(plan.timeline, width)}`);
+    const spec = plan.resolved.plan;
+    if (values.why && spec) {
+      const { abilities, world: { constants } } = read.compiled.kept;
+      process.stdout.write(`\nWhat moves the score most\n${moverLines(moversOf(spec, abilities, constants), spec.event.score).map((line) => `  ${line}\n`).join("")}`);
+    }
     return status.good;
   },
 };

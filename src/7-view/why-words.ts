@@ -1,0 +1,39 @@
+import { clock, percent, plain } from "../0-base/quantity.js";
+import { assumptions, type AssumptionName } from "../3-plan/assumptions.js";
+import type { BreakEven, MovedThing, Mover } from "../4-timeline/sensitivity.js";
+
+/** What moves a score, and what would turn an order, in sentences; the numbers in the unit of what they are about. */
+
+const mostMovers = 6;
+
+/** What moves a plan's score most within its own uncertainty; what a test would settle says so. */
+export function moverLines(movers: readonly Mover[], kind: "time" | "reps"): readonly string[] {
+  const score = (value: number): string => (kind === "time" ? clock(value) : plain(value));
+  return movers.slice(0, mostMovers).map(({ what, from, to, low, high }) => {
+    const [first, last] = low < high ? [low, high] : [high, low];
+    return `${score(first)}–${score(last)}  ${thingWords(what, from, to)}`;
+  });
+}
+
+function thingWords(what: MovedThing, from: number, to: number): string {
+  switch (what.kind) {
+    case "ability": return `${what.athlete} at ${what.subject}, ${percent(to - 1)} more or less in the test`;
+    case "hold": return `${what.athlete}'s hold on ${what.subject}, ${percent(to - 1)} more or less in the test`;
+    case "recovery": return `${what.athlete}'s recovery at ${what.subject}, which nobody tested: a row “${what.subject} in 5 min” would tell`;
+    case "constant": return `${what.name} from ${amount(what.name, from)} to ${amount(what.name, to)} (assumed)`;
+  }
+}
+
+/** What would have to be true for the other plan to be the better one. */
+export function breakEvenLines(found: readonly BreakEven[], leader: string, follower: string): readonly string[] {
+  const turning = found.filter(({ at }) => at !== null);
+  const steady = found.filter(({ at }) => at === null).map(({ name, from, to }) => `${name} from ${amount(name, from)} to ${amount(name, to)}`);
+  const turns = turning.map(({ name, at, now }) => `${follower} is better once ${assumptions[name].about} ${(at ?? 0) > now ? "is over" : "is under"} ${amount(name, at ?? 0)} (${name}; now ${amount(name, now)}).`);
+  const stays = steady.length > 0 ? [`${leader} stays ahead for ${steady.join(", ")}.`] : [];
+  return [...turns, ...stays];
+}
+
+function amount(name: AssumptionName, value: number): string {
+  const { dimension } = assumptions[name];
+  return dimension === "share" ? percent(value) : dimension === "time" ? `${plain(value)} s` : plain(value, 3);
+}
