@@ -33,7 +33,7 @@ describe("after the first visit", () => {
 
   it("can be installed: a manifest with a name, a start and an icon that is there", async () => {
     const host = await staticHost();
-    await page.goto(host.url);
+    await page.goto(host.url, { waitUntil: "networkidle" });
     const manifest = await page.evaluate(async () => {
       const link = document.querySelector<HTMLLinkElement>("link[rel=manifest]")?.href ?? "";
       const found = await (await fetch(link)).json();

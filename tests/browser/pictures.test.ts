@@ -44,7 +44,7 @@ describe("the picture", () => {
     await page.locator("g.lane path.reserve").first().waitFor();
     expect(await page.locator("g.lane path.reserve").count()).toBe(4);
     await page.locator("rota-spread [role=img]").waitFor();
-    expect(await page.locator("rota-spread [role=img]").getAttribute("aria-label")).toMatch(/^Eight days of ten lie between 14:\d\d and 16:\d\d\./);
+    expect(await page.locator("rota-spread [role=img]").getAttribute("aria-label")).toMatch(/^Eight days of ten lie between 14:\d\d and 17:\d\d\./);
     const shares = await page.locator("rota-lanes td.share").allTextContents();
     expect(shares.map((share) => Number(/\d+/.exec(share)?.[0])).reduce((sum, share) => sum + share, 0)).toBeCloseTo(100, -1);
     await page.locator("rota-lanes summary").click();
