@@ -354,6 +354,6 @@ function print(computed: Computed): string {
 
 /** All of a plan that its timeline depends on: no spans, no rules. */
 function timelineKey({ steps, event, team }: PlanSpec): string {
-  const { stages, windows, capS, handoverS, score } = event;
-  return JSON.stringify([steps, stages, windows, capS, handoverS, score, team.name, team.athletes]);
+  const { stages, windows, capS, handoverS, setUpS, score } = event;
+  return JSON.stringify([steps, stages, windows, capS, handoverS, setUpS, score, team.name, team.athletes]);
 }

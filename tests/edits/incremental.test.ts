@@ -3,6 +3,7 @@ import type { Document } from "../../src/1-text/document.js";
 import { compile, type Compiled } from "../../src/compile.js";
 import { parse, reparse } from "../../src/2-tree/parse.js";
 import { difference } from "../../src/1-text/edits.js";
+import { kelpStreet } from "../../src/5-findings/examples.js";
 import { brokenLines } from "../grammar/broken-lines.js";
 import { lighthouse } from "../notebook.js";
 
@@ -40,6 +41,15 @@ describe("an edited notebook", () => {
       compiled = compile(documents, compiled);
       expect(said(compiled)).toBe(said(compile(documents)));
     }
+  });
+
+  it.each(["setup 4 s", "handover 9 s", "cap 40 s", "score reps\n  cap 40 s"])("moves a plan to an event that differs by %s", (line) => {
+    const event = (name: string, lines: string): string => `event ${name}\n  stage 40 box jump\n${lines}`;
+    const text = `${kelpStreet}${event("One", "")}${event("Two", `  ${line}\n`)}plan P for One\n  repeat\n    Ines 5\n    Bram 5\n`;
+    const [before, moved] = [text, text.replace("for One", "for Two")].map((each) => [{ path: "a.rota", text: each }]);
+    const fresh = said(compile(moved ?? []));
+    expect(fresh).not.toBe(said(compile(before ?? [])));
+    expect(said(compile(moved ?? [], compile(before ?? [])))).toBe(fresh);
   });
 
   it("has the tree of a full parse after each of 3000 random edits", () => {
