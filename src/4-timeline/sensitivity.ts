@@ -3,11 +3,11 @@ import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import { type Chance, Draw, spread } from "./draw.js";
 import { Simulator } from "./simulator.js";
+import { usualSeed } from "./spread.js";
 import type { Subject } from "./subjects.js";
 
 /** Days on which a change is tried: the same for every change, so that what differs is the change. */
 const days = 32;
-const seed = 20_260_314;
 
 /** What a plan's score is when something of it is lower or higher than is thought, by as much as it may well be. */
 export interface Mover {
@@ -67,7 +67,7 @@ interface Tweak {
 function meanScore(plan: PlanSpec, abilities: Abilities, constants: Constants, tweak: Tweak | null): number {
   const { score, capS } = plan.event;
   const simulator = new Simulator(plan, abilities, constants, score === "time" ? null : capS);
-  const draw = new Draw(seed);
+  const draw = new Draw(usualSeed);
   const chance = tweak ? tweaked(draw, tweak) : draw;
   let sum = 0;
   for (let day = 0; day < days; day += 1) {
@@ -110,15 +110,15 @@ export function breakEvensOf(one: PlanSpec, other: PlanSpec, abilities: Abilitie
       return meanScore(one, abilities, changed, null) - meanScore(other, abilities, changed, null);
     };
     const now = constants[name];
-    const turns = wide.map((end) => turnBetween(lead, now, end)).filter((at) => at !== null);
+    const side = Math.sign(lead(now));
+    const turns = wide.map((end) => turnBetween(lead, now, side, end)).filter((at) => at !== null);
     const at = turns.sort((a, b) => Math.abs(a - now) - Math.abs(b - now))[0] ?? null;
     return { name, from: wide[0], to: wide[1], now, at };
   });
 }
 
-/** Where a lead changes sides on the way from one value to another; null where it is on one side at both. */
-function turnBetween(lead: (value: number) => number, from: number, to: number): number | null {
-  const sign = Math.sign(lead(from));
+/** Where a lead changes sides on the way from one value, where it is on `sign`, to another; null where it is on one side at both. */
+function turnBetween(lead: (value: number) => number, from: number, sign: number, to: number): number | null {
   if (from === to || sign === 0 || Math.sign(lead(to)) === sign) return null;
   let [same, turned] = [from, to];
   for (let step = 0; step < bisections; step += 1) {

@@ -45,7 +45,11 @@ function standingsOf(turns: readonly TurnRun[], { event }: PlanSpec): readonly S
   const windowAt = (atS: number): number => event.windows.findIndex(({ startS, endS }) => startS <= atS && atS < endS);
   const groupOf = ({ stage, startS }: TurnRun): string => `${stage} ${event.stages[stage]?.target === null ? windowAt(startS) : ""}`;
   const groups = new Map<string, TurnRun[]>();
-  for (const run of turns) groups.set(groupOf(run), [...(groups.get(groupOf(run)) ?? []), run]);
+  for (const run of turns) {
+    const group = groups.get(groupOf(run));
+    if (group) group.push(run);
+    else groups.set(groupOf(run), [run]);
+  }
   const repEnds = new Map([...groups].map(([group, runs]) => [group, Float64Array.from(runs.flatMap(({ repEndsS }) => repEndsS)).sort()] as const));
   return turns.map((run) => {
     const group = groupOf(run);

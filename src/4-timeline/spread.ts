@@ -5,7 +5,7 @@ import { Draw } from "./draw.js";
 import { Simulator } from "./simulator.js";
 
 /** The seed of every draw that nobody seeds: two plans shown side by side have met the same days. */
-const usualSeed = 20_260_314;
+export const usualSeed = 20_260_314;
 /** Draws behind a number beside a line, and behind a comparison. */
 const drawsBesideLine = 1_000;
 export const drawsToCompare = 10_000;

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
 import { dirname, join, relative, resolve, sep } from "node:path";
 import type { Document } from "../1-text/document.js";
 import { openDocument } from "../3-plan/open.js";
-import { documentText, largestDocument } from "../server/document-text.js";
+import { documentText, readDocumentText } from "../server/document-text.js";
 
 /**
  * `documents` are all that were read; `files` those that the paths name: where each is, by its path as shown. `notes`
@@ -74,9 +74,7 @@ const mayUse = /^\s*use\b/m;
 
 function readDocument(file: string): { readonly text: string } | { readonly reason: string } {
   try {
-    const stats = statSync(file);
-    if (!stats.isFile()) return { reason: "it is no plain file" };
-    return stats.size > largestDocument ? { reason: "it is larger than four megabytes" } : documentText(readFileSync(file));
+    return statSync(file).isFile() ? readDocumentText(file) : { reason: "it is no plain file" };
   } catch {
     return { reason: "it cannot be read: it needs the permission" };
   }

@@ -1,3 +1,5 @@
+import { readFileSync, statSync } from "node:fs";
+
 /** Larger than any plan that can be meant. */
 export const largestDocument = 4_000_000;
 
@@ -11,4 +13,9 @@ export function documentText(bytes: Uint8Array): { readonly text: string } | { r
   } catch {
     return { reason: "it is not UTF-8. Save it as UTF-8 in the program that wrote it" };
   }
+}
+
+/** The text of a document's file, or a reason as above; throws where the file cannot be read. */
+export function readDocumentText(file: string): ReturnType<typeof documentText> {
+  return statSync(file).size > largestDocument ? { reason: "it is larger than four megabytes" } : documentText(readFileSync(file));
 }

@@ -1,9 +1,9 @@
 import { createHash, randomUUID } from "node:crypto";
-import { readFileSync, renameSync, statSync } from "node:fs";
+import { renameSync, statSync } from "node:fs";
 import { mkdir, open, readdir, realpath, rm, stat } from "node:fs/promises";
 import { dirname, join, relative, resolve, sep } from "node:path";
 import type { StoredDocument } from "../1-text/document.js";
-import { documentText, largestDocument } from "./document-text.js";
+import { largestDocument, readDocumentText } from "./document-text.js";
 
 export type Saved =
   | { readonly kind: "saved"; readonly version: string }
@@ -135,8 +135,7 @@ function isPart(name: string): boolean {
 
 function readDocument(file: string, path: string): StoredDocument | { readonly reason: string } {
   try {
-    const { size } = statSync(file);
-    const read = size > largestDocument ? { reason: "it is larger than four megabytes" } : documentText(readFileSync(file));
+    const read = readDocumentText(file);
     return "reason" in read ? read : { path, text: read.text, version: versionOf(read.text) };
   } catch (error) {
     return { reason: reasonOf(error, "it") };

@@ -93,6 +93,12 @@ export class Notebook {
     if (text !== null) this.write(path, text);
   }
 
+  /** Puts into a document what was typed in it so far, and does not send it. */
+  private takeIn(document: DocumentSync): void {
+    const text = this.takePending(document.path);
+    if (text !== null) document.edit(text);
+  }
+
   /** What was typed in a document and not taken in yet; null where nothing was. */
   private takePending(path: string): string | null {
     const pending = this.pending.get(path);
@@ -166,8 +172,7 @@ export class Notebook {
         this.events.told({ text: `There is already a document ${to}.` });
         return false;
       }
-      const late = this.takePending(path);
-      if (late !== null) document.edit(late);
+      this.takeIn(document);
       this.documentsBy.delete(path);
       document.moved(to, text, made.version);
       this.documentsBy.set(to, document);
@@ -244,8 +249,7 @@ export class Notebook {
     }
     const known = document.state.kind === "conflict" ? (document.state.theirs?.version ?? null) : document.version;
     if (known === (theirs?.version ?? null)) return;
-    const late = this.takePending(path);
-    if (late !== null) document.edit(late);
+    this.takeIn(document);
     if (theirs === null && document.state.kind === "clean") {
       const { text } = document;
       this.drop(document);
@@ -256,8 +260,7 @@ export class Notebook {
   /** The home has another text than ours stands on: the same words settle it, changes in other places are put together. */
   private met(document: DocumentSync, theirs: Stored | null): void {
     const { path } = document;
-    const late = this.takePending(path);
-    if (late !== null) document.edit(late);
+    this.takeIn(document);
     switch (document.meet(theirs)) {
       case "same": break;
       case "theirs":
