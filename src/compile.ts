@@ -4,11 +4,14 @@
  * with or without `before`.
  */
 import type { Document } from "./1-text/document.js";
+import { once } from "./0-base/once.js";
+import { formulaName } from "./3-plan/names.js";
 import { type OpenDocument, openDocument, type PlacedBlock } from "./3-plan/open.js";
 import { type Entry, survey } from "./3-plan/world.js";
 import { Evaluation, type Kept, type PlanResult } from "./4-timeline/evaluate.js";
 import type { Days } from "./4-timeline/spread.js";
 import { AnsweredBlock } from "./7-view/answered-block.js";
+import type { DrawnDays } from "./7-view/spread-words.js";
 
 export interface Compiled {
   readonly documents: ReadonlyMap<string, { readonly document: OpenDocument; readonly blocks: readonly AnsweredBlock[] }>;
@@ -36,4 +39,16 @@ export function compile(documents: readonly Document[], before: Compiled | null 
     return evaluation.simulated;
   };
   return { documents: out, kept: evaluation.kept(), daysOf: (plan) => evaluation.daysOf(plan), settle };
+}
+
+/** The days of a notebook's plans, drawn when asked for. */
+export function drawnIn({ documents, daysOf }: Compiled): DrawnDays {
+  const plans = once(() => [...documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan ?? [])));
+  return {
+    of: daysOf,
+    named: (name) => {
+      const plan = plans().find(({ resolved }) => formulaName(resolved.line.name.text) === formulaName(name));
+      return plan ? daysOf(plan) : null;
+    },
+  };
 }

@@ -24,8 +24,9 @@ export function unknownName(what: string, name: Word, known: Iterable<string>): 
   );
 }
 
-export function declaredTwice(what: string, name: Word): Problem {
-  return problem("declared-twice", name.span, { what, name: name.text });
+/** `where` the other one is: a document, a team; empty for the same block. */
+export function declaredTwice(what: string, name: Word, where = ""): Problem {
+  return problem("declared-twice", name.span, { what, name: name.text, where });
 }
 
 /** The athlete that a name means: as it is declared; in other capitals, where that is one only. Null for nobody. */

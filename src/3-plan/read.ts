@@ -37,7 +37,7 @@ export function readBlock(block: Block): ReadBlock {
     return { kind: "broken", span, body };
   };
   const line = readItem(block.node, null);
-  const all = [...problems, ...misplacedLines(line)];
+  const all = [...problems, ...misplacedLines(line, block.text)];
   return { line, problems: all.some(isGuess) ? all.map((found) => (isGuess(found) ? tried(found, block.text, all.length) : found)) : all };
 }
 

@@ -74,12 +74,14 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
   const abilities: AbilityTable = new Map();
   const eventLines: Declared<Extract<Line, { kind: "event" }>>[] = [];
   const abilityLines: Declared<Extract<Line, { kind: "ability" }>>[] = [];
+  const first = firstDeclarations(entries);
+  const where = ({ kind, name }: Named): string => first.get(`${kind} ${name.text}`)?.path ?? "";
   for (const entry of entries) {
     const report = reporter(problems, entry);
     const { line } = entry.read;
     switch (line.kind) {
       case "team": {
-        if (teams.has(line.name.text)) report(declaredTwice("team", line.name));
+        if (teams.has(line.name.text)) report(declaredTwice("team", line.name, where(line)));
         const team = readTeam(line, athletes, report);
         teams.set(team.name, team);
         break;
@@ -87,14 +89,14 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
       case "movement": case "hold": {
         const known = line.kind === "movement" ? movements : holds;
         const key = subjectKey(line.name.text);
-        if (known.has(key)) report(declaredTwice(line.kind, line.name));
+        if (known.has(key)) report(declaredTwice(line.kind, line.name, where(line)));
         known.set(key, readSubject(line, report));
         break;
       }
       case "ability": abilityLines.push({ entry, line }); break;
       case "event": eventLines.push({ entry, line }); break;
-      case "plan": declare(plans, "plan", { entry, line }, line.name, report); break;
-      case "let": declare(lets, "value", { entry, line }, line.name, report); break;
+      case "plan": declare(plans, { entry, line }, declaredTwice("plan", line.name, where(line)), report); break;
+      case "let": declare(lets, { entry, line }, declaredTwice("value", line.name, where(line)), report); break;
       case "assume": assume(line, assumed, report); break;
     }
   }
@@ -127,9 +129,23 @@ function compare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }
 
-function declare<L extends Line>(known: Map<string, Declared<L>>, what: string, declared: Declared<L>, name: Word, report: Report): void {
-  if (known.has(name.text)) report(declaredTwice(what, name));
-  else known.set(name.text, declared);
+type Named = Extract<Line, { readonly kind: "team" | "movement" | "hold" | "plan" | "let" }>;
+
+/** The block that declares each name first, by kind and name. */
+function firstDeclarations(entries: readonly Entry[]): ReadonlyMap<string, Entry> {
+  const named = entries.flatMap((entry) => {
+    const { line } = entry.read;
+    const isNamed = line.kind === "team" || line.kind === "movement" || line.kind === "hold" || line.kind === "plan" || line.kind === "let";
+    return isNamed ? [[`${line.kind} ${line.name.text}`, entry] as const] : [];
+  });
+  // Of twins the first counts.
+  return new Map(named.reverse());
+}
+
+function declare<L extends PlanLine | LetLine>(known: Map<string, Declared<L>>, declared: Declared<L>, twice: Problem, report: Report): void {
+  const { text } = declared.line.name;
+  if (known.has(text)) report(twice);
+  else known.set(text, declared);
 }
 
 function readTeam(line: Extract<Line, { kind: "team" }>, athletes: Map<string, Athlete>, report: Report): Team {
@@ -140,7 +156,7 @@ function readTeam(line: Extract<Line, { kind: "team" }>, athletes: Map<string, A
       report(problem("athlete-one-word", inner.name.span, { name: inner.name.text }));
       continue;
     }
-    if (athletes.has(inner.name.text)) report(declaredTwice("athlete", inner.name));
+    if (athletes.has(inner.name.text)) report(declaredTwice("athlete", inner.name, `team ${athletes.get(inner.name.text)?.team ?? ""}`));
     const athlete = { name: inner.name.text, category: inner.category, team: line.name.text };
     athletes.set(athlete.name, athlete);
     members.push(athlete);
@@ -208,7 +224,7 @@ function readEvents(lines: readonly Declared<Extract<Line, { kind: "event" }>>[]
   };
   for (const declared of lines) {
     const { line, entry } = declared;
-    if (byName.get(line.name.text) !== declared) reporter(problems, entry)(declaredTwice("event", line.name));
+    if (byName.get(line.name.text) !== declared) reporter(problems, entry)(declaredTwice("event", line.name, byName.get(line.name.text)?.entry.path ?? ""));
     else if (!events.has(line.name.text)) visit(declared);
   }
   return events;

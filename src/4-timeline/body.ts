@@ -14,10 +14,10 @@ export class Body {
   /** What work here costs the athlete's other bodies and grips. */
   costs: readonly Cost[] = [];
   readonly number: number;
-  /** When the athlete last did this movement; null: not yet. */
-  lastS: number | null = null;
+  /** When the athlete last did this movement; Infinity: not yet. A number at every moment: this is written at every rep. */
+  lastS = Number.POSITIVE_INFINITY;
   private aside: Pools = { fast: 0, slow: 0 };
-  private begun: BodyMark = { fast: 0, slow: 0, atS: 0, lastS: null };
+  private readonly begun = { fast: 0, slow: 0, atS: 0, lastS: Number.POSITIVE_INFINITY };
 
   constructor(
     /** Athlete, movement and load as one string. */
@@ -47,13 +47,17 @@ export class Body {
     this.reserve.slowRate = day.slowRate;
     this.reserve.cycleS = this.tested.cycleS * cycle;
     this.put(0, 0, 0);
-    this.lastS = null;
+    this.lastS = Number.POSITIVE_INFINITY;
     this.pace = 1;
   }
 
   /** Rests until `startS`; `back` returns to the moment before. */
   begin(startS: number): void {
-    this.begun = this.mark();
+    const { begun } = this;
+    begun.fast = this.pools.fast;
+    begun.slow = this.pools.slow;
+    begun.atS = this.atS;
+    begun.lastS = this.lastS;
     recover(this.pools, this.reserve, startS - this.atS);
     this.atS = Math.max(startS, this.atS);
   }
@@ -63,7 +67,7 @@ export class Body {
   }
 
   mark(): BodyMark {
-    return { ...this.pools, atS: this.atS, lastS: this.lastS };
+    return { fast: this.pools.fast, slow: this.pools.slow, atS: this.atS, lastS: this.lastS };
   }
 
   backTo({ fast, slow, atS, lastS }: BodyMark): void {
@@ -104,7 +108,7 @@ export class Body {
 /** Where a body stood. */
 export interface BodyMark extends Readonly<Pools> {
   readonly atS: number;
-  readonly lastS: number | null;
+  readonly lastS: number;
 }
 
 /** What spending the whole of one reserve costs another of the same athlete: κ × overlap of what both ask of the body. */

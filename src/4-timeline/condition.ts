@@ -16,7 +16,7 @@ export function conditionOf({ bodies, grips }: Pick<Ready, "bodies" | "grips">, 
     body.stepAside(atS - body.atS);
     const { fast, slow } = body.pools;
     body.comeBack();
-    return [body.key, { fast: fast / body.reserve.capacity, slow: slow / body.reserve.capacity, begun: body.lastS !== null }] as const;
+    return [body.key, { fast: fast / body.reserve.capacity, slow: slow / body.reserve.capacity, begun: body.lastS !== Number.POSITIVE_INFINITY }] as const;
   });
   const holds = grips.map(({ key, tired, hold, atS: sinceS }) => [key, afterResting(tired, hold, atS - sinceS) / (1 - hold.load)] as const);
   return { movements: new Map(movements), holds: new Map(holds) };
@@ -28,7 +28,7 @@ export function takeUp({ movements, holds }: Condition, { bodies, grips }: Pick<
     const had = movements.get(body.key);
     if (!had) continue;
     body.put(had.fast * body.reserve.capacity, had.slow * body.reserve.capacity, 0);
-    body.lastS = had.begun ? Number.NEGATIVE_INFINITY : null;
+    body.lastS = had.begun ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
   }
   for (const grip of grips) grip.tired = (holds.get(grip.key) ?? 0) * (1 - grip.hold.load);
 }

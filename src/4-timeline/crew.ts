@@ -99,7 +99,7 @@ export class Crew {
   /** Whether somebody takes up the movement again after a pause. */
   private setsUp(): boolean {
     if (this.setUpS <= 0) return false;
-    for (const { lastS } of this.bodies) if (lastS !== null && lastS < this.atS - together) return true;
+    for (const { lastS } of this.bodies) if (lastS < this.atS - together) return true;
     return false;
   }
 

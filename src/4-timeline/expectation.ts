@@ -5,13 +5,13 @@ import type { Amount } from "../3-plan/formula.js";
 import type { Evaluation } from "./evaluate.js";
 
 export type Judgement =
-  | { readonly kind: "judged"; readonly holds: boolean; readonly left: string; readonly right: string }
+  | { readonly kind: "judged"; readonly holds: boolean; readonly left: string; readonly right: string; readonly limit: number }
   | { readonly kind: "failed"; readonly problem: Problem };
 
 /** Two values are the same when they differ by less than a thousandth of their unit. */
 const sameWithin = 1e-3;
 
-/** What an `expect` line comes to. A plain number may stand against any unit. */
+/** What an `expect` line comes to; `limit` is its right side in base units. A plain number may stand against any unit. */
 export function judgeExpectation(line: ExpectLine, evaluation: Evaluation): Judgement {
   const left = evaluation.evaluate(line.left);
   if (!left.ok) return { kind: "failed", problem: left.problem };
@@ -30,10 +30,12 @@ export function judgeExpectation(line: ExpectLine, evaluation: Evaluation): Judg
     holds: compares(a.value, line.comparison, b.value),
     left: exact ? exactly(a.value, dimension) : shownLeft,
     right: exact ? exactly(b.value, dimension) : shownRight,
+    limit: b.value,
   };
 }
 
-function compares(a: number, comparison: Comparison, b: number): boolean {
+/** Whether a comparison of two numbers in base units holds. */
+export function compares(a: number, comparison: Comparison, b: number): boolean {
   switch (comparison) {
     case "under": return a < b;
     case "over": return a > b;

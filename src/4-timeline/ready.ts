@@ -7,6 +7,8 @@ import { settleCosts } from "./carry-over.js";
 import { type Chance, subjectNumber } from "./draw.js";
 import { recoveringFrom } from "./models/recovering.js";
 import { holdOf } from "./models/hold.js";
+import { left } from "./models/reserve.js";
+import type { RestLeft } from "./timeline.js";
 import { ReadySet, type ReadyTurn } from "./turn.js";
 
 /** The athletes of a plan made ready for its clock: a body for each movement and load, a grip for each hold. */
@@ -48,6 +50,19 @@ export class Ready {
       grip.tired = 0;
       grip.atS = 0;
     }
+  }
+
+  /** Whoever of some athletes has least left at a moment, and how much. */
+  leastLeft(who: readonly string[], atS: number): RestLeft | null {
+    let least: RestLeft | null = null;
+    for (const body of this.bodies) {
+      if (!who.includes(body.athlete)) continue;
+      body.stepAside(atS - body.atS);
+      const share = left(body.pools, body.reserve);
+      if (!least || share < least.left) least = { athlete: body.athlete, left: share };
+      body.comeBack();
+    }
+    return least;
   }
 
   private turn(plan: PlanSpec, turn: Turn): ReadyTurn {

@@ -7,9 +7,10 @@ import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
 import { LaneRun, newLane, type LaneState, reachedIn, remainingIn, stopOf, type Waited } from "./lanes.js";
 import { afterHolding, enduranceOf } from "./models/hold.js";
-import { left, restUntil } from "./models/reserve.js";
+import { restUntil } from "./models/reserve.js";
 import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
+import type { RestLeft } from "./timeline.js";
 import { type Subject, subjectsOf } from "./subjects.js";
 import { newTally, reached, type StageState, type Tally } from "./stage.js";
 import type { ReadySet, ReadyTurn } from "./turn.js";
@@ -167,21 +168,8 @@ export class Simulator {
     else lane.until.push(until);
     if (!this.recording) return;
     const restored = who.length === 0 && until.kind === "time";
-    const before = restored ? this.leastLeft(lane, startS) : null;
-    this.recording.rests.push({ step: id, startS, endS: lane.atS, before, after: restored ? this.leastLeft(lane, lane.atS) : null });
-  }
-
-  /** Whoever of those who last worked in a lane has least left, and how much. */
-  private leastLeft(lane: LaneState, atS: number): { readonly athlete: string; readonly left: number } | null {
-    let least: { readonly athlete: string; readonly left: number } | null = null;
-    for (const body of this.ready.bodies) {
-      if (!lane.last?.turn.who.includes(body.athlete)) continue;
-      body.stepAside(atS - body.atS);
-      const share = left(body.pools, body.reserve);
-      if (!least || share < least.left) least = { athlete: body.athlete, left: share };
-      body.comeBack();
-    }
-    return least;
+    const leastLeft = (atS: number): RestLeft | null => (restored ? this.ready.leastLeft(lane.last?.turn.who ?? [], atS) : null);
+    this.recording.rests.push({ step: id, startS, endS: lane.atS, before: leastLeft(startS), after: leastLeft(lane.atS) });
   }
 
   /** `until` ends no pass that has begun. */
@@ -280,7 +268,10 @@ export class Simulator {
     for (const athlete of turn.who) this.waits.delete(athlete);
     const waitedS = Math.max(0, startS - changedS);
     this.recording?.turn(ready, { pass, stage: stage.index, startS, endS: atS, counted, waitedS });
-    Object.assign(lane, { atS, last: ready, lastedS: atS - startS, until: [] });
+    lane.atS = atS;
+    lane.last = ready;
+    lane.lastedS = atS - startS;
+    if (lane.until.length > 0) lane.until = [];
   }
 
   /** A turn that would begin when the time is up does not: what comes before it is all that is left of the time. */

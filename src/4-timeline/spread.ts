@@ -30,8 +30,8 @@ export interface Spread {
   readonly finishes: number;
 }
 
-/** Turns and rests that the days beside a line may come to, and the fewest days: a plan of very many turns is drawn on fewer. */
-const mostSteps = 400_000;
+/** What the days beside a line may come to — turns and rests, a quarter of the reps, ten for a miss — and the fewest days: a very long plan is drawn on fewer. */
+const mostWork = 400_000;
 const fewestDays = 100;
 
 /** Runs a plan on the days `from` to `to` (not included) of a seed. */
@@ -39,8 +39,9 @@ export function runDays(plan: PlanSpec, abilities: Abilities, constants: Constan
   const kind = plan.event.score;
   const simulator = new Simulator(plan, abilities, constants, kind === "time" ? null : plan.event.capS);
   const draw = new Draw(seed);
-  simulator.run();
-  const days = Math.min(to - from, Math.max(fewestDays, Math.floor((mostSteps * Math.max(1, (to - from) / drawsBesideLine)) / Math.max(1, simulator.steps))));
+  const { reps: planned } = simulator.run();
+  const atOnce = (mostWork * Math.max(1, (to - from) / drawsBesideLine)) / Math.max(1, simulator.steps + planned / 4 + 10 * simulator.misses);
+  const days = Math.min(to - from, Math.max(fewestDays, Math.floor(atOnce)));
   const scores = new Float64Array(days);
   const missed = new Map<number, number>();
   const dropped = new Map<number, number>();

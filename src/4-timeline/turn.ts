@@ -59,7 +59,8 @@ export class ReadySet {
 
   /** Ends of counted reps, in order. */
   get repEndsS(): readonly number[] {
-    return this.crews.flatMap((crew) => crew.repEndsS.slice(0, crew.reps)).sort((a, b) => a - b);
+    const ends = this.crews.flatMap((crew) => crew.repEndsS.slice(0, crew.reps));
+    return this.crews.length > 1 ? ends.sort((a, b) => a - b) : ends;
   }
 
   /**

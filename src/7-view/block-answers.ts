@@ -30,7 +30,7 @@ export function blockAnswers(line: Line, text: string, plan: PlanResult | null, 
       const judged = judgeExpectation(line, evaluation);
       if (judged.kind === "failed") return [];
       const shown = judged.holds ? `holds: ${judged.left}` : `does not hold: ${judged.left}`;
-      return [{ line: at, about: "formulas", shown, values: { holds: judged.holds ? 1 : 0 }, origin: computedBy("the formula"), formula: "left side against right side", inputs: [] }];
+      return [{ line: at, about: "formulas", shown, values: { holds: judged.holds ? 1 : 0, right: judged.limit }, origin: computedBy("the formula"), formula: "left side against right side", inputs: [] }];
     }
     case "compare": {
       const results = line.plans.map(({ text: name }) => ({ name, timeline: evaluation.named(name)?.timeline }));

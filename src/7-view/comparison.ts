@@ -1,4 +1,4 @@
-import { clock, counted, percent } from "../0-base/quantity.js";
+import { clock, percent } from "../0-base/quantity.js";
 import type { Kept, PlanResult } from "../4-timeline/evaluate.js";
 import { chanceToBeat, type Days, drawsToCompare, riskiestMiss, runDays, type Spread, spreadOf } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
@@ -61,16 +61,16 @@ export function rowsOf({ plans, beats }: Comparison): readonly (readonly [string
   const cells = (of: (plan: Comparison["plans"][number]) => string): readonly string[] => plans.map(of);
   return [
     ["", cells(({ name }) => name)],
-    ["expected", cells((plan) => plan.score)],
+    ["on paper", cells((plan) => plan.score)],
     ["one day in ten, from", cells(({ kind, spread }) => dayScore(kind, spread.p10))],
     ["the middle day", cells(({ kind, spread }) => dayScore(kind, spread.p50))],
     ["one day in ten, past", cells(({ kind, spread }) => dayScore(kind, spread.p90))],
     ["finishes inside the cap", cells(({ spread }) => percent(spread.finishes))],
-    ["a miss or drop, riskiest turn", cells(({ miss }) => percent(miss))],
+    ["miss or drop, worst turn", cells(({ miss }) => percent(miss))],
     ["findings", cells(({ findings }) => String(findings))],
     ...plans.map((other, at): readonly [string, readonly string[]] => [`beats ${other.name}`, beats.map((row, own) => (own === at ? "–" : percent(row[at] ?? 0)))]),
-    ...stages.map((name): readonly [string, readonly string[]] => [name, cells(({ stages: runs }) => stageWords(runs.find((run) => run.name === name)))]),
-    ...athletes.map((name): readonly [string, readonly string[]] => [name, cells(({ athletes: all }) => athleteWords(all.find((one) => one.name === name)))]),
+    ...stages.map((name): readonly [string, readonly string[]] => [`${name}: time, reps`, cells(({ stages: runs }) => stageWords(runs.find((run) => run.name === name)))]),
+    ...athletes.map((name): readonly [string, readonly string[]] => [`${name}: reps, held, rested`, cells(({ athletes: all }) => athleteWords(all.find((one) => one.name === name)))]),
   ];
 }
 
@@ -83,10 +83,10 @@ export function drawComparison(comparison: Comparison): string {
 }
 
 function stageWords(run: { readonly seconds: number; readonly reps: number } | undefined): string {
-  return run ? `${clock(run.seconds)}, ${counted(run.reps, "rep")}` : "–";
+  return run ? `${clock(run.seconds)}, ${run.reps}` : "–";
 }
 
 function athleteWords(one: { readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number } | undefined): string {
   if (!one) return "–";
-  return `${counted(one.reps, "rep")}${one.hold > 0 ? `, holds ${clock(one.hold)}` : ""}, rests ${clock(one.rest)}`;
+  return `${one.reps}, ${clock(one.hold)}, ${clock(one.rest)}`;
 }

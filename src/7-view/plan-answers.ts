@@ -50,10 +50,10 @@ function planAnswer({ event }: PlanSpec, timeline: Timeline, line: number): Answ
   return {
     line,
     about: "plans",
-    shown: shownAs(result, margin),
+    shown: shownAs(`${result} on paper`, margin),
     values: { score: score.value, end: timeline.endS, reps },
     origin: timelineModel,
-    formula: score.kind === "reps" ? "the reps that end by the cap" : "the end of the last rep of the last stage",
+    formula: score.kind === "reps" ? "the reps that end by the cap, as the lines say, without chance" : "the end of the last rep of the last stage, as the lines say, without chance",
     inputs: [
       { name: "event", value: event.name, origin: { kind: "measured", by: "the published rules" } },
       ...athletes.map(({ name, reps: done, share }): Input => ({ name, value: `${counted(done, "rep")}, ${percent(share)}`, origin: timelineModel })),

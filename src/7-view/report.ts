@@ -4,9 +4,10 @@ import { lineStarts, position } from "../1-text/document.js";
 import type { WeekLine } from "../3-plan/ast.js";
 import type { PlacedBlock } from "../3-plan/open.js";
 import type { PlanResult } from "../4-timeline/evaluate.js";
-import type { Spread } from "../4-timeline/spread.js";
+import { spreadOf } from "../4-timeline/spread.js";
 import type { Finding } from "../5-findings/judge.js";
 import type { Answer } from "./answer.js";
+import { answersWithDays, type DrawnDays } from "./spread-words.js";
 
 /** A block with what is said of it, as the compiler gives it. */
 export interface ReportedBlock {
@@ -69,22 +70,32 @@ export interface Report {
   readonly weeks: readonly WeekReport[];
 }
 
-export function report(documents: readonly ReportedDocument[], spreadFor: (plan: PlanResult) => Spread | null): Report {
+export function report(documents: readonly ReportedDocument[], drawn: DrawnDays): Report {
   const scores = new Map(documents.flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan?.timeline ? [[plan.resolved.line.name.text, plan.timeline.score.value] as const] : []))));
   return {
     version: 1,
-    documents: documents.map(documentReport),
-    plans: documents.flatMap(({ path, text, blocks }) => blocks.flatMap((block) => planReport(path, lineStarts(text), block, spreadFor))),
+    documents: documents.map((document) => documentReport(document, drawn)),
+    plans: documents.flatMap(({ path, text, blocks }) => blocks.flatMap((block) => planReport(path, lineStarts(text), block, drawn))),
     weeks: documents.flatMap(({ blocks }) => blocks.flatMap(({ block }) => (block.read.line.kind === "week" ? [weekReport(block.read.line, block, scores)] : []))),
   };
 }
 
-export function documentReport({ path, text, blocks }: ReportedDocument): DocumentReport {
+/** The findings of each block of a document. */
+export function reportedByBlock({ text, blocks }: ReportedDocument): readonly (readonly ReportedFinding[])[] {
   const starts = lineStarts(text);
+  return blocks.map(({ block, findings }) => findings.map((finding) => reportedFinding(finding, block.from, starts)));
+}
+
+export function reportedFindings(document: ReportedDocument): readonly ReportedFinding[] {
+  return reportedByBlock(document).flat();
+}
+
+function documentReport(document: ReportedDocument, drawn: DrawnDays): DocumentReport {
+  const { path, blocks } = document;
   return {
     path,
-    findings: blocks.flatMap(({ block, findings }) => findings.map((finding) => reportedFinding(finding, block.from, starts))),
-    lines: blocks.flatMap(({ block, answers }) => [...answers].sort((a, b) => a.line - b.line).map(({ line, shown, values }) => ({ line: block.firstLine + line + 1, shown, values }))),
+    findings: reportedFindings(document),
+    lines: blocks.flatMap((one) => answersWithDays(one, drawn).toSorted((a, b) => a.line - b.line).map(({ line, shown, values }) => ({ line: one.block.firstLine + line + 1, shown, values }))),
   };
 }
 
@@ -102,13 +113,14 @@ function rangeOf({ from, to }: Span, starts: readonly number[]): Range {
   return { line: start.line, column: start.column, endLine: end.line, endColumn: end.column };
 }
 
-function planReport(path: string, starts: readonly number[], { block, plan: result }: ReportedBlock, spreadFor: (plan: PlanResult) => Spread | null): readonly PlanReport[] {
+function planReport(path: string, starts: readonly number[], { block, plan: result }: ReportedBlock, drawn: DrawnDays): readonly PlanReport[] {
   const plan = result?.resolved.plan;
   const timeline = result?.timeline;
   if (!plan || !timeline) return [];
   const lineOf = (step: number): number => position(starts, block.from + (plan.nodes[step]?.span.from ?? 0)).line;
   const { score } = timeline;
-  const spread = spreadFor(result);
+  const days = drawn.of(result);
+  const spread = days && spreadOf(days);
   // A day that is cut by the cap scores as the plan itself does then: at the cap.
   const onDay = (value: number | undefined): number | null => finite(Math.min(value ?? Number.NaN, score.kind === "time" ? (timeline.capS ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY));
   return [{

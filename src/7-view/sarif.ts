@@ -1,10 +1,10 @@
 import type { Rule } from "../5-findings/rule.js";
-import type { DocumentReport, ReportedFinding, Range } from "./report.js";
+import type { Range, ReportedFinding } from "./report.js";
 
 const levels = { error: "error", warning: "warning", note: "note" } as const;
 
 /** The findings of a report as a SARIF 2.1.0 log: one run, every rule with its help, each fix as replacements. */
-export function sarif(documents: readonly DocumentReport[], rules: readonly Rule[]) {
+export function sarif(documents: readonly { readonly path: string; readonly findings: readonly ReportedFinding[] }[], rules: readonly Rule[]) {
   const indexOf = new Map(rules.map(({ id }, at) => [id, at]));
   return {
     $schema: "https://json.schemastore.org/sarif-2.1.0.json",

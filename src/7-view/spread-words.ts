@@ -1,46 +1,84 @@
 import { clock, percent, plain } from "../0-base/quantity.js";
+import { lineAt, lineStarts } from "../1-text/document.js";
+import type { ExpectLine } from "../3-plan/ast.js";
 import type { PlanSpec } from "../3-plan/plan.js";
+import type { PlanResult } from "../4-timeline/evaluate.js";
+import { compares } from "../4-timeline/expectation.js";
 import { chanceToBeat, type Days, spreadOf } from "../4-timeline/spread.js";
 import { type Answer, shownAs } from "./answer.js";
+import type { ReportedBlock } from "./report.js";
 
 /** The score of one day. */
 export function dayScore(kind: Days["kind"], value: number): string {
   return kind === "reps" ? plain(value) : Number.isFinite(value) ? clock(value) : "not done";
 }
 
-/** How a plan's score spreads, in a phrase: eight days of ten lie between the two numbers. */
+/** How a plan's score spreads, in a phrase: the middle day, then the two numbers between which eight days of ten lie. */
 export function spreadWords(days: Days): string {
-  const { p10, p90, finishes } = spreadOf(days);
-  if (!Number.isFinite(p10) && !Number.isFinite(p90)) return finishes > 0 ? `not done on most days; ${percent(finishes)} of days finish` : "not done on any day";
-  const inside = finishes < 0.995 ? `${percent(finishes)} of days finish` : null;
-  return shownAs(`${dayScore(days.kind, p10)}–${dayScore(days.kind, p90)} on 8 days of 10`, inside);
+  const { p10, p50, p90, finishes } = spreadOf(days);
+  const middle = `${dayScore(days.kind, p50)}${days.kind === "reps" ? " reps" : ""} on the middle day`;
+  if (!Number.isFinite(p10)) return finishes > 0 ? `${middle}; ${percent(finishes)} of days finish` : "not done on any day";
+  const past = Number.isFinite(p90) ? `${dayScore(days.kind, p10)}–${dayScore(days.kind, p90)} on 8 days of 10` : `${dayScore(days.kind, p10)} on a good day`;
+  return shownAs(middle, past, finishes < 0.995 ? `${percent(finishes)} of days finish` : null);
 }
 
 /** Chances less than this are not worth a word beside a line. */
 const worthSaying = 0.05;
 
-/** A plan's answers with what its days add: the spread at the plan, the chance of a miss or a drop at each turn. */
-export function withDays(answers: readonly Answer[], plan: PlanSpec, days: Days, lineOf: (offset: number) => number): readonly Answer[] {
-  const planLine = lineOf(plan.nodes[0]?.span.from ?? 0);
+/** The days of a block's plan, and of a plan by its name; null where they are not drawn. */
+export interface DrawnDays {
+  readonly of: (plan: PlanResult) => Days | null;
+  readonly named: (plan: string) => Days | null;
+}
+
+/** A block's answers with what drawn days add. */
+export function answersWithDays({ block, answers, plan }: ReportedBlock, drawn: DrawnDays): readonly Answer[] {
+  const { line } = block.read;
+  if (line.kind === "compare") return withBeats(answers, line.plans.map(({ text }) => text), drawn);
+  if (line.kind === "expect") return withShare(answers, line, drawn);
+  const spec = plan?.resolved.plan;
+  const days = plan && drawn.of(plan);
+  return spec && days ? withChances(answers, spec, days, block.text) : answers;
+}
+
+/** The spread at the plan, the chance of a miss or a drop at each turn. */
+function withChances(answers: readonly Answer[], plan: PlanSpec, days: Days, text: string): readonly Answer[] {
+  const starts = lineStarts(text);
   const said = new Map<number, readonly string[]>();
   plan.nodes.forEach(({ span }, step) => {
     const chances = [["miss", days.missed.get(step)], ["drop", days.dropped.get(step)]] as const;
     const words = chances.flatMap(([what, count]) => ((count ?? 0) / days.scores.length >= worthSaying ? [`${what} ${percent((count ?? 0) / days.scores.length)}`] : []));
-    if (words.length > 0) said.set(lineOf(span.from), words);
+    if (words.length > 0) said.set(lineAt(starts, span.from), words);
   });
+  const planLine = lineAt(starts, plan.nodes[0]?.span.from ?? 0);
   return answers.map((answer) => {
-    const [score = "", ...rest] = answer.shown.split(" · ");
-    if (answer.line === planLine) return { ...answer, shown: shownAs(score, spreadWords(days), ...rest) };
+    if (answer.line === planLine) return { ...answer, shown: shownAs(spreadWords(days), answer.shown) };
     const chances = said.get(answer.line);
-    return chances ? { ...answer, shown: shownAs(score, ...chances, ...rest.filter((part) => part !== "miss" && part !== "drop")) } : answer;
+    const [first = "", ...rest] = answer.shown.split(" · ");
+    return chances ? { ...answer, shown: shownAs(first, ...chances, ...rest.filter((part) => part !== "miss" && part !== "drop")) } : answer;
   });
 }
 
-/** The answer of a `compare` line with how often each plan beats the next, on the same days; null days are not drawn yet. */
-export function withBeats(answers: readonly Answer[], names: readonly string[], days: readonly (Days | null)[]): readonly Answer[] {
+/** How often each plan of a `compare` line beats the next, on the same days. */
+function withBeats(answers: readonly Answer[], names: readonly string[], { named }: DrawnDays): readonly Answer[] {
   const beats = names.slice(1).flatMap((name, at): readonly string[] => {
-    const [one, other] = [days[at], days[at + 1]];
-    return one && other && one.kind === other.kind ? [`${names[at] ?? ""} beats ${name} on ${percent(chanceToBeat(one, other))} of days`] : [];
+    const before = names[at] ?? "";
+    const [one, other] = [named(before), named(name)];
+    return one && other && one.kind === other.kind ? [`${before} beats ${name} on ${percent(chanceToBeat(one, other))} of days`] : [];
   });
   return answers.map((answer) => ({ ...answer, shown: shownAs(...beats, answer.shown) }));
+}
+
+/** On how many days an expectation of a plan's own score is met. */
+function withShare(answers: readonly Answer[], { left, comparison }: ExpectLine, { named }: DrawnDays): readonly Answer[] {
+  if (left.kind !== "reference" || left.path.length !== 2) return answers;
+  const [name = "", part] = left.path;
+  const days = part === "time" || part === "reps" ? named(name) : null;
+  if (!days || days.kind !== part) return answers;
+  return answers.map((answer) => {
+    const wanted = answer.values.right;
+    if (wanted === undefined) return answer;
+    const met = days.scores.reduce((count, score) => count + (compares(score, comparison, wanted) ? 1 : 0), 0);
+    return { ...answer, shown: shownAs(answer.shown, `on ${percent(met / days.scores.length)} of days`) };
+  });
 }

@@ -1,7 +1,8 @@
 import { clock, counted } from "../0-base/quantity.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { excerpt, type Paint } from "./excerpt.js";
-import { documentReport, type ReportedBlock, type ReportedDocument, type ReportedFinding } from "./report.js";
+import { reportedByBlock, reportedFindings, type ReportedDocument, type ReportedFinding } from "./report.js";
+import { type DrawnDays, spreadWords } from "./spread-words.js";
 
 /** Findings of one rule in one block, as one entry: the first with what it says, the others by their lines. */
 interface Entry {
@@ -17,29 +18,34 @@ const order = ["error", "warning", "note"] as const;
  * What `check` says to people: each plan in a line; then what is wrong, errors first, what repeats once with its lines;
  * the reason of each rule once. `full`: every finding with its line and its reason.
  */
-export function textReport(documents: readonly ReportedDocument[], paint: Paint, full: boolean): string {
-  const reports = documents.map(documentReport);
-  const all = reports.flatMap(({ findings }) => findings);
+export function textReport(documents: readonly ReportedDocument[], drawn: DrawnDays, paint: Paint, full: boolean): string {
+  const all = documents.map((document) => ({ ...document, findings: reportedFindings(document) }));
   const entries = documents.flatMap(entriesOf).sort((a, b) => order.indexOf(a.first.severity) - order.indexOf(b.first.severity));
-  const plans = planLines(documents, paint);
+  const plans = planLines(documents, drawn, paint);
   const found = full
-    ? reports.flatMap(({ path, findings }, at) => findings.map((finding) => excerpt(path, documents[at]?.text ?? "", finding, paint)))
+    ? all.flatMap(({ path, text, findings }) => findings.map((finding) => excerpt(path, text, finding, paint)))
     : entries.map((entry) => entryText(entry, paint));
   const reasons = full ? [] : reasonLines(entries, paint);
-  const counts = order.map((severity) => counted(all.filter((finding) => finding.severity === severity).length, severity)).join(", ");
-  const summary = `${counted(reports.length, "document")}, ${counted(plans.length, "plan")}: ${counts}`;
+  const counts = order.map((severity) => counted(all.reduce((sum, { findings }) => sum + findings.filter((finding) => finding.severity === severity).length, 0), severity)).join(", ");
+  const summary = `${counted(documents.length, "document")}, ${counted(plans.length, "plan")}: ${counts}`;
   const parts = [plans.length > 0 ? ["Plans", ...plans, ""] : [], found, reasons.length > 0 ? ["Why", ...reasons, ""] : [], [summary]];
   return `${parts.flat().join("\n")}\n`;
 }
 
-function planLines(documents: readonly ReportedDocument[], paint: Paint): readonly string[] {
-  const plans = documents.flatMap(({ blocks }) => blocks.flatMap(({ plan, answers, findings }) => {
+/** Plans whose days are drawn: of a larger notebook the others stand as they are on paper. */
+const mostDrawn = 20;
+
+function planLines(documents: readonly ReportedDocument[], drawn: DrawnDays, paint: Paint): readonly string[] {
+  const timed = documents.flatMap(({ blocks }) => blocks.filter(({ plan }) => plan?.timeline));
+  const plans = timed.flatMap((block, at) => {
+    const { plan, findings } = block;
     const spec = plan?.resolved.plan;
     if (!spec || !plan.timeline) return [];
     const errors = findings.filter(({ severity }) => severity === "error").length;
-    const answer = answers.find(({ line }) => line === 0)?.shown ?? "";
+    const days = at < mostDrawn ? drawn.of(plan) : null;
+    const answer = days ? spreadWords(days) : (block.answers.find(({ line }) => line === 0)?.shown ?? "");
     return [{ name: spec.name, event: spec.event.name, said: [answer, missWords(plan.timeline), ...(errors > 0 ? [counted(errors, "error")] : [])].join(" · ") }];
-  }));
+  });
   const wide = Math.max(0, ...plans.map(({ name, event }) => name.length + event.length));
   return plans.map(({ name, event, said }) => `  ${paint("strong", name)} for ${event}${" ".repeat(wide - name.length - event.length)}  ${said}`);
 }
@@ -55,8 +61,7 @@ function missWords({ turns }: Timeline): string {
 }
 
 function entriesOf(document: ReportedDocument): readonly Entry[] {
-  return document.blocks.flatMap((block: ReportedBlock) => {
-    const { findings } = documentReport({ ...document, blocks: [block] });
+  return reportedByBlock(document).flatMap((findings) => {
     const byRule = new Map<string, ReportedFinding[]>();
     for (const finding of findings) {
       const key = `${finding.severity} ${finding.rule} ${finding.rule === "does-not-parse" || finding.rule === "unknown-name" ? finding.message : ""}`;

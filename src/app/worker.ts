@@ -2,13 +2,12 @@
 import { shift } from "../0-base/span.js";
 import { type Document, lineAt, lineStarts } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
-import { compile, type Compiled } from "../compile.js";
-import type { Days } from "../4-timeline/spread.js";
+import { compile, type Compiled, drawnIn } from "../compile.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import type { Finding } from "../5-findings/judge.js";
 import { explain, type Explanation } from "../7-view/answer.js";
 import type { AnsweredBlock } from "../7-view/answered-block.js";
-import { withBeats, withDays } from "../7-view/spread-words.js";
+import { answersWithDays, type DrawnDays } from "../7-view/spread-words.js";
 import { pictureOf } from "../7-view/picture.js";
 import { type Said, saidOf, screenLines } from "../7-view/said.js";
 import { replyTo } from "./questions.js";
@@ -169,7 +168,7 @@ function drawDays(): void {
   const open = blocks.filter(({ plan }) => plan?.timeline && !drawn.has(plan.timeline));
   const next = open.findLast(({ block }) => block.from <= cursor) ?? open[0];
   if (!next?.plan?.timeline) {
-    const comparing = blocks.filter(({ block }) => block.read.line.kind === "compare");
+    const comparing = blocks.filter(({ block }) => block.read.line.kind === "compare" || block.read.line.kind === "expect");
     if (comparing.length > 0) send({ kind: "answers", path: shown, version, whole: false, said: comparing.map(placed) });
     return;
   }
@@ -180,24 +179,16 @@ function drawDays(): void {
   setTimeout(drawDays);
 }
 
-/** A block's answers, with what its plan's days add where they are drawn. */
-function answersOf({ block, answers, plan }: AnsweredBlock): AnsweredBlock["answers"] {
-  const { line } = block.read;
-  if (line.kind === "compare") return withBeats(answers, line.plans.map(({ text }) => text), line.plans.map(({ text }) => daysDrawn(text)));
-  const spec = plan?.resolved.plan;
-  const days = plan?.timeline && compiled?.kept.days.get(plan.timeline);
-  if (!spec || !days) return answers;
-  const starts = lineStarts(block.text);
-  return withDays(answers, spec, days, (offset) => lineAt(starts, offset));
+/** A block's answers, with what days add where they are drawn. */
+function answersOf(block: AnsweredBlock): AnsweredBlock["answers"] {
+  return answersWithDays(block, drawnSoFar);
 }
 
-/** The days of a plan by name, where they are drawn. */
-function daysDrawn(name: string): Days | null {
-  for (const { blocks } of compiled?.documents.values() ?? []) {
-    for (const { plan } of blocks) if (plan?.timeline && plan.resolved.line.name.text === name) return compiled?.kept.days.get(plan.timeline) ?? null;
-  }
-  return null;
-}
+/** The days that are drawn; nothing is drawn for being asked. */
+const drawnSoFar: DrawnDays = {
+  of: ({ timeline }) => (timeline && compiled?.kept.days.get(timeline)) ?? null,
+  named: (name) => (compiled ? drawnIn({ ...compiled, daysOf: drawnSoFar.of }).named(name) : null),
+};
 
 function placed(answered: AnsweredBlock): Said {
   return saidOf(answered.block, answersOf(answered));

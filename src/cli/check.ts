@@ -1,9 +1,8 @@
-import { compile, type Compiled } from "../compile.js";
+import { compile, drawnIn } from "../compile.js";
 import type { Document } from "../1-text/document.js";
-import type { PlanResult } from "../4-timeline/evaluate.js";
-import { type Spread, spreadOf } from "../4-timeline/spread.js";
 import type { Paint } from "../7-view/excerpt.js";
-import { documentReport, report, type ReportedDocument } from "../7-view/report.js";
+import { report, type ReportedDocument, reportedFindings } from "../7-view/report.js";
+import type { DrawnDays } from "../7-view/spread-words.js";
 import { rules } from "../5-findings/registry.js";
 import { sarif } from "../7-view/sarif.js";
 import { textReport } from "../7-view/text-report.js";
@@ -20,20 +19,14 @@ export function check(documents: readonly Document[], format: CheckFormat, paint
   const compiled = compile(documents);
   const reported = [...compiled.documents].map(([path, { document, blocks }]): ReportedDocument => ({ path, text: document.parsed.text, blocks }));
   const errors = reported.some(({ blocks }) => blocks.some(({ findings }) => findings.some(({ severity }) => severity === "error")));
-  return { output: outputs[format](reported, compiled, paint), errors };
+  return { output: outputs[format](reported, drawnIn(compiled), paint), errors };
 }
 
-type Output = (documents: readonly ReportedDocument[], compiled: Compiled, paint: Paint) => string;
+type Output = (documents: readonly ReportedDocument[], drawn: DrawnDays, paint: Paint) => string;
 
 const outputs: Readonly<Record<CheckFormat, Output>> = {
-  text: (documents, _, paint) => textReport(documents, paint, false),
-  full: (documents, _, paint) => textReport(documents, paint, true),
-  json: (documents, compiled) => `${JSON.stringify(report(documents, (plan) => spreadIn(compiled, plan)))}\n`,
-  sarif: (documents) => `${JSON.stringify(sarif(documents.map(documentReport), rules))}\n`,
+  text: (documents, drawn, paint) => textReport(documents, drawn, paint, false),
+  full: (documents, drawn, paint) => textReport(documents, drawn, paint, true),
+  json: (documents, drawn) => `${JSON.stringify(report(documents, drawn))}\n`,
+  sarif: (documents) => `${JSON.stringify(sarif(documents.map((document) => ({ path: document.path, findings: reportedFindings(document) })), rules))}\n`,
 };
-
-/** The spread of a plan's score, which only a program reads. */
-function spreadIn(compiled: Compiled, plan: PlanResult): Spread | null {
-  const days = compiled.daysOf(plan);
-  return days && spreadOf(days);
-}

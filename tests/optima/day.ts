@@ -110,7 +110,7 @@ export class Day {
       into[at++] = pools.fast;
       into[at++] = pools.slow;
       into[at++] = atS;
-      into[at++] = lastS ?? Number.NaN;
+      into[at++] = lastS;
     }
     for (const { tired, atS } of this.ready.grips) {
       into[at++] = tired;
@@ -130,8 +130,7 @@ export class Day {
     this.drops = next();
     for (const body of this.ready.bodies) {
       body.put(next(), next(), next());
-      const lastS = next();
-      body.lastS = Number.isNaN(lastS) ? null : lastS;
+      body.lastS = next();
     }
     for (const grip of this.ready.grips) {
       grip.tired = next();

@@ -27,8 +27,9 @@ describe("rotaline compare", () => {
     const rows = new Map(stdout.split("\n").map((line) => [line.slice(0, 30).trim(), line.slice(30).trim().split(/\s{2,}/)]));
     const [never, always] = [rows.get("beats Steady")?.at(-1), rows.get("beats Bold")?.at(0)].map((cell) => Number(/\d+/.exec(cell ?? "")?.[0]));
     expect((never ?? 0) + (always ?? 0)).toBe(100);
-    for (const row of ["expected", "the middle day", "squats", "logs", "rows"]) expect(stdout).toMatch(new RegExp(`^${row} .*\\d:\\d\\d`, "m"));
-    expect(stdout).toMatch(/^Ines .*reps, holds \d:\d\d, rests \d:\d\d/m);
+    for (const row of ["on paper", "the middle day", "squats: time, reps", "logs: time, reps", "rows: time, reps"]) expect(stdout).toMatch(new RegExp(`^${row} .*\\d:\\d\\d`, "m"));
+    expect(stdout).toMatch(/^Ines: reps, held, rested +\d+, \d:\d\d, \d:\d\d/m);
+    for (const line of stdout.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
   });
 
   it("prints the same as JSON, to the byte when asked again", () => {

@@ -10,10 +10,9 @@ export const outOfPlace: Rule = {
   good: "event Sprint\n  cap 5 min\n",
   check: metEarlier("out-of-place"),
   message: (values) => {
-    const under = text(values, "under");
+    const [what, under] = [text(values, "what"), text(values, "under")];
     const owners = list(values, "owners");
-    const where = under === "" ? "at the margin" : `under ${under}`;
-    const belongs = owners.length === 0 ? "It stands at the margin, under nothing" : `It belongs under ${either(owners)}`;
-    return `A line of this kind (${text(values, "what")}) does nothing ${where}. ${belongs}: check its indentation.`;
+    const belongs = owners.length === 0 ? "stands at the margin" : `belongs under ${either(owners)}`;
+    return `A line of this kind (${what}) ${belongs}. ${under === "" ? "At the margin" : `Here, under ${under},`} it does nothing.`;
   },
 };

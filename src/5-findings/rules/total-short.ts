@@ -26,6 +26,6 @@ export const totalShort: Rule = {
   },
   message: (values) =>
     values.absent === true
-      ? `Stage ${text(values, "stage")} is not in the plan: ${amount(values, "target")} ${text(values, "unit")} are missing.`
-      : `The turns of ${text(values, "stage")} come to ${amount(values, "done")} of ${amount(values, "target")} ${text(values, "unit")}: ${amount(values, "missing")} are missing. Add turns, or put them under repeat.`,
+      ? `Stage ${text(values, "stage")} is not in the plan, and its target is ${amount(values, "target")} ${text(values, "unit")}.`
+      : `The turns of ${text(values, "stage")} come to ${amount(values, "done")} of ${amount(values, "target")} ${text(values, "unit")}, ${amount(values, "missing")} short. Add turns, or put them under repeat.`,
 };

@@ -28,7 +28,7 @@ moves its score most: of the tests, the recoveries that nobody tested, and what 
     if (!plan.timeline) return status.failed;
     const days = read.compiled.daysOf(plan);
     const spread = days ? `${spreadWords(days)}\n` : "";
-    process.stdout.write(`${name} for ${plan.resolved.line.event.text}: ${scoreWords(plan.timeline.score)}\n${spread}\n${drawLanes(plan.timeline, width)}`);
+    process.stdout.write(`${name} for ${plan.resolved.line.event.text}: ${scoreWords(plan.timeline.score)} on paper\n${spread}\n${drawLanes(plan.timeline, width)}`);
     const spec = plan.resolved.plan;
     if (values.why && spec) {
       const { abilities, world: { constants } } = read.compiled.kept;
