@@ -180,7 +180,7 @@ export const text = new ExternalTokenizer(
 const keywordTerms = new Map<string, number>([
   ["woman", terms.Woman], ["women", terms.Woman], ["man", terms.Man], ["men", terms.Man], ["on", terms.On],
   ["like", terms.Like], ["at", terms.At], ["most", terms.Most], ["for", terms.For], ["of", terms.Of],
-  ["until", terms.Until], ["round", terms.Rounds], ["rounds", terms.Rounds], ["rest", terms.RestWord],
+  ["until", terms.Until], ["when", terms.When], ["round", terms.Rounds], ["rounds", terms.Rounds], ["rest", terms.RestWord],
   ["plan", terms.PlanWord], ["again", terms.Again], ["done", terms.Done], ["broke", terms.Broke],
   ["dropped", terms.Dropped], ["the", terms.The], ["hold", terms.HoldWord], ["holds", terms.HoldWord],
   ["no-rep", terms.NoRep], ["unbroken", terms.Unbroken], ["ready", terms.Ready], ["cycle", terms.Cycle],

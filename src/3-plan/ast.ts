@@ -129,7 +129,7 @@ export interface RuleLine extends Node<"rule"> { readonly parts: readonly (Word 
 export interface StandardLine extends Node<"standard"> { readonly text: string }
 export interface PlanLine extends Node<"plan"> { readonly name: Word; readonly event: Word }
 export interface PairLine extends Node<"pair"> { readonly name: Word; readonly athletes: readonly Word[] }
-export interface RepeatLine extends Node<"repeat"> { readonly times: number | null; readonly until: Value | null }
+export interface RepeatLine extends Node<"repeat"> { readonly times: number | null; readonly until: Value | null; readonly whenReady: boolean }
 export interface LaneLine extends Node<"lane"> { readonly name: Word; readonly station: Word | null }
 export interface RestLine extends Node<"rest"> { readonly rest: RestSize }
 export interface TurnLine extends Node<"turn"> {

@@ -134,7 +134,7 @@ export function printLine(line: Line, q: Quoting = printName): string {
     case "standard": return joined("standard", line.text);
     case "plan": return joined("plan", q(line.name), "for", q(line.event));
     case "pair": return `pair ${q(line.name)}  ${printWho(line.athletes, q)}`;
-    case "repeat": return joined("repeat", line.times, line.until && `until ${printValue(line.until)}`);
+    case "repeat": return joined("repeat", line.times, line.until && `until ${printValue(line.until)}`) + (line.whenReady ? ", each when ready" : "");
     case "lane": return joined("lane", q(line.name), line.station && `on ${q(line.station)}`);
     case "rest": return joined("rest", printRest(line.rest));
     case "turn": return joined(printWho(line.who, q), printSize(line.size), named(line.movement, q), printClauses(line.clauses, q));

@@ -184,7 +184,7 @@ function readLine(node: SyntaxNode, r: Reader): Bare | null {
     case "Standard": return { kind: "standard", text: rawChild(node, "Text", r) };
     case "PlanHead": return name && second ? { kind: "plan", name, event: second } : null;
     case "Pair": return readPair(node, r);
-    case "Repeat": return { kind: "repeat", times: node.getChild("Until") ? null : number && r.number(number), until: node.getChild("Until") ? value : null };
+    case "Repeat": return { kind: "repeat", times: node.getChild("Until") ? null : number && r.number(number), until: node.getChild("Until") ? value : null, whenReady: node.getChild("WhenReady") !== null };
     case "Lane": return name ? { kind: "lane", name, station: second ?? null } : null;
     case "Rest": {
       const rest = readRest(node, r);

@@ -3,7 +3,7 @@ import type { Expression, How, Line, PlanLine, RestSize, RoundTurnLine, RuleLine
 import { categoryOf, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
 import { athleteNamed, declaredTwice, subjectKey, unknownName } from "./names.js";
-import type { Lane, PlanPair, PlanSpec, ResolvedPlan, Step, Turn, Work } from "./plan.js";
+import { type Lane, type PlanPair, type PlanSpec, type ResolvedPlan, type Step, type Turn, withLeaves, type Work } from "./plan.js";
 import { groupOf, isGroup } from "./groups.js";
 import { sizesOf } from "./sizes.js";
 import { inBase } from "./values.js";
@@ -122,7 +122,11 @@ class Builder {
       case "repeat": {
         if (line.times !== null && (line.times < 1 || !Number.isInteger(line.times))) this.report(problem("size-not-whole", line.span, { size: line.times, least: 1 }));
         const untilS = line.until && inBase(line.until, ["time"], this.report);
-        return { kind: "repeat", id: this.node(line), times: line.times, untilS, body: this.steps(line.body, stage) };
+        const id = this.node(line);
+        const body = this.steps(line.body, stage);
+        // Said once at the head, it is a rest before each turn.
+        const ready: Step = { kind: "rest", id, who: [], until: { kind: "ready" } };
+        return { kind: "repeat", id, times: line.times, untilS, body: line.whenReady ? withLeaves(body, (leaf) => (leaf.kind === "turn" ? [ready, leaf] : [leaf])) : body };
       }
       case "rest": case "named rest": {
         const until = this.until(line.rest);

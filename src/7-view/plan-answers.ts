@@ -9,12 +9,13 @@ const timelineModel = computedBy("the timeline: reserve model for reps, three-co
 /** Answers of a plan's lines. `lineOf` turns a node's place in the block's text into a line. */
 export function planAnswers(plan: PlanSpec, timeline: Timeline, abilities: Abilities, lineOf: (offset: number) => number): readonly Answer[] {
   const lineOfStep = (step: number): number => lineOf(plan.nodes[step]?.span.from ?? 0);
+  const repeats = new Set(timeline.repeats.map(({ step }) => step));
   const turns = new Map(turnsOf(plan.steps).map((turn) => [turn.id, turn]));
   return [
     planAnswer(plan, timeline, lineOfStep(0)),
     ...timeline.stages.filter(({ step }) => step !== 0).map((run) => stageAnswer(run, plan, lineOfStep(run.step))),
     ...grouped(timeline.repeats).map((runs) => repeatAnswer(runs, lineOfStep(runs[0].step))),
-    ...grouped(timeline.rests).map((runs) => restAnswer(runs, lineOfStep(runs[0].step))),
+    ...grouped(timeline.rests.filter(({ step }) => !repeats.has(step))).map((runs) => restAnswer(runs, lineOfStep(runs[0].step))),
     ...grouped(timeline.turns).flatMap((runs) => {
       const turn = turns.get(runs[0].step);
       const standing = timeline.standings[timeline.turns.indexOf(runs[0])];

@@ -42,6 +42,7 @@ export const wordHelp: Readonly<Record<string, string>> = {
   while: "Who holds meanwhile, or what must be held.",
   hold: "A weight or a position that somebody keeps while others work.",
   until: "The end of a rest or of a repeat.",
+  when: "`, each when ready` behind a repeat: each of its turns waits until its athletes can do the whole of it.",
   ready: "Until the next set can be done without a miss.",
   unbroken: "Most reps in a row, fresh, at the load that will be used.",
   cycle: "Seconds a rep takes, fresh.",

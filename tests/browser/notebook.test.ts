@@ -16,7 +16,7 @@ describe("the page", () => {
     await openDocument(page, served.url, "one-file.rota");
     // The expected score at once; how it spreads over a thousand days in the next pause.
     expect(await answerBeside(page, "plan Simple for Sprint")).toMatch(/^1:41 · (.* · )?3:19 inside the cap$/);
-    await expect.poll(() => answerBeside(page, "plan Simple for Sprint")).toMatch(/^1:41 · 1:(3\d|40)–1:4\d on 8 days of 10 · 3:19 inside the cap$/);
+    await expect.poll(() => answerBeside(page, "plan Simple for Sprint")).toMatch(/^1:4\d on the middle day · 1:(3\d|40)–1:4\d on 8 days of 10 · 1:41 on paper · 3:19 inside the cap$/);
     expect(await answerBeside(page, "Ada 5")).toMatch(/^0:00–0:10 · 5 of 40 · \d+ % left · ×4, least \d+ %$/);
     expect(await answerBeside(page, "Olu 5")).toMatch(/^0:13–0:23 · 10 of 40/);
   });
@@ -24,7 +24,7 @@ describe("the page", () => {
   it("shows the first screen's answers with the text, while its own worker still says nothing", async () => {
     await page.route("**/worker-*.js", (route) => route.abort());
     await page.goto(`${served.url}#one-file.rota`);
-    await expect.poll(() => answerBeside(page, "plan Simple for Sprint")).toBe("1:41 · 3:19 inside the cap");
+    await expect.poll(() => answerBeside(page, "plan Simple for Sprint")).toBe("1:41 on paper · 3:19 inside the cap");
     expect(await page.locator("rota-app[data-answered]").count()).toBe(0);
     errors.splice(0);
   });
