@@ -23,6 +23,7 @@ export const assumptions = {
   hold: { value: 60, dimension: "time", least: 5, most: 1800, source: "assumed", about: "seconds to failure on a hold, where no row says" },
   "miss cost": { value: 3, dimension: "time", least: 0, most: 60, source: "assumed", about: "lost by a missed rep on top of its cycle time" },
   "set-up": { value: 1, dimension: "time", least: 0, most: 5, source: "common practice, no source", about: "to take up a movement again after a pause, where the event gives none" },
+  "ready margin": { value: 0.05, dimension: "share", least: 0, most: 0.5, source: "assumed", about: "of the reserve, what a set is to leave of which one waits until ready: nobody knows the own to the rep" },
   "step cost": { value: 0.3, dimension: "time", least: 0, most: 5, source: "assumed", about: "added to each rep in sync" },
   "step no-rep": { value: 0, dimension: "share", least: 0, most: 0.9, source: "assumed", about: "chance of a no-rep in sync with both reserves spent" },
   "break rest": { value: 5, dimension: "time", least: 0, most: 300, source: "assumed", about: "rest between the parts of a broken set, where none is written" },
@@ -50,7 +51,7 @@ export function constantsWith(replaced: ReadonlyMap<AssumptionName, number>): Co
   return {
     handover: value("handover"), "fast share": value("fast share"), "fast recovery": value("fast recovery"),
     "slow recovery": value("slow recovery"), fade: value("fade"), unbroken: value("unbroken"), cycle: value("cycle"),
-    hold: value("hold"), "miss cost": value("miss cost"), "set-up": value("set-up"), "step cost": value("step cost"), "step no-rep": value("step no-rep"),
+    hold: value("hold"), "miss cost": value("miss cost"), "set-up": value("set-up"), "ready margin": value("ready margin"), "step cost": value("step cost"), "step no-rep": value("step no-rep"),
     "break rest": value("break rest"), "hold fatigue": value("hold fatigue"), "hold recovery": value("hold recovery"),
     "hold rest factor": value("hold rest factor"), "carry-over": value("carry-over"), regrip: value("regrip"),
   };

@@ -54,6 +54,12 @@ export interface BrokenSet {
   readonly span: Span;
 }
 
+/** `, swing as 8+8 rest 4 s` behind a round: one of its items, broken. */
+export interface BrokenItem {
+  readonly movement: Word;
+  readonly broken: BrokenSet;
+}
+
 /** `while 1 hold stone @ 60/40 kg` in an event, `while Marta hold` in a plan. */
 export interface WhileClause {
   readonly count: number | null;
@@ -138,7 +144,7 @@ export interface TurnLine extends Node<"turn"> {
   readonly movement: Word | null;
   readonly clauses: Clauses;
 }
-export interface RoundTurnLine extends Node<"round turn"> { readonly who: readonly Word[]; readonly count: number; readonly clauses: Clauses }
+export interface RoundTurnLine extends Node<"round turn"> { readonly who: readonly Word[]; readonly count: number; readonly clauses: Clauses; readonly items: readonly BrokenItem[] }
 export interface NamedRestLine extends Node<"named rest"> { readonly who: readonly Word[]; readonly rest: RestSize }
 export interface WeekLine extends Node<"week"> { readonly name: Word }
 export interface ZoneLine extends Node<"zone"> { readonly zone: string }

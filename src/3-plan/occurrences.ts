@@ -134,6 +134,7 @@ class Names {
         return this.clauses(line.clauses);
       case "round turn":
         this.who(line.who);
+        line.items.forEach(({ movement }) => this.add("movement", movement));
         return this.clauses(line.clauses);
       case "named rest": return this.who(line.who);
       case "week": return this.add("week", line.name, true);

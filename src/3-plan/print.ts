@@ -138,7 +138,7 @@ export function printLine(line: Line, q: Quoting = printName): string {
     case "lane": return joined("lane", q(line.name), line.station && `on ${q(line.station)}`);
     case "rest": return joined("rest", printRest(line.rest));
     case "turn": return joined(printWho(line.who, q), printSize(line.size), named(line.movement, q), printClauses(line.clauses, q));
-    case "round turn": return joined(printWho(line.who, q), line.count === 1 ? "round" : `${line.count} rounds`, printClauses(line.clauses, q));
+    case "round turn": return joined(printWho(line.who, q), line.count === 1 ? "round" : `${line.count} rounds`, printClauses(line.clauses, q)) + line.items.map(({ movement, broken }) => `, ${joined(q(movement), printBroken(broken))}`).join("");
     case "named rest": return joined(printWho(line.who, q), "rest", printRest(line.rest));
     case "zone": return joined("zone", line.zone);
     case "due": return joined("due", line.date, line.time, line.zone);

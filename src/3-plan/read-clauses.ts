@@ -1,5 +1,5 @@
 import type { SyntaxNode } from "@lezer/common";
-import type { BrokenSet, Clauses, Load, RestSize, Size, WhileClause } from "./ast.js";
+import type { BrokenItem, BrokenSet, Clauses, Load, RestSize, Size, WhileClause } from "./ast.js";
 import { problem } from "../0-base/problem.js";
 import { readExpression } from "./read-expression.js";
 import type { Reader } from "./reader.js";
@@ -63,6 +63,14 @@ export function readRest(line: SyntaxNode, reader: Reader): RestSize | null {
   if (share) return { kind: "share", fraction: reader.value(share).amount / 100, span: reader.span(share) };
   const time = line.getChild("Quantity") ?? line.getChild("Time");
   return time && { kind: "time", value: reader.value(time) };
+}
+
+/** The items of a round that are broken on purpose. */
+export function readBrokenItems(line: SyntaxNode, reader: Reader): readonly BrokenItem[] {
+  return line.getChildren("BrokenItem").flatMap((node): readonly BrokenItem[] => {
+    const [movement, as] = [reader.childWord(node, "Name"), node.getChild("As")];
+    return movement && as ? [{ movement, broken: readBrokenSet(as, reader) }] : [];
+  });
 }
 
 function readBrokenSet(node: SyntaxNode, reader: Reader): BrokenSet {

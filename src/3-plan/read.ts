@@ -9,7 +9,7 @@ import type { Cell, Comparison, Line, MeasureName, Value } from "./ast.js";
 import { compute } from "./formula.js";
 import { type Intended, intendedBy } from "./intended.js";
 import { misplacedLines } from "./placement.js";
-import { readClauses, readLoad, readRest, readSize } from "./read-clauses.js";
+import { readBrokenItems, readClauses, readLoad, readRest, readSize } from "./read-clauses.js";
 import { childExpressions, readExpression } from "./read-expression.js";
 import { Reader } from "./reader.js";
 
@@ -195,7 +195,7 @@ function readLine(node: SyntaxNode, r: Reader): Bare | null {
       const read = size && readSize(size, r);
       return read && { kind: "turn", who: whoOf(node, r), size: read, movement: name ?? null, clauses: readClauses(node, r) };
     }
-    case "RoundTurn": return { kind: "round turn", who: whoOf(node, r), count: number ? r.whole(number) : 1, clauses: readClauses(node, r) };
+    case "RoundTurn": return { kind: "round turn", who: whoOf(node, r), count: number ? r.whole(number) : 1, clauses: readClauses(node, r), items: readBrokenItems(node, r) };
     case "NamedRest": {
       const rest = readRest(node, r);
       return rest && { kind: "named rest", who: whoOf(node, r), rest };

@@ -1,5 +1,5 @@
 import { type Problem, problem } from "../0-base/problem.js";
-import type { Expression, How, Line, PlanLine, RestSize, RoundTurnLine, RuleLine, TurnLine, WhileClause, Word } from "./ast.js";
+import type { BrokenSet, Expression, How, Line, PlanLine, RestSize, RoundTurnLine, RuleLine, TurnLine, WhileClause, Word } from "./ast.js";
 import { categoryOf, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
 import { athleteNamed, declaredTwice, subjectKey, unknownName } from "./names.js";
@@ -214,14 +214,15 @@ class Builder {
       this.report(problem("no-round", line.span, { event: this.event.name, stage: stage.name }));
       return null;
     }
-    if (line.clauses.broken) this.report(problem("out-of-place", line.clauses.broken.span, { what: "broken set", under: "round", owners: ["turn"] }));
+    if (line.clauses.broken) this.report(problem("which-movement", line.clauses.broken.span, { movements: stage.items.map(({ movement }) => movement), parts: line.clauses.broken.parts.join("+") }));
+    const brokenOf = new Map(line.items.map(({ movement, broken }) => [this.itemNamed(movement, stage), broken] as const));
     return stage.items.map((item) => ({
       movement: item.movement,
       load: item.load,
       rhythm: this.rhythm(item.how, item, line, who),
       ladders: who.map(() => [item.count ?? 1]),
       again: false,
-      broken: null,
+      broken: this.broken(brokenOf.get(item) ?? null, item.count ?? 1),
     }));
   }
 
@@ -237,15 +238,23 @@ class Builder {
     const used = load ? { ...item, load: loadKg(load) } : item;
     const sizes = sizesOf(line, who, { shared, rhythm }, (athlete) => this.resolving.unbroken(athlete, used), this.resolving.evaluate, this.report);
     if (!sizes) return null;
-    const restS = broken?.rest ? inBase(broken.rest, ["time"], this.report) : this.resolving.world.constants["break rest"];
     return [{
       movement: item.movement,
       load: used.load,
       rhythm,
       ladders: sizes,
       again: line.size.kind === "ladder" && line.size.again,
-      broken: broken && { parts: broken.parts, restS: restS ?? 0 },
+      broken: this.broken(broken, null),
     }];
+  }
+
+  /** The parts of a set broken on purpose; `whole`: the reps that they have to come to, where no size has been asked already. */
+  private broken(set: BrokenSet | null, whole: number | null): Work["broken"] {
+    if (!set) return null;
+    const sum = set.parts.reduce((total, part) => total + part, 0);
+    if (whole !== null && sum !== whole) this.report(problem("broken-set-sum", set.span, { sum, size: whole, parts: set.parts.join("+") }));
+    const restS = set.rest ? inBase(set.rest, ["time"], this.report) : this.resolving.world.constants["break rest"];
+    return { parts: set.parts, restS: restS ?? 0 };
   }
 
   private itemNamed(word: Word, stage: StageSpec): Item | undefined {

@@ -128,32 +128,32 @@ export class Crew {
     return body ? left(body.pools, body.reserve) : 1;
   }
 
-  /** Shortest rest in s after which a set in these parts has no miss; Infinity if it has one even fresh. */
-  waitFor(parts: readonly number[]): number {
-    return waitUntil((restedS) => this.excess(parts, restedS));
+  /** Shortest rest in s after which a set in these parts has no miss and leaves a share of the reserve; Infinity if not even fresh. */
+  waitFor(parts: readonly number[], toLeave: number): number {
+    return waitUntil((restedS) => this.excess(parts, restedS, aimedAt - toLeave));
   }
 
-  /** How far past the limit some rest and then the parts would take a member, in reps; 0 or less if nobody misses. */
-  private excess(parts: readonly number[], restedS: number): number {
+  /** How far past the limit, shifted by `over` of the capacity, some rest and then the parts would take a member, in reps; 0 or less if nobody misses. */
+  private excess(parts: readonly number[], restedS: number, over: number): number {
     let worst = Number.NEGATIVE_INFINITY;
     for (const body of this.bodies) body.stepAside(restedS);
     for (let part = 0; part < parts.length; part += 1) {
       if (part > 0) for (const body of this.bodies) recover(body.pools, body.reserve, this.restS);
-      worst = Math.max(worst, this.excessOf(parts[part] ?? 0));
+      worst = Math.max(worst, this.excessOf(parts[part] ?? 0, over));
     }
     for (const body of this.bodies) body.comeBack();
     return worst;
   }
 
-  private excessOf(reps: number): number {
+  private excessOf(reps: number, over: number): number {
     const [body, partner] = this.bodies;
-    if (body && !partner && this.rhythm !== "in sync") return peakOf(body.pools, body.reserve, body.pace, reps) - mostSpent(body.reserve, aimedAt);
+    if (body && !partner && this.rhythm !== "in sync") return peakOf(body.pools, body.reserve, body.pace, reps) - mostSpent(body.reserve, over);
     let worst = Number.NEGATIVE_INFINITY;
     for (let rep = 0; rep < reps; rep += 1) {
       const seconds = this.secondsOfRep();
       for (const { pools, reserve } of this.bodies) {
         work(pools, pools, reserve, seconds);
-        worst = Math.max(worst, spent(pools) - mostSpent(reserve, aimedAt));
+        worst = Math.max(worst, spent(pools) - mostSpent(reserve, over));
       }
     }
     return worst;
@@ -200,7 +200,7 @@ export class Crew {
       }
     }
     this.spendTime(costS);
-    this.restingUntilS = this.atS + this.waitFor([wanted]);
+    this.restingUntilS = this.atS + this.waitFor([wanted], 0);
     return true;
   }
 

@@ -360,24 +360,23 @@ export class Simulator {
 
   /** When the turn can begin: after the handover, and after every rest that was asked for. */
   private readyAt({ turn, sets }: ReadyTurn, pass: number, lane: LaneState, fromS: number): number {
-    const [first] = sets;
     let readyS = fromS;
-    if (!first || (lane.until.length === 0 && this.waits.size === 0)) return readyS;
-    for (const until of lane.until) readyS = Math.max(readyS, this.restedAt(first, pass, until, lane.atS, turn.who, fromS));
+    if (sets.length === 0 || (lane.until.length === 0 && this.waits.size === 0)) return readyS;
+    for (const until of lane.until) readyS = Math.max(readyS, this.restedAt(sets, pass, until, lane.atS, turn.who, fromS));
     for (const athlete of turn.who) {
       for (const { until, fromS: sinceS } of this.waits.get(athlete) ?? []) {
-        readyS = Math.max(readyS, this.restedAt(first, pass, until, sinceS, [athlete], fromS));
+        readyS = Math.max(readyS, this.restedAt(sets, pass, until, sinceS, [athlete], fromS));
       }
     }
     return readyS;
   }
 
-  /** When a rest that was asked for at `sinceS` is over for some of a set's athletes; ready, not before `fromS`. */
-  private restedAt(set: ReadySet, pass: number, until: Waited, sinceS: number, who: readonly string[], fromS: number): number {
+  /** When a rest that was asked for at `sinceS` is over for some of a turn's athletes; ready for all its sets, not before `fromS`. */
+  private restedAt(sets: readonly ReadySet[], pass: number, until: Waited, sinceS: number, who: readonly string[], fromS: number): number {
     if (until.kind === "time") return sinceS + until.seconds;
-    if (until.kind === "ready") return fromS + set.waitFor(pass, who, fromS);
+    if (until.kind === "ready") return sets.reduce((readyS, set) => Math.max(readyS, fromS + set.waitFor(pass, who, fromS)), fromS);
     let atS = 0;
-    for (const { athlete, atS: sinceLast, pools, reserve } of set.bodies) {
+    for (const { athlete, atS: sinceLast, pools, reserve } of sets[0]?.bodies ?? []) {
       if (who.includes(athlete)) atS = Math.max(atS, sinceLast + restUntil(pools, reserve, until.fraction));
     }
     return atS;

@@ -19,6 +19,8 @@ export interface Days {
   /** In how many draws somebody missed in a step, or dropped a hold. */
   readonly missed: ReadonlyMap<number, number>;
   readonly dropped: ReadonlyMap<number, number>;
+  /** In how many draws somebody missed or dropped anywhere. */
+  readonly troubled: number;
 }
 
 export interface Spread {
@@ -45,14 +47,16 @@ export function runDays(plan: PlanSpec, abilities: Abilities, constants: Constan
   const scores = new Float64Array(days);
   const missed = new Map<number, number>();
   const dropped = new Map<number, number>();
+  let troubled = 0;
   for (let at = from; at < from + days; at += 1) {
     draw.go(at);
     const { endS, finished, reps } = simulator.run(draw);
     scores[at - from] = kind === "reps" ? reps : finished ? endS : Number.POSITIVE_INFINITY;
+    if (simulator.missed.size + simulator.dropped.size > 0) troubled += 1;
     for (const step of simulator.missed) missed.set(step, (missed.get(step) ?? 0) + 1);
     for (const step of simulator.dropped) dropped.set(step, (dropped.get(step) ?? 0) + 1);
   }
-  return { kind, capS: plan.event.capS, scores, missed, dropped };
+  return { kind, capS: plan.event.capS, scores, missed, dropped, troubled };
 }
 
 /** Percentiles of the scores as they are read: of a time the 10th is a fast day, of reps a poor one. */
@@ -63,9 +67,9 @@ export function spreadOf({ kind, capS, scores }: Days): Spread {
   return { draws: scores.length, p10: at(0.1), p50: at(0.5), p90: at(0.9), finishes: inside / scores.length };
 }
 
-/** Chance of a miss, or of a dropped hold, in the turn that is riskiest by that. */
-export function riskiestMiss({ missed, dropped, scores }: Days): number {
-  return Math.max(0, ...[...missed.values(), ...dropped.values()].map((count) => count / scores.length));
+/** Of days, on how many somebody misses or drops a hold anywhere in the plan, 0…1. */
+export function troubledShare({ troubled, scores }: Days): number {
+  return troubled / scores.length;
 }
 
 /** Of days: a plan that runs past its cap more often than this is worth a word. */

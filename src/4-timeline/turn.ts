@@ -94,7 +94,7 @@ export class ReadySet {
       for (const body of crew.bodies) body.begin(fromS);
       let backS = 0;
       for (const { pools, reserve } of crew.bodies) backS = Math.max(backS, restUntil(pools, reserve, readyShare));
-      longestS = Math.max(longestS, Math.min(backS, crew.waitFor(this.partsOf(at, pass))));
+      longestS = Math.max(longestS, Math.min(backS, crew.waitFor(this.partsOf(at, pass), this.constants["ready margin"])));
       crew.back();
     });
     return longestS;

@@ -1,7 +1,8 @@
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
 import { categoryIn, namesOf, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
-import { type Draft, type DraftBlock, type DraftLane, type DraftTurn, rhythmOf } from "./draft.js";
+import type { Abilities } from "../4-timeline/ability.js";
+import { bestBy, type Draft, type DraftBlock, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
 
 /** A way to share an event's work out: who with whom, in what order. Sizes are to be found. */
 export interface Arrangement {
@@ -11,18 +12,42 @@ export interface Arrangement {
 }
 
 /** A first size, before the search looks for a better one. */
-const firstSize = 5;
+const firstSize: SetSize = { kind: "reps", steps: [5], parts: 1 };
 
-/** Every way to pair a team, and to work alone where the event lets one, that the event's own lines allow. */
-export function arrangements(event: EventSpec, team: Team, rules: Draft["rules"] = []): readonly Arrangement[] {
-  const athletes = team.athletes.map(({ name }) => name);
-  const pairings = event.stages.some((stage) => inPairs(stage, event)) ? pairingsOf(athletes, event, team) : [[]];
-  return pairings.flatMap((pairing) => {
+/** Who works with whom, in pairs or side by side. */
+interface Grouping {
+  readonly kind: string;
+  readonly pairs: readonly (readonly string[])[];
+  /** Those who share a lane where several lanes run side by side; one of all where one does. */
+  readonly sides: readonly (readonly string[])[];
+}
+
+/** Every way to pair a team, to work alone or side by side, that the event's own lines allow. */
+export function arrangements(event: EventSpec, team: Team, abilities: Abilities, rules: Draft["rules"] = []): readonly Arrangement[] {
+  const best = bestBy(event, team, abilities);
+  return groupings(event, team).flatMap(({ kind, pairs: pairing, sides }) => {
     const pairs: readonly PlanPair[] = pairing.map((two, at) => ({ name: "ABCDEFGHIJKLMNO"[at] ?? `P${at}`, athletes: two, span: { from: 0, to: 0 } }));
-    const blocks = event.windows.length > 0 ? windowBlocks(event, team, pairing) : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, athletes, pairing) }));
+    const blocks = event.windows.length > 0 ? windowBlocks(event, team, pairing) : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, sides, pairing) }));
     const workable = blocks.length > 0 && blocks.every(({ lanes }) => lanes.length > 0 && lanes.every(({ turns }) => turns.length > 0));
-    return workable ? [{ kind: pairing.length > 0 ? pairing.map((two) => two.join(" + ")).join(", ") : "one at a time", draft: { event, team, pairs, rules, blocks } }] : [];
+    return workable ? [{ kind, draft: { event, team, pairs, rules, blocks, best } }] : [];
   });
+}
+
+function groupings(event: EventSpec, team: Team): readonly Grouping[] {
+  const athletes = team.athletes.map(({ name }) => name);
+  if (event.stages.some((stage) => inPairs(stage, event))) {
+    return pairingsOf(athletes, event, team).map((pairs) => ({ kind: pairs.map((two) => two.join(" + ")).join(", ") || "one at a time", pairs, sides: [athletes] }));
+  }
+  const alone: Grouping = { kind: "one at a time", pairs: [], sides: [athletes] };
+  const lanes = Math.min(lanesAllowed(event), athletes.length);
+  if (lanes < 2) return [alone];
+  return [...partitions(athletes, lanes).map((sides) => ({ kind: sides.map((side) => side.join(" and ")).join(" beside "), pairs: [], sides })), alone];
+}
+
+/** How many lanes may run side by side: where nobody holds, and nothing but the number who may work at once is set. */
+function lanesAllowed({ working, stages, stations, windows, alternate }: EventSpec): number {
+  const free = stations.length === 0 && windows.length === 0 && alternate === null && stages.every(({ hold, rounds }) => hold === null && !rounds);
+  return free && working && !working.pairs ? working.most : 1;
 }
 
 /** Whether a stage's turns are a pair's: because a rep needs two, or because two may work while another holds. */
@@ -34,24 +59,23 @@ function inPairs(stage: StageSpec, event: EventSpec): boolean {
 function windowBlocks(event: EventSpec, team: Team, pairing: readonly (readonly string[])[]): readonly DraftBlock[] {
   return event.windows.map(({ category }, window) => {
     const own = namesOf(team, category);
-    return { stage: 0, window, lanes: lanesOf(0, event, team, own, pairing.filter((two) => two.every((name) => own.includes(name)))) };
+    return { stage: 0, window, lanes: lanesOf(0, event, team, [own], pairing.filter((two) => two.every((name) => own.includes(name)))) };
   });
 }
 
-function lanesOf(at: number, event: EventSpec, team: Team, athletes: readonly string[], pairing: readonly (readonly string[])[]): readonly DraftLane[] {
+function lanesOf(at: number, event: EventSpec, team: Team, sides: readonly (readonly string[])[], pairing: readonly (readonly string[])[]): readonly DraftLane[] {
   const stage = event.stages[at];
   if (!stage) return [];
   if (event.stations.length > 0) {
-    return event.stations.map(({ name, category }) => ({ station: name, restS: 0, turns: turnsFor(namesOf(team, category).map((one) => [one]), stage, athletes) }));
+    return event.stations.map(({ name, category }) => ({ station: name, rest: 0, turns: turnsFor(namesOf(team, category).map((one) => [one]), stage, sides.flat()) }));
   }
-  const casts = inPairs(stage, event) ? pairing : athletes.map((one) => [one]);
-  return [{ station: null, restS: 0, turns: turnsFor(casts, stage, athletes) }];
+  return sides.map((side) => ({ station: null, rest: 0, turns: turnsFor(inPairs(stage, event) ? pairing : side.map((one) => [one]), stage, side) }));
 }
 
 /** Each cast in turn; the holds go round among those who do not work, so often that everyone has held. */
 function turnsFor(casts: readonly (readonly string[])[], stage: StageSpec, athletes: readonly string[]): readonly DraftTurn[] {
   const needed = stage.hold?.count ?? 0;
-  const size = rhythmOf(stage) === null && stage.rounds ? 1 : firstSize;
+  const size: SetSize = stage.rounds ? { kind: "round", parts: stage.items.map(() => 1) } : firstSize;
   const passes = needed > 0 && casts.length > 1 ? 2 : 1;
   const held = new Map(athletes.map((name) => [name, 0]));
   const turns: DraftTurn[] = [];
@@ -61,10 +85,31 @@ function turnsFor(casts: readonly (readonly string[])[], stage: StageSpec, athle
       if (free.length < needed) continue;
       const holders = free.slice(0, needed);
       for (const name of holders) held.set(name, (held.get(name) ?? 0) + 1);
-      turns.push({ who, sizes: [size], parts: 1, holders });
+      turns.push({ who, size, holders });
     }
   }
   return turns;
+}
+
+/** Ways to share athletes out to some sides, as evenly as it goes. */
+function partitions(athletes: readonly string[], sides: number): readonly (readonly (readonly string[])[])[] {
+  const most = Math.ceil(athletes.length / sides);
+  const found: (readonly (readonly string[])[])[] = [];
+  const place = (at: number, made: readonly (readonly string[])[]): void => {
+    const athlete = athletes[at];
+    if (found.length >= mostPairings) return;
+    if (athlete === undefined) {
+      if (made.length === sides) found.push(made);
+      return;
+    }
+    made.forEach((side, number) => {
+      if (side.length < most) place(at + 1, made.with(number, [...side, athlete]));
+    });
+    // A new side only for the first who is in none: the same shares are not told twice.
+    if (made.length < sides) place(at + 1, [...made, [athlete]]);
+  };
+  place(0, []);
+  return found;
 }
 
 /** Ways to make pairs of a team: each athlete in one pair; of an odd team, every pair once. */

@@ -6,20 +6,17 @@ import type { Document } from "../1-text/document.js";
 import { openDocument } from "../3-plan/open.js";
 import { survey } from "../3-plan/world.js";
 import { Evaluation } from "../4-timeline/evaluate.js";
-import { riskiestMiss, runDays, spreadOf, type Spread } from "../4-timeline/spread.js";
+import { troubledShare, runDays, spreadOf, type Spread } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { type Finding, judge } from "../5-findings/judge.js";
 
 export interface Verdict {
   readonly timeline: Timeline;
   readonly spread: Spread;
-  /** Chance of a miss in the riskiest turn. */
-  readonly miss: number;
+  /** Of days, on how many somebody misses or drops a hold anywhere in the plan. */
+  readonly troubled: number;
   readonly findings: readonly Finding[];
 }
-
-/** Of days on which the riskiest turn may miss: a turn of two is spoilt by a day worse than five in six of either. */
-export const mostMiss = 1 / 3;
 
 /** What becomes of a plan's text in a notebook; null where it is no plan that can be timed. */
 export function verdictOn(text: string, notebook: readonly Document[], draws = 200): Verdict | null {
@@ -38,7 +35,7 @@ export function verdictOn(text: string, notebook: readonly Document[], draws = 2
   return {
     timeline: plan.timeline,
     spread: spreadOf(days),
-    miss: riskiestMiss(days),
+    troubled: troubledShare(days),
     findings: judge({ line, text: entry.text, problems: found, plan, evaluation }),
   };
 }

@@ -2,12 +2,13 @@ import { once } from "../0-base/once.js";
 import type { Constants } from "../3-plan/assumptions.js";
 import { loadFor, type PlanSpec, repsInPass, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { Simulator } from "../4-timeline/simulator.js";
-import { poorDay } from "../4-timeline/draw.js";
+import type { EventSpec } from "../3-plan/event.js";
+import { type Outcome, Simulator } from "../4-timeline/simulator.js";
+import { Draw, poorDay } from "../4-timeline/draw.js";
 import { Recording } from "../4-timeline/recording.js";
 import { gapless } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
-import { runDays } from "../4-timeline/spread.js";
+import { runDays, usualSeed } from "../4-timeline/spread.js";
 import { breachesOf } from "../5-findings/limits/kinds.js";
 import { type Run, sourcesOf } from "../5-findings/limits/limit.js";
 import type { StageState } from "../4-timeline/stage.js";
@@ -17,19 +18,36 @@ export interface Worth {
   readonly cost: number;
   /** What the cost does not see of reps begun in several lanes: a climb follows it, in the end it counts for nothing. */
   readonly slope: number;
-  /** The expected score: s, or reps. */
+  /** The score on paper: s, or reps. */
   readonly score: number;
-  /** No rule that the search knows is broken, the work is done, nobody misses even on a poor day. */
+  /** The score of the middle of the days that were drawn; on paper where none was. */
+  readonly middle: number;
+  /** Of those days, on how many somebody misses or drops a hold, 0…1; without days, whether anybody does in poor form. */
+  readonly troubled: number;
+  /** No rule that the search knows is broken, the work is done, and trouble is as seldom as was wished. */
   readonly sound: boolean;
   /** Chance to beat the target, where one is set. */
   readonly chance: number | null;
 }
 
+/** What plans are judged by. */
+export interface Standard {
+  /** Days that are drawn, the same for every plan; 0: the day on paper, without a miss even in poor form. */
+  readonly days: number;
+  /** On how many of them a miss or a drop is borne, 0…1. */
+  readonly risk: number;
+  /** Look for the best chance to beat this score (s, or reps) instead of the best score. */
+  readonly target: number | null;
+}
+
 /** Of the cost of a thing that must not be, in s or reps: so much that no saving pays for it. */
 const heavy = 30;
-/** Of a miss on a poor day, in s and in reps: more than it costs by itself, little enough to be climbed over. */
+/** Of a miss or a drop on a day, in s and in reps: more than it costs by itself, little enough to be climbed over. */
 const missInS = 10;
 const missInReps = 5;
+/** Of trouble on all days, beyond the risk that is borne. */
+const riskInS = 60;
+const riskInReps = 20;
 
 /** Reps that each rep of a first set over a third of the best must win to be worth it: the trade warns of them. */
 const hardOpening = 2;
@@ -42,28 +60,73 @@ const daysForChance = 60;
 const certain = 10_000;
 
 /**
- * Judges a plan: on the expected day by its score and the event's rules, on a poor day by its misses; with a target (s,
- * or reps) by the chance to beat it first.
+ * Judges a plan: by the rules on paper, by its score and its misses on drawn days; with a target by the chance to beat it
+ * first. Null as soon as it is sure to cost more than `most`.
  */
-export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants, target: number | null = null): Worth {
+export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants, { days, risk, target }: Standard, most = Number.POSITIVE_INFINITY): Worth | null {
   const { event } = plan;
+  const byTime = event.score === "time";
   const simulator = new Simulator(plan, abilities, constants, event.capS);
   const recording = new Recording();
-  const { endS, finished, reps, stages } = simulator.run(null, recording);
+  const outcome = simulator.run(null, recording);
+  const { endS, reps, stages } = outcome;
   const run = runOf(plan, abilities, recording, stages, endS);
   const fault = breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0);
-  const drops = recording.turns.reduce((sum, run) => sum + run.drops.length, 0);
+  const drops = recording.turns.reduce((sum, turn) => sum + turn.drops.length, 0);
+  const onPaper = simulator.misses + drops;
+  const unfinished = byTime ? missingIn(outcome, event) : 0;
+  const parts = byTime ? [] : partsDone(recording.turns, event.capS ?? endS);
+  const begun = nearly * parts.reduce((sum, part) => sum + part, 0);
+  const opening = !byTime && (event.capS ?? 0) >= longS ? hardOpening * hardOpenings(plan, abilities) : 0;
+  const must = heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0);
+  const score = byTime ? endS : reps;
+  // A drawn day is hardly ever better than the one on paper.
+  if (target === null && must + (byTime ? score : -score - 1) + (byTime ? missInS : missInReps) * onPaper * (days > 0 ? 0.5 : 1) > most) return null;
+  const { middle, troubled, misses } = days > 0 ? onDays(simulator, plan, days) : inPoorForm(simulator, score, drops);
+  const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
+  const scored = byTime ? middle : -middle - begun / Math.max(1, parts.length);
+  const excess = days > 0 ? Math.max(0, troubled - risk) : 0;
+  const cost = (chance === null ? 0 : certain * (1 - chance)) + scored + (byTime ? missInS : missInReps) * misses + (byTime ? riskInS : riskInReps) * excess + must;
+  const sound = fault === 0 && unfinished === 0 && troubled <= risk;
+  return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, troubled, sound };
+}
+
+interface Tried {
+  readonly middle: number;
+  readonly troubled: number;
+  /** Misses and drops a day. */
+  readonly misses: number;
+}
+
+/** Each rep that a day leaves undone, in s. */
+const undoneInS = 3;
+
+/** The middle is the mean of the days from the first quarter to the third: whole reps have no finer slope. */
+function onDays(simulator: Simulator, { event }: PlanSpec, days: number): Tried {
+  const draw = new Draw(usualSeed);
+  const scores = new Float64Array(days);
+  let [troubled, misses] = [0, 0];
+  for (let day = 0; day < days; day += 1) {
+    draw.go(day);
+    const outcome = simulator.run(draw);
+    scores[day] = event.score === "reps" ? outcome.reps : outcome.endS + undoneInS * missingIn(outcome, event);
+    if (simulator.missed.size + simulator.dropped.size > 0) troubled += 1;
+    misses += simulator.misses + simulator.dropped.size;
+  }
+  const inner = scores.sort().subarray(Math.floor(days / 4), Math.ceil((3 * days) / 4));
+  return { middle: inner.reduce((sum, score) => sum + score, 0) / inner.length, troubled: troubled / days, misses: misses / days };
+}
+
+function inPoorForm(simulator: Simulator, score: number, drops: number): Tried {
   simulator.run(poorDay, null);
   const misses = simulator.misses + drops;
-  const unfinished = event.score === "time" && !finished ? stages.reduce((sum, { tally: { target, units } }) => sum + Math.max(0, (target ?? 0) - units), 0) + 1 + event.stages.length - stages.length : 0;
-  const parts = event.score === "time" ? [] : partsDone(recording.turns, event.capS ?? endS);
-  const begun = nearly * parts.reduce((sum, part) => sum + part, 0);
-  const scored = event.score === "time" ? endS : -reps - begun / Math.max(1, parts.length);
-  const opening = event.score === "reps" && (event.capS ?? 0) >= longS ? hardOpening * hardOpenings(plan, abilities) : 0;
-  const sound = fault === 0 && misses === 0 && unfinished === 0;
-  const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
-  const cost = (chance === null ? 0 : certain * (1 - chance)) + scored + (event.score === "time" ? missInS : missInReps) * misses + heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0);
-  return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score: event.score === "time" ? endS : reps, sound };
+  return { middle: score, troubled: misses > 0 ? 1 : 0, misses };
+}
+
+/** Units that stages lack of their targets, and one for each stage that was not reached. */
+function missingIn({ finished, stages }: Outcome, event: EventSpec): number {
+  if (finished) return 0;
+  return stages.reduce((sum, { tally: { target, units } }) => sum + Math.max(0, (target ?? 0) - units), 0) + 1 + event.stages.length - stages.length;
 }
 
 /** A simulated plan as limits look at it; what not every limit asks for is made when one does. */

@@ -1,24 +1,31 @@
 import type { How, RuleLine } from "../3-plan/ast.js";
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
-import type { PlanPair, PlanSpec, Step, Turn, Work } from "../3-plan/plan.js";
-import { printLine, printName } from "../3-plan/print.js";
+import { loadFor, type PlanPair, type PlanSpec, type Repeat, type Step, type Turn, type Work } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
+import type { Abilities } from "../4-timeline/ability.js";
+
+/**
+ * A set of a turn: reps pass by pass, the last stays, perhaps cut in parts on purpose; or a percentage of each one's best;
+ * or one of the event's rounds, with the parts of each of its movements.
+ */
+export type SetSize =
+  | { readonly kind: "reps"; readonly steps: readonly number[]; readonly parts: number }
+  | { readonly kind: "percent"; readonly percent: number }
+  | { readonly kind: "round"; readonly parts: readonly number[] };
 
 /** A turn of a plan that is being looked for. */
 export interface DraftTurn {
   readonly who: readonly string[];
-  /** Reps pass by pass, for each of the turn's athletes; the last stays. In an event of rounds one round, whatever stands here. */
-  readonly sizes: readonly number[];
-  /** Into how many parts a set is broken on purpose; 1 is unbroken. A broken set has one size. */
-  readonly parts: number;
+  readonly size: SetSize;
   readonly holders: readonly string[];
 }
 
-/** Turns that follow one another again and again, with a rest before they start over. */
+/** Turns that follow one another again and again. */
 export interface DraftLane {
   readonly station: string | null;
   readonly turns: readonly DraftTurn[];
-  readonly restS: number;
+  /** Seconds before the turns start over, 0 for none; or each turn waits until its athletes are ready. */
+  readonly rest: number | "ready";
 }
 
 /** One stage of the event, or one window of it. */
@@ -36,14 +43,28 @@ export interface Draft {
   /** The coach's own, of the plan that is to be bettered. */
   readonly rules: readonly RuleLine[];
   readonly blocks: readonly DraftBlock[];
+  /** An athlete's best unbroken set of a stage's first movement. */
+  readonly best: (athlete: string, stage: number) => number;
 }
 
 /** Seconds between the parts of a broken set. */
-const breakS = 5;
+export const breakS = 5;
 
 /** How the two of a turn work, as a turn's line has to say it. */
 export function rhythmOf(stage: StageSpec): How | null {
   return stage.items[0]?.how ?? null;
+}
+
+/** What `Draft.best` tells, by the tests of a team. */
+export function bestBy(event: EventSpec, team: Team, abilities: Abilities): Draft["best"] {
+  const known = new Map<string, number>();
+  return (athlete, stage) => {
+    const key = `${athlete} ${stage}`;
+    const item = event.stages[stage]?.items[0];
+    const found = known.get(key) ?? (item ? abilities.unbroken(athlete, item.movement, loadFor(team, athlete, item.load)).reps : 1);
+    known.set(key, found);
+    return found;
+  };
 }
 
 /** Draft → plan, as the reader would make it of the draft's text. */
@@ -52,12 +73,7 @@ export function planOf(draft: Draft, name = "Draft"): PlanSpec {
   let id = 0;
   const next = (): number => (id += 1);
   const steps = blocks.map(({ stage, window, lanes }): Step => {
-    const spec = event.stages[stage];
-    const bodies = lanes.map(({ station, turns, restS }) => {
-      const rest: readonly Step[] = restS > 0 ? [{ kind: "rest", id: next(), who: [], until: { kind: "time", seconds: restS } }] : [];
-      const body = [...(spec ? turns.map((turn) => turnOf(turn, spec, next())) : []), ...rest];
-      return { id: next(), name: station ?? "", station, body: [{ kind: "repeat", id: next(), times: null, untilS: null, body }] satisfies readonly Step[] };
-    });
+    const bodies = lanes.map((lane) => ({ id: next(), name: lane.station ?? "", station: lane.station, body: [repeatOf(lane, stage, draft, next)] }));
     const body: readonly Step[] = bodies.length === 1 ? (bodies[0]?.body ?? []) : [{ kind: "lanes", lanes: bodies }];
     return window === null ? { kind: "stage", id: next(), stage, body } : { kind: "window", id: next(), window, body };
   });
@@ -66,22 +82,48 @@ export function planOf(draft: Draft, name = "Draft"): PlanSpec {
   return { name, event, team, steps: bare, pairs, rules, nodes: [] };
 }
 
-function turnOf({ who, sizes, parts, holders }: DraftTurn, spec: StageSpec, id: number): Turn {
-  const works = spec.items.map(({ movement, load, how, count }): Work => {
-    const ladder = spec.rounds ? [count ?? 0] : sizes;
-    return { movement, load, rhythm: who.length > 1 && how !== null && how !== "shared" ? how : "each", ladders: who.map(() => ladder), again: false, broken: spec.rounds ? null : brokenSet(sizes, parts) };
+function repeatOf({ turns, rest }: DraftLane, stage: number, draft: Draft, next: () => number): Repeat {
+  const spec = draft.event.stages[stage];
+  const lines: readonly Step[] = spec ? turns.map((turn) => turnOf(turn, spec, stage, draft, next())) : [];
+  const id = next();
+  const pause: Step = { kind: "rest", id, who: [], until: rest === "ready" ? { kind: "ready" } : { kind: "time", seconds: rest } };
+  const body = rest === "ready" ? lines.flatMap((turn) => [pause, turn]) : rest > 0 ? [...lines, pause] : lines;
+  return { kind: "repeat", id, times: null, untilS: null, body };
+}
+
+function turnOf({ who, size, holders }: DraftTurn, spec: StageSpec, stage: number, { best }: Draft, id: number): Turn {
+  const works = spec.items.map(({ movement, load, how, count }, at): Work => {
+    const ladders = who.map((name) => (size.kind === "round" ? [count ?? 0] : stepsFor(size, best(name, stage))));
+    const broken = size.kind === "round" ? cutIn(count ?? 0, size.parts[at] ?? 1) : brokenSet(size);
+    return { movement, load, rhythm: who.length > 1 && how !== null && how !== "shared" ? how : "each", ladders, again: false, broken };
   });
-  return { kind: "turn", id, who, works, rounds: spec.rounds ? 1 : null, holders, hold: spec.hold?.hold ?? null, holdLoad: spec.hold?.load ?? null };
+  return { kind: "turn", id, who, works, rounds: size.kind === "round" ? 1 : null, holders, hold: spec.hold?.hold ?? null, holdLoad: spec.hold?.load ?? null };
+}
+
+/** The reps of a size, pass by pass, for somebody with that best set. */
+export function stepsFor(size: Exclude<SetSize, { kind: "round" }>, best: number): readonly number[] {
+  return size.kind === "reps" ? size.steps : [Math.max(1, Math.round((size.percent / 100) * best))];
+}
+
+export function brokenSet(size: SetSize): Work["broken"] {
+  return size.kind === "reps" ? cutIn(size.steps[0] ?? 1, size.parts) : null;
+}
+
+/** A set cut as evenly as it goes, the larger parts first; null where a part would be a single rep. */
+export function cutIn(reps: number, parts: number): Work["broken"] {
+  const cut = Math.min(parts, Math.floor(reps / 2));
+  return cut < 2 ? null : { parts: Array.from({ length: cut }, (_, at) => Math.floor(reps / cut) + (at < reps % cut ? 1 : 0)), restS: breakS };
 }
 
 /** Plan → draft, where the plan is turns in a repeat without an end, by stage, window or lane; null where it is more than that. */
-export function draftOf({ event, team, pairs, rules, steps }: PlanSpec): Draft | null {
+export function draftOf({ event, team, pairs, rules, steps }: PlanSpec, abilities: Abilities): Draft | null {
   const plain = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage" || kind === "window");
-  const blocks = (plain ? [{ stage: 0, window: null, body: steps }] : steps.map((step) => (step.kind === "stage" ? { stage: step.stage, window: null, body: step.body } : step.kind === "window" ? { stage: 0, window: step.window, body: step.body } : null))).map((block): DraftBlock | null => {
+  const bodies = plain ? [{ stage: 0, window: null, body: steps }] : steps.map((step) => (step.kind === "stage" ? { stage: step.stage, window: null, body: step.body } : step.kind === "window" ? { stage: 0, window: step.window, body: step.body } : null));
+  const blocks = bodies.map((block): DraftBlock | null => {
     const lanes = block && lanesOf(block.body);
     return block && lanes ? { stage: block.stage, window: block.window, lanes } : null;
   });
-  return blocks.every((block) => block !== null) ? { event, team, pairs, rules, blocks } : null;
+  return blocks.every((block) => block !== null) ? { event, team, pairs, rules, blocks, best: bestBy(event, team, abilities) } : null;
 }
 
 function lanesOf(body: readonly Step[]): readonly DraftLane[] | null {
@@ -92,68 +134,21 @@ function lanesOf(body: readonly Step[]): readonly DraftLane[] | null {
 
 function laneOf(station: string | null, [repeat, ...others]: readonly Step[]): DraftLane | null {
   if (repeat?.kind !== "repeat" || repeat.times !== null || repeat.untilS !== null || others.length > 0) return null;
-  const last = repeat.body.at(-1);
+  const { body } = repeat;
+  const ready = body.length > 0 && body.every((step, at) => (at % 2 === 0 ? step.kind === "rest" && step.who.length === 0 && step.until.kind === "ready" : step.kind === "turn"));
+  const last = body.at(-1);
   const restS = last?.kind === "rest" && last.who.length === 0 && last.until.kind === "time" ? last.until.seconds : 0;
-  const turns = (restS > 0 ? repeat.body.slice(0, -1) : repeat.body).map((step): DraftTurn | null => {
+  const lines = ready ? body.filter(({ kind }) => kind === "turn") : restS > 0 ? body.slice(0, -1) : body;
+  const turns = lines.map((step): DraftTurn | null => {
     const [work] = step.kind === "turn" ? step.works : [];
-    if (step.kind !== "turn" || !work || work.again || work.broken || work.ladders.some((ladder) => ladder.join() !== work.ladders[0]?.join())) return null;
-    return { who: step.who, sizes: work.ladders[0] ?? [1], parts: 1, holders: step.holders };
+    if (step.kind === "turn" && step.rounds === 1 && step.works.every(({ broken }) => broken === null)) return { who: step.who, size: { kind: "round", parts: step.works.map(() => 1) }, holders: step.holders };
+    if (step.kind !== "turn" || step.rounds !== null || !work || work.again || work.broken || work.ladders.some((ladder) => ladder.join() !== work.ladders[0]?.join())) return null;
+    return { who: step.who, size: { kind: "reps", steps: work.ladders[0] ?? [1], parts: 1 }, holders: step.holders };
   });
-  return turns.length > 0 && turns.every((turn) => turn !== null) ? { station, turns, restS } : null;
+  return turns.length > 0 && turns.every((turn) => turn !== null) ? { station, turns, rest: ready ? "ready" : restS } : null;
 }
 
-/** Draft → text: a plan block as a coach would type it. */
-export function textOf(draft: Draft, name: string): string {
-  const { event, pairs, rules, blocks } = draft;
-  const lines = [`plan ${printName(word(name))} for ${printName(word(event.name))}`];
-  for (const rule of rules) lines.push(`  ${printLine(rule)}`);
-  for (const { name: pair, athletes } of pairs) lines.push(`  pair ${pair}  ${athletes.join(" + ")}`);
-  for (const { stage, window, lanes } of blocks) {
-    const spec = event.stages[stage];
-    if (!spec) continue;
-    const category = window === null ? null : event.windows[window]?.category;
-    let depth = "  ";
-    if (category) {
-      lines.push(`  window ${category === "woman" ? "women" : "men"}`);
-      depth = "    ";
-    } else if (event.stages.length > 1) {
-      lines.push(`  stage ${printName(word(spec.name))}`);
-      depth = "    ";
-    }
-    lanes.forEach((lane, at) => {
-      const inside = lanes.length > 1 ? `${depth}  ` : depth;
-      if (lanes.length > 1) lines.push(`${depth}lane ${["one", "two", "three", "four", "five", "six"][at] ?? `n${at}`}${lane.station ? ` on ${printName(word(lane.station))}` : ""}`);
-      lines.push(`${inside}repeat`);
-      for (const turn of lane.turns) lines.push(`${inside}  ${turnText(turn, spec, pairs)}`);
-      if (lane.restS > 0) lines.push(`${inside}  rest ${lane.restS} s`);
-    });
-  }
-  return `${lines.join("\n")}\n`;
-}
-
-/** A set cut as evenly as it goes, the larger parts first; null where a part would be a single rep. */
-function brokenSet([size = 1]: readonly number[], parts: number): Work["broken"] {
-  const cut = Math.min(parts, Math.floor(size / 2));
-  return cut < 2 ? null : { parts: Array.from({ length: cut }, (_, at) => Math.floor(size / cut) + (at < size % cut ? 1 : 0)), restS: breakS };
-}
-
-function turnText({ who, sizes, parts, holders }: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]): string {
-  const pair = pairs.find(({ athletes }) => athletes.length === who.length && athletes.every((name) => who.includes(name)));
-  const doer = who.length > 1 ? (pair?.name ?? who.join(" + ")) : (who[0] ?? "");
-  const amount = spec.rounds ? "round" : shortest(sizes).join("-");
-  const how = !spec.rounds && who.length > 1 && rhythmOf(spec) === null ? " each" : "";
-  const hold = holders.length > 0 ? ` while ${holders.join(" + ")} hold` : "";
-  const broken = spec.rounds ? null : brokenSet(sizes, parts);
-  return `${doer} ${amount}${how}${broken ? ` as ${broken.parts.join("+")} rest ${breakS} s` : ""}${hold}`;
-}
-
-/** A ladder without what it says twice: its last step stays anyway. */
-function shortest(sizes: readonly number[]): readonly number[] {
-  let length = sizes.length;
-  while (length > 1 && sizes[length - 1] === sizes[length - 2]) length -= 1;
-  return sizes.slice(0, length);
-}
-
-function word(text: string) {
-  return { text, span: { from: 0, to: 0 } };
+/** The draft with other lanes: each as `change` gives it. */
+export function mapLanes(draft: Draft, change: (lane: DraftLane, block: DraftBlock, at: number) => DraftLane): Draft {
+  return { ...draft, blocks: draft.blocks.map((block) => ({ ...block, lanes: block.lanes.map((lane, at) => change(lane, block, at)) })) };
 }

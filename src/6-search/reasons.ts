@@ -1,41 +1,96 @@
-import { clock, counted } from "../0-base/quantity.js";
+import { clock, counted, percent } from "../0-base/quantity.js";
 import type { Constants } from "../3-plan/assumptions.js";
 import type { EventSpec } from "../3-plan/event.js";
-import { loadFor } from "../3-plan/plan.js";
+import { loadFor, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
+import { runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { ceiling } from "./ceiling.js";
-import { worthOf } from "./cost.js";
-import { planOf } from "./draft.js";
+import { type Draft, mapLanes, planOf } from "./draft.js";
+import { allNumbers } from "./numbers.js";
 import type { Suggestion } from "./suggest.js";
 
-/** Why the first of some suggestions is the first, in sentences; and how far it is from what no plan can pass. */
+/** What a plan comes to on many days. */
+export interface Outlook {
+  readonly middle: number;
+  readonly troubled: number;
+}
+
+/** Days behind a reason. */
+const daysToReason = 200;
+
+/** Why the first of some suggestions is the first, in sentences; each is true of plans that were run. */
 export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abilities: Abilities, constants: Constants): readonly string[] {
-  const { event, team, pairs } = best.draft;
-  const [next] = others;
-  const gain = next && (event.score === "time" ? next.worth.score - best.worth.score : best.worth.score - next.worth.score);
-  const reasons: string[] = [];
-  if (next && gain !== undefined && pairs.length > 0) {
-    reasons.push(Math.round(gain) > 0 ? `${best.kind}: ${event.score === "time" ? "saves" : "wins"} ${amount(gain, event)} against ${next.kind}.` : `${best.kind}: as good as ${next.kind}, with less that is broken or missed.`);
-    reasons.push(...slowestApart(best, next, abilities), ...whatDecided(best, next, abilities, constants));
-  }
+  const { event, team } = best.draft;
+  const outlook = outlookOf(best.draft, abilities, constants);
+  const next = others.find(({ sort }) => sort === "other");
+  const reasons = [
+    ...(next && next.kind !== best.kind ? pairingReason(best, outlook, next, abilities, constants) : []),
+    ...oneMoreRep(best.draft, outlook, abilities, constants),
+    ...weakestTurn(best.draft, abilities, constants),
+  ];
   const bound = ceiling(event, team, abilities, constants);
-  if (bound !== null) {
-    const { score } = best.worth;
-    reasons.push(event.score === "time" ? `No plan can be faster than ${clock(bound)} in this model; this one takes ${clock(score)}.` : `No plan can have more than ${counted(Math.floor(bound), "rep")} in this model; this one has ${score}.`);
-  }
-  if (!best.worth.sound) reasons.push("It still breaks a rule, leaves work undone or misses on a poor day: look at its findings before you trust it.");
+  if (bound !== null) reasons.push(event.score === "time" ? `No plan can be faster than ${clock(bound)} in this model.` : `No plan can have more than ${counted(Math.floor(bound), "rep")} in this model.`);
   return reasons;
 }
 
-/** What another kind of plan costs or wins against the best. */
-export function besideTheBest({ worth, draft: { event } }: Suggestion, best: Suggestion): readonly string[] {
-  const by = worth.score - best.worth.score;
-  const word = event.score === "time" ? (by > 0 ? "slower" : "faster") : by > 0 ? "more" : "fewer";
-  return [`${amount(Math.abs(by), event)} ${word} than ${best.kind}${worth.sound ? "" : ", but it breaks a rule, leaves work undone or misses on a poor day"}.`];
+function outlookOf(draft: Draft, abilities: Abilities, constants: Constants): Outlook {
+  const days = runDays(planOf(draft), abilities, constants, { to: daysToReason });
+  return { middle: spreadOf(days).p50, troubled: troubledShare(days) };
+}
+
+/** What another suggestion costs or wins against the best, and what for. Both with the days they were judged on. */
+export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, best: Suggestion, ofBest: Outlook): readonly string[] {
+  const gained = gainOf(outlook.middle, ofBest.middle, draft.event);
+  const fewer = allNumbers(best.draft) - allNumbers(draft);
+  const by = Math.abs(gained) < 0.5 ? "As good" : `${amount(Math.abs(gained), draft.event)} ${gained > 0 ? "better" : "behind"} on the middle day`;
+  switch (sort) {
+    case "simplest": return [`${by}${fewer > 0 ? `, with ${counted(fewer, "number")} fewer to remember` : ""}.`];
+    case "longer": return [`${by}, for ${counted(Math.max(1, -fewer), "number")} more to remember.`];
+    case "bolder": return [`${by}, with a miss or a dropped hold on ${percent(outlook.troubled)} of days.`];
+    default: return [`${by}.`];
+  }
+}
+
+/** By how much a score is better than another, in its own unit. */
+function gainOf(score: number, than: number, { score: kind }: EventSpec): number {
+  return kind === "time" ? than - score : score - than;
 }
 
 function amount(by: number, { score }: EventSpec): string {
   return score === "time" ? `${Math.round(by)} s` : counted(Math.round(by), "rep");
+}
+
+function pairingReason(best: Suggestion, outlook: Outlook, next: Suggestion, abilities: Abilities, constants: Constants): readonly string[] {
+  const { event } = best.draft;
+  const gained = gainOf(outlook.middle, outlookOf(next.draft, abilities, constants).middle, event);
+  const first = Math.round(gained) > 0 ? `${best.kind}: ${amount(gained, event)} better on the middle day than ${next.kind}.` : `${best.kind}: as good as ${next.kind}, and less often in trouble.`;
+  return [first, ...slowestApart(best, next, abilities), ...whatDecided(best, next, abilities, constants)];
+}
+
+/** What one rep more in every set would come to. */
+function oneMoreRep(draft: Draft, outlook: Outlook, abilities: Abilities, constants: Constants): readonly string[] {
+  const { event } = draft;
+  const more = mapLanes(draft, (lane) => ({
+    ...lane,
+    turns: lane.turns.map((turn) => (turn.size.kind === "reps" ? { ...turn, size: { ...turn.size, steps: turn.size.steps.map((reps) => reps + 1) } } : turn)),
+  }));
+  const then = outlookOf(more, abilities, constants);
+  const gained = gainOf(then.middle, outlook.middle, event);
+  if (!(Math.abs(gained) >= 0.5) || gained > 0) return then.troubled > outlook.troubled + 0.05 ? [`With one rep more in each set somebody would miss or drop on ${percent(then.troubled)} of days, not ${percent(outlook.troubled)}.`] : [];
+  const trouble = then.troubled > outlook.troubled + 0.05 ? `, with a miss or a drop on ${percent(then.troubled)} of days instead of ${percent(outlook.troubled)}` : "";
+  return [`One rep more in each set would be ${amount(-gained, event)} worse${trouble}.`];
+}
+
+/** The turn that fails first when a plan fails. */
+function weakestTurn(draft: Draft, abilities: Abilities, constants: Constants): readonly string[] {
+  const plan = planOf(draft);
+  const { missed, dropped, scores } = runDays(plan, abilities, constants, { to: daysToReason });
+  const chances = turnsOf(plan.steps).flatMap((turn) => [
+    { share: (missed.get(turn.id) ?? 0) / scores.length, said: `${turn.who.join(" and ")} miss` },
+    { share: (dropped.get(turn.id) ?? 0) / scores.length, said: `${turn.holders.join(" and ")} drop the hold` },
+  ]);
+  const [weakest] = chances.sort((a, b) => b.share - a.share);
+  return weakest && weakest.share >= 0.05 ? [`Weakest: ${weakest.said} in one turn on ${percent(weakest.share)} of days.`] : [];
 }
 
 /** Where the two slowest at a movement are in one pair in the next best, and not in the best; or the other way round. */
@@ -56,6 +111,6 @@ function whatDecided(best: Suggestion, next: Suggestion, abilities: Abilities, c
   const inStep = best.draft.event.stages.some(({ items }) => items.some(({ how }) => how === "in sync"));
   if (!inStep) return [];
   const clean = { ...constants, "step no-rep": 0 };
-  const cost = ({ draft }: Suggestion): number => worthOf(planOf(draft), abilities, clean).cost;
-  return [cost(best) <= cost(next) ? "Tempo decided the pairing: without any no-rep in step it would be the same." : "No-reps decided the pairing: by tempo alone the other would be faster."];
+  const middle = ({ draft }: Suggestion): number => outlookOf(draft, abilities, clean).middle;
+  return [gainOf(middle(best), middle(next), best.draft.event) >= 0 ? "Tempo decided the pairing: without any no-rep in step it would be the same." : "No-reps decided the pairing: by tempo alone the other would be faster."];
 }

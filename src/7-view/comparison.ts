@@ -1,6 +1,6 @@
 import { clock, percent } from "../0-base/quantity.js";
 import type { Kept, PlanResult } from "../4-timeline/evaluate.js";
-import { chanceToBeat, type Days, drawsToCompare, riskiestMiss, runDays, type Spread, spreadOf } from "../4-timeline/spread.js";
+import { chanceToBeat, type Days, drawsToCompare, troubledShare, runDays, type Spread, spreadOf } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { scoreWords } from "./block-answers.js";
 import type { ReportedBlock } from "./report.js";
@@ -20,8 +20,8 @@ export interface Comparison {
     readonly score: string;
     readonly spread: Spread;
     readonly kind: "time" | "reps";
-    /** Chance that somebody misses or drops in the riskiest turn. */
-    readonly miss: number;
+    /** Of days, on how many somebody misses or drops a hold. */
+    readonly troubled: number;
     readonly findings: number;
     readonly stages: readonly { readonly name: string; readonly seconds: number; readonly reps: number }[];
     readonly athletes: readonly { readonly name: string; readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number }[];
@@ -45,7 +45,7 @@ export function compared(contenders: readonly Contender[]): Comparison {
       score: scoreWords(timeline.score),
       spread: spreadOf(days),
       kind: days.kind,
-      miss: riskiestMiss(days),
+      troubled: troubledShare(days),
       findings,
       stages: timeline.stages.map(({ name, startS, endS, reps }) => ({ name, seconds: endS - startS, reps })),
       athletes: timeline.athletes.map(({ name, reps, work, hold, rest }) => ({ name, reps, work, hold, rest })),
@@ -66,7 +66,7 @@ export function rowsOf({ plans, beats }: Comparison): readonly (readonly [string
     ["the middle day", cells(({ kind, spread }) => dayScore(kind, spread.p50))],
     ["one day in ten, past", cells(({ kind, spread }) => dayScore(kind, spread.p90))],
     ["finishes inside the cap", cells(({ spread }) => percent(spread.finishes))],
-    ["miss or drop, worst turn", cells(({ miss }) => percent(miss))],
+    ["days with a miss or drop", cells(({ troubled }) => percent(troubled))],
     ["findings", cells(({ findings }) => String(findings))],
     ...plans.map((other, at): readonly [string, readonly string[]] => [`beats ${other.name}`, beats.map((row, own) => (own === at ? "–" : percent(row[at] ?? 0)))]),
     ...stages.map((name): readonly [string, readonly string[]] => [`${name}: time, reps`, cells(({ stages: runs }) => stageWords(runs.find((run) => run.name === name)))]),

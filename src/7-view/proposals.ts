@@ -1,46 +1,115 @@
-import { counted, percent } from "../0-base/quantity.js";
+import { clock, counted, percent } from "../0-base/quantity.js";
 import type { Document } from "../1-text/document.js";
-import type { World } from "../3-plan/world.js";
+import type { EventSpec } from "../3-plan/event.js";
+import { subjectKey } from "../3-plan/names.js";
+import type { PlanSpec } from "../3-plan/plan.js";
+import type { Team, World } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { mostMiss, verdictOn } from "../6-search/check.js";
-import { textOf } from "../6-search/draft.js";
+import { runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
+import { type Verdict, verdictOn } from "../6-search/check.js";
+import { nameOf, textOf } from "../6-search/draft-text.js";
+import { allNumbers, mostNumbers } from "../6-search/numbers.js";
 import { besideTheBest, reasonsFor } from "../6-search/reasons.js";
-import type { Progress } from "../6-search/suggest.js";
-import { scoreWords } from "./block-answers.js";
+import { type Progress, type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
+import { dayScore } from "./spread-words.js";
 
 /** A suggested plan as it is shown: what it comes to, why, and its text. */
 export interface Proposal {
   readonly kind: string;
   readonly score: string;
+  /** s, or reps, of the middle day. */
+  readonly middle: number;
   readonly sound: boolean;
   readonly reasons: readonly string[];
   readonly text: string;
 }
 
-const names = ["First", "Second", "Third", "Fourth", "Fifth"];
+const said: Readonly<Record<Sort, string>> = { best: "", simplest: "the simplest: ", longer: "longer: ", bolder: "bolder: ", other: "" };
 
 /** Of the rules that a suggestion breaks, those that are told. */
 const mostErrors = 3;
 
-/** The best of a search's suggestions. With a notebook, each has been judged in it; without, the search's word stands alone. */
-export function proposals({ suggestions }: Progress, count: number, { world, abilities }: { readonly world: World; readonly abilities: Abilities }, notebook: readonly Document[] | null): readonly Proposal[] {
-  const free = names.filter((name) => !world.plans.has(name));
-  const [best] = suggestions;
-  return suggestions.slice(0, count).map((suggestion, at): Proposal => {
-    const { kind, draft, worth } = suggestion;
-    const text = textOf(draft, free[at] ?? `Idea${at + 1}`);
-    const verdict = notebook && verdictOn(text, notebook);
+interface Notebook {
+  readonly world: World;
+  readonly abilities: Abilities;
+}
+
+/** The best of a search's suggestions. With documents, each has been judged among them; without, the search's word stands alone. */
+export function proposals({ suggestions }: Progress, count: number, { world, abilities }: Notebook, documents: readonly Document[] | null, risk = usualRisk): readonly Proposal[] {
+  const [best, ...others] = suggestions;
+  if (!best) return [];
+  const taken = new Set(world.plans.keys());
+  const judged = suggestions.map((suggestion): JudgedSuggestion => {
+    const { draft, worth } = suggestion;
+    const name = nameOf(draft, (one) => taken.has(one));
+    taken.add(name);
+    const text = textOf(draft, name);
+    const verdict = documents && verdictOn(text, documents);
+    return { suggestion, text, verdict, middle: verdict?.spread.p50 ?? worth.middle, troubled: verdict?.troubled ?? worth.troubled };
+  });
+  const [first] = judged;
+  const shown = first && documents ? judged.filter((one) => one === first || gains(one, first)) : judged;
+  return shown.slice(0, count).map((one): Proposal => {
+    const { suggestion: { kind, sort, draft, worth }, text, verdict, middle, troubled } = one;
     const chance = worth.chance === null ? [] : [`Beats the target on ${percent(worth.chance)} of days.`];
-    const errors = verdict?.findings.filter(({ severity }) => severity === "error").map(({ message }) => `It breaks a rule: ${message}`) ?? [];
-    const judged = verdict ? [`A miss or a drop in the riskiest turn on ${percent(verdict.miss)} of days; ${counted(verdict.findings.length, "finding")}.`, ...errors.slice(0, mostErrors)] : [];
-    const why = best && best !== suggestion ? besideTheBest(suggestion, best) : reasonsFor(suggestion, suggestions.slice(1), abilities, world.constants);
-    const score = scoreWords({ kind: draft.event.score, value: worth.score, finished: true });
-    const refused = verdict !== null && (verdict.miss > mostMiss || verdict.findings.some(({ severity }) => severity === "error"));
-    return { kind, score, sound: worth.sound && !refused, reasons: [...chance, ...why, ...judged], text };
+    const why = one.suggestion !== best ? besideTheBest(one.suggestion, one, best, first ?? one) : documents ? reasonsFor(best, others, abilities, world.constants) : [];
+    const faults = verdict ? faultsOf(verdict, risk) : [];
+    const reasons = [...faults, ...chance, ...why, ...(verdict && faults.length === 0 ? [troubleWords(troubled)] : []), toRemember(one.suggestion)];
+    return { kind: `${said[sort]}${kind}`, score: scoreWords(draft.event, worth.score, middle), middle, sound: worth.sound && faults.length === 0, reasons, text };
   });
 }
 
-/** The team that plans are looked for: by name, or the largest. */
-export function teamFor({ teams }: World, name: string | null) {
-  return name === null ? [...teams.values()].sort((a, b) => b.athletes.length - a.athletes.length)[0] : teams.get(name);
+interface JudgedSuggestion {
+  readonly suggestion: Suggestion;
+  readonly text: string;
+  readonly verdict: Verdict | null;
+  readonly middle: number;
+  readonly troubled: number;
+}
+
+/** Whether what a suggestion is for still holds on the days of the judge: a longer or bolder plan has to gain. */
+function gains({ suggestion: { sort, draft }, middle }: JudgedSuggestion, first: JudgedSuggestion): boolean {
+  if (sort !== "longer" && sort !== "bolder") return true;
+  return (draft.event.score === "time" ? first.middle - middle : middle - first.middle) >= worthIt * Math.abs(first.middle);
+}
+
+function scoreWords({ score }: EventSpec, onPaper: number, middle: number): string {
+  return `${dayScore(score, score === "reps" ? Math.round(middle) : middle)}${score === "reps" ? " reps" : ""} on the middle day, ${score === "reps" ? onPaper : clock(onPaper)} on paper`;
+}
+
+/** What must not be: rules that are broken, work that is not done, more trouble than is borne. */
+function faultsOf({ findings, spread, troubled }: Verdict, risk: number): readonly string[] {
+  const errors = findings.filter(({ severity }) => severity === "error").map(({ message }) => `It breaks a rule: ${message}`);
+  return [
+    ...errors.slice(0, mostErrors),
+    ...(spread.finishes < 0.5 ? [`It is done inside the cap on ${percent(spread.finishes)} of days only.`] : []),
+    ...(troubled > risk ? [`Somebody misses or drops a hold on ${percent(troubled)} of days, and ${percent(risk)} are borne.`] : []),
+  ];
+}
+
+function troubleWords(troubled: number): string {
+  return troubled === 0 ? "Nobody misses or drops on any of the days drawn." : `Somebody misses or drops on ${percent(troubled)} of days.`;
+}
+
+function toRemember({ draft }: Suggestion): string {
+  const numbers = allNumbers(draft);
+  return numbers === mostNumbers(draft) ? `To remember: ${counted(numbers, "number")}.` : `To remember: ${counted(numbers, "number")}, at most ${mostNumbers(draft)} in one lane.`;
+}
+
+/** The best of the notebook's own plans for an event, by its middle day; of those with little trouble, if any has little. */
+export function bestOwn(plans: readonly PlanSpec[], { abilities, world }: Notebook, risk = usualRisk): { readonly name: string; readonly middle: number; readonly sound: boolean } | null {
+  const judged = plans.map((plan) => {
+    const days = runDays(plan, abilities, world.constants, { to: 200 });
+    return { name: plan.name, middle: spreadOf(days).p50, sound: troubledShare(days) <= risk, kind: days.kind };
+  });
+  const [best] = judged.sort((a, b) => Number(b.sound) - Number(a.sound) || (a.kind === "time" ? a.middle - b.middle : b.middle - a.middle));
+  return best ?? null;
+}
+
+/** The team that plans are looked for: by name; else the one with most tests of what the event asks, the largest of several. */
+export function teamFor({ teams, abilities }: World, name: string | null, event: EventSpec): Team | undefined {
+  if (name !== null) return teams.get(name);
+  const asked = event.stages.flatMap(({ items }) => items.map(({ movement }) => subjectKey(movement)));
+  const tested = ({ athletes }: Team): number => athletes.reduce((sum, athlete) => sum + asked.filter((movement) => abilities.get(athlete.name)?.has(movement)).length, 0);
+  return [...teams.values()].sort((a, b) => tested(b) - tested(a) || b.athletes.length - a.athletes.length)[0];
 }

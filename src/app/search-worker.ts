@@ -26,7 +26,7 @@ self.addEventListener("message", ({ data }: MessageEvent<ToSearch>) => {
 function look(documents: readonly Document[], name: string, run: number): void {
   const { kept } = compile(documents);
   const event = kept.world.events.get(name);
-  const team = teamFor(kept.world, null);
+  const team = event && teamFor(kept.world, null, event);
   if (!event || !team) return send({ kind: "failed", reason: event ? "The notebook has no team yet. Write one first." : `There is no event “${name}”.` });
   const never = noEnd(event);
   if (never !== null) return send({ kind: "failed", reason: never });

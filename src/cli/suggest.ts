@@ -1,7 +1,8 @@
 import type { Document } from "../1-text/document.js";
 import type { Compiled } from "../compile.js";
 import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
-import { proposals, teamFor } from "../7-view/proposals.js";
+import { bestOwn, proposals, teamFor } from "../7-view/proposals.js";
+import { dayScore } from "../7-view/spread-words.js";
 
 export interface Asked {
   /** An event, or a plan to better. */
@@ -15,9 +16,11 @@ export interface Asked {
   readonly seconds: number;
   readonly seed: number;
   readonly count: number;
+  /** On how many days a miss or a dropped hold is borne, 0…1. */
+  readonly risk: number;
 }
 
-/** `sound`: the first keeps every rule. */
+/** `sound`: a plan is there that keeps every rule and is seldom in trouble. */
 export type Suggested = { readonly ok: true; readonly output: string; readonly sound: boolean } | { readonly ok: false; readonly reason: string };
 
 /** Suggestions for an event as text that can be put into a document; or why there are none. */
@@ -28,7 +31,7 @@ export function suggestions(asked: Asked, documents: readonly Document[], compil
   const from = plans.find(({ name }) => name === asked.name) ?? null;
   const event = from?.event ?? world.events.get(asked.name);
   if (!event) return { ok: false, reason: `There is no event or plan “${asked.name}”. Events here: ${[...world.events.keys()].join(", ")}.` };
-  const team = from?.team ?? teamFor(world, asked.team);
+  const team = from?.team ?? teamFor(world, asked.team, event);
   if (!team) return { ok: false, reason: asked.team === null ? "There is no team here." : `There is no team “${asked.team}”. Teams here: ${[...world.teams.keys()].join(", ")}.` };
   const target = asked.target === null ? null : scoreOf(asked.target);
   if (Number.isNaN(target)) return { ok: false, reason: `“${asked.target}” is no score: write a time, 14:00, or reps, 136.` };
@@ -39,16 +42,26 @@ export function suggestions(asked: Asked, documents: readonly Document[], compil
   if (never !== null) return { ok: false, reason: never };
   let last: Progress = { steps: 0, suggestions: [] };
   const untilMs = performance.now() + asked.seconds * 1_000;
-  for (const progress of suggest(event, team, abilities, world.constants, { seed: asked.seed, from, target })) {
+  const own = plans.filter((plan) => plan.event.name === event.name && plan.team.name === team.name);
+  const beginAt = [...(from ? [from] : []), ...own.filter((plan) => plan !== from)].slice(0, mostBegun);
+  for (const progress of suggest(event, team, abilities, world.constants, { seed: asked.seed, from: beginAt, target, risk: asked.risk })) {
     last = progress;
     report(progress);
     if (progress.steps >= asked.steps || (performance.now() > untilMs && progress.suggestions.length > 0)) break;
   }
   if (last.suggestions.length === 0) return { ok: false, reason: `No plan for ${event.name} with team ${team.name}: the event's pairs, stations and holds leave nobody who may work.` };
-  const proposed = proposals(last, asked.count, kept, documents);
-  const shown = proposed.map(({ score, kind, reasons, text }) => `// ${score}: ${kind}\n${reasons.map((reason) => `// ${reason}\n`).join("")}${text}`);
-  return { ok: true, output: shown.join("\n"), sound: proposed[0]?.sound ?? false };
+  const best = bestOwn(own, kept, asked.risk);
+  const proposed = proposals(last, asked.count, kept, documents, asked.risk);
+  // A plan of the coach's own is never answered with a worse one.
+  const better = best?.sound && target === null ? proposed.filter(({ middle, sound }) => sound && (event.score === "time" ? middle < best.middle : middle > best.middle)) : proposed;
+  if (better.length === 0 && best) return { ok: true, output: `// Nothing was found that is better than ${best.name}, ${dayScore(event.score, best.middle)} on the middle day.\n`, sound: true };
+  const shown = better.map(({ score, kind, reasons, text }) => `// ${score}: ${kind}\n${reasons.map((reason) => `// ${reason}\n`).join("")}${text}`);
+  const sound = better.some((one) => one.sound);
+  return { ok: true, output: `${sound ? "" : `// No plan was found that keeps every rule and is seldom in trouble. What stands in the way:\n`}${shown.join("\n")}`, sound };
 }
+
+/** Plans of the coach's own that the search begins at. */
+const mostBegun = 3;
 
 /** Seconds of 14:00, or the number of reps. */
 function scoreOf(text: string): number {

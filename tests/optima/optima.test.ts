@@ -12,9 +12,9 @@ import { describe, expect, it } from "vitest";
 import type { EventSpec } from "../../src/3-plan/event.js";
 import type { Team } from "../../src/3-plan/world.js";
 import { ceiling } from "../../src/6-search/ceiling.js";
-import { mostMiss, verdictOn } from "../../src/6-search/check.js";
+import { verdictOn } from "../../src/6-search/check.js";
 import { worthOf } from "../../src/6-search/cost.js";
-import { textOf } from "../../src/6-search/draft.js";
+import { textOf } from "../../src/6-search/draft-text.js";
 import { type Suggestion, suggest } from "../../src/6-search/suggest.js";
 import { root } from "../notebook.js";
 import { problemOf } from "../search/events.js";
@@ -22,6 +22,9 @@ import { optimumOf } from "./optimum.js";
 
 const folder = join(root, "tests/optima");
 const files = readdirSync(folder).filter((name) => name.endsWith(".txt") && name !== "gaps.txt");
+
+/** As the exhaustion judges: by the day on paper, without a miss even in poor form. */
+const onPaper = { days: 0, risk: 0, target: null };
 
 interface Instance {
   readonly optimum: number | null;
@@ -43,6 +46,11 @@ function read(file: string): Instance {
   return { optimum: Number.isNaN(optimum) ? null : optimum, text: text.slice(text.indexOf("team ")) };
 }
 
+/** Whether the exhaustion knows such plans: sizes in reps, rests in seconds. */
+function isOfTheFamily({ draft }: Suggestion): boolean {
+  return draft.blocks.every(({ lanes }) => lanes.every(({ turns, rest }) => rest !== "ready" && turns.every(({ size }) => size.kind === "reps" || (size.kind === "round" && size.parts.every((parts) => parts === 1)))));
+}
+
 const gaps: { readonly file: string; readonly optimum: number; readonly score: number; readonly gap: number }[] = [];
 describe.each(files)("%s", (file) => {
   const instance = read(file);
@@ -52,9 +60,9 @@ describe.each(files)("%s", (file) => {
     const found = optimumOf(event, team, abilities, constants, instance.optimum);
     const bound = ceiling(event, team, abilities, constants) ?? Number.NaN;
     for (const { plan, score } of [found, ...found.samples]) {
-      const worth = worthOf(plan, abilities, constants);
-      expect(worth.sound).toBe(true);
-      expect(worth.score).toBeCloseTo(score, 6);
+      const worth = worthOf(plan, abilities, constants, onPaper);
+      expect(worth?.sound).toBe(true);
+      expect(worth?.score).toBeCloseTo(score, 6);
       if (event.score === "time") expect(score).toBeGreaterThanOrEqual(bound - 1e-6);
       else expect(score).toBeLessThanOrEqual(bound + 1e-6);
     }
@@ -64,7 +72,7 @@ describe.each(files)("%s", (file) => {
 
   it("is searched for, the judge accepts what is found, and it is no better than the best", () => {
     let best: Suggestion | undefined;
-    for (const progress of suggest(event, team, abilities, constants)) {
+    for (const progress of suggest(event, team, abilities, constants, { ...onPaper, anyLength: true })) {
       best = progress.suggestions[0];
       if (progress.steps >= stepsFor(event, team)) break;
     }
@@ -74,9 +82,8 @@ describe.each(files)("%s", (file) => {
     gaps.push({ file, optimum, score, gap });
     expect(sound).toBe(true);
     // The optimum stands in the file in hundredths.
-    expect(gap * optimum).toBeGreaterThan(-0.006);
+    if (best && isOfTheFamily(best)) expect(gap * optimum).toBeGreaterThan(-0.006);
     const verdict = best && verdictOn(textOf(best.draft, "First"), [{ path: "event.rota", text: instance.text }]);
-    expect(verdict?.miss).toBeLessThanOrEqual(mostMiss);
     expect(verdict?.findings.filter(({ severity }) => severity === "error")).toEqual([]);
     expect(verdict?.timeline.score.value).toBeCloseTo(score, 6);
   });

@@ -19,7 +19,7 @@ function shaken(draft: Draft, numbers: readonly number[]): Draft {
     ...draft,
     blocks: draft.blocks.map((block) => ({
       ...block,
-      lanes: block.lanes.map((lane) => ({ ...lane, restS: next(40), turns: lane.turns.map((turn) => ({ ...turn, sizes: Array.from({ length: 1 + next(3) }, () => 1 + next(25)) })) })),
+      lanes: block.lanes.map((lane) => ({ ...lane, rest: next(40), turns: lane.turns.map((turn) => (turn.size.kind === "round" ? turn : { ...turn, size: { kind: "reps" as const, steps: Array.from({ length: 1 + next(3) }, () => 1 + next(25)), parts: 1 } })) })),
     })),
   };
 }
@@ -31,11 +31,11 @@ describe.each(Object.entries(events))("the ceiling of %s", (_, text) => {
 
   it("is there, and is not passed by random plans", () => {
     expect(bound).toBeGreaterThan(0);
-    const kinds = arrangements(event, team);
+    const kinds = arrangements(event, team, abilities);
     const clean = fc.array(fc.double({ min: 0, max: 0.999, noNaN: true }), { minLength: 24, maxLength: 24 });
     fc.assert(
       fc.property(fc.nat(kinds.length - 1), clean, (kind, numbers) => {
-        const draft = shaken(kinds[kind]?.draft ?? { event, team, pairs: [], rules: [], blocks: [] }, numbers);
+        const draft = shaken(kinds[kind]?.draft ?? { event, team, pairs: [], rules: [], blocks: [], best: () => 1 }, numbers);
         const { endS, finished, reps } = new Simulator(planOf(draft), abilities, constants, event.capS).run();
         return event.score === "reps" ? !passes(reps) : !finished || !passes(endS);
       }),

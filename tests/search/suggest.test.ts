@@ -1,14 +1,25 @@
 /** What the search proposes: plain text that a judge of its own accepts, the same for the same seed, never worse with time. */
 import { describe, expect, it } from "vitest";
-import { mostMiss, verdictOn } from "../../src/6-search/check.js";
-import { draftOf, planOf, textOf } from "../../src/6-search/draft.js";
+import { verdictOn } from "../../src/6-search/check.js";
+import { draftOf, mapLanes, planOf } from "../../src/6-search/draft.js";
+import { textOf } from "../../src/6-search/draft-text.js";
+import { mostInShort, mostNumbers } from "../../src/6-search/numbers.js";
 import { reasonsFor } from "../../src/6-search/reasons.js";
-import { type Progress, suggest } from "../../src/6-search/suggest.js";
+import { arrangements } from "../../src/6-search/arrange.js";
+import { type Progress, suggest, usualRisk } from "../../src/6-search/suggest.js";
+import { turnsOf } from "../../src/3-plan/plan.js";
 import { worthOf } from "../../src/6-search/cost.js";
 import { runDays } from "../../src/4-timeline/spread.js";
 import { compile } from "../../src/compile.js";
 import { lighthouse } from "../notebook.js";
 import { events, problemOf } from "./events.js";
+
+const usual = { days: 12, risk: usualRisk, target: null };
+
+function arranging(text: string): Parameters<typeof arrangements> {
+  const { event, team, abilities } = problemOf(text);
+  return [event, team, abilities];
+}
 
 function found(text: string, steps: number, seed = 1): readonly Progress[] {
   const { event, team, abilities, constants } = problemOf(text);
@@ -25,14 +36,15 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
   const progress = found(text, 800);
   const last = progress.at(-1)?.suggestions ?? [];
 
-  it("are plain text that the judge accepts: no error, seldom a miss, and the score that the search claims", () => {
+  it("are plain text that the judge accepts: no error, trouble on few days, and the score that the search claims", () => {
     expect(last.length).toBeGreaterThan(0);
     for (const { draft, worth } of last.filter((suggestion) => suggestion.worth.sound)) {
       const verdict = verdictOn(textOf(draft, "First"), notebook);
       expect(verdict?.findings.filter(({ severity }) => severity === "error").map(({ message }) => message)).toEqual([]);
       expect(verdict?.timeline.score.value).toBeCloseTo(worth.score, 6);
       expect(verdict?.timeline.score.finished).toBe(true);
-      expect(verdict?.miss).toBeLessThanOrEqual(mostMiss);
+      // A dozen days are a sample of the judge's two hundred.
+      expect(verdict?.troubled).toBeLessThanOrEqual(0.45);
     }
   });
 
@@ -40,44 +52,57 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
     expect(last[0]?.worth.sound).toBe(true);
   });
 
-  it("are what a coach would type: whole sizes, ladders that go down, at most eight lines in a repeat", () => {
+  it("are what a coach would type: lines that can be read out, ladders that go down, no set of one rep, nobody twice running", () => {
     for (const { draft } of last) {
-      for (const line of textOf(draft, "First").split("\n").filter((one) => /^ {4,}[A-Z]/.test(one))) expect(line).toMatch(/^ +\S+( \+ \S+)? (\d+(-\d+){0,3}( each)?( as \d+(\+\d+)+ rest 5 s)?|round)( while [\w+ ]+ hold)?$/);
+      for (const line of textOf(draft, "First").split("\n").filter((one) => /^ {4,}[A-Z]/.test(one))) {
+        expect(line).toMatch(/^ +\S+( \+ \S+)? (\d+(-\d+){0,3}( each)?( as \d+(\+\d+)+ rest 5 s)?|\d+ % unbroken( each)?|round)( while [\w+ ]+ hold)?(, \w+ as \d+(\+\d+)+ rest 5 s)*$/);
+      }
       for (const { lanes } of draft.blocks) {
         for (const { turns } of lanes) {
           expect(turns.length).toBeLessThanOrEqual(8);
-          for (const { sizes } of turns) expect([...sizes].sort((a, b) => b - a)).toEqual(sizes);
+          for (const { size } of turns) if (size.kind === "reps") expect([...size.steps].sort((a, b) => b - a)).toEqual(size.steps);
+          for (const { size } of turns) if (size.kind === "reps") expect(Math.min(...size.steps)).toBeGreaterThan(1);
+          const casts = turns.map(({ who }) => who.join());
+          if (new Set(casts).size > 1) casts.forEach((cast, at) => expect(cast).not.toBe(casts[(at + 1) % casts.length]));
         }
       }
     }
   });
 
+  it("begin with one that four tired heads can keep; a longer one gains a hundredth", () => {
+    const [best] = last;
+    const arranged = arrangements(...arranging(text)).map(({ draft }) => mostNumbers(draft));
+    expect(best && mostNumbers(best.draft)).toBeLessThanOrEqual(Math.max(mostInShort, ...arranged));
+    for (const { sort, worth } of last) if (best && sort === "longer") expect(Math.abs(worth.middle / best.worth.middle - 1)).toBeGreaterThanOrEqual(0.01);
+  });
+
   it("are the same for the same seed and never worse with more steps", () => {
     const again = found(text, 800).at(-1)?.suggestions ?? [];
     expect(again.map(({ draft }) => textOf(draft, "First"))).toEqual(last.map(({ draft }) => textOf(draft, "First")));
-    const costs = progress.flatMap(({ suggestions }) => (suggestions.length === last.length ? [Math.min(...suggestions.map(({ worth }) => worth.cost))] : []));
-    costs.slice(1).forEach((cost, at) => expect(cost).toBeLessThanOrEqual(costs[at] ?? 0));
+    const firsts = progress.flatMap(({ suggestions: [first] }) => (first?.worth.sound ? [first.worth.cost] : []));
+    firsts.slice(1).forEach((cost, at) => expect(cost).toBeLessThanOrEqual(firsts[at] ?? 0));
   });
 });
 
 describe("the trade agrees (common practice, no source)", () => {
   // The upper end is the search's own: it charges for sets over a third. The lower end is the model's.
-  it.each([[16, 20], [24, 30], [12, 12], [18, 16]])("two who share minutes of work in turns, bests of %i and %i: the largest first set is between a fifth and two fifths", (one, two) => {
+  it.each([[16, 20], [24, 30], [12, 12], [18, 16]])("two who share minutes of work in turns, bests of %i and %i: the largest first set is no more than two fifths, and a quarter each costs at most a tenth", (one, two) => {
     const text = `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken ${one} ${two} reps\n  dip cycle 2.2 2 s\nevent Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage dip\n  rule share within 5 %\n`;
     const [best] = found(text, 8_000).at(-1)?.suggestions ?? [];
-    const bests = { Ada: one, Olu: two };
-    const turns = best?.draft.blocks[0]?.lanes[0]?.turns ?? [];
-    for (const [name, most] of Object.entries(bests)) {
-      const first = Math.max(...turns.filter(({ who }) => who[0] === name).map(({ sizes }) => sizes[0] ?? 0));
-      expect(first / most).toBeGreaterThanOrEqual(0.2);
+    const turns = best ? turnsOf(planOf(best.draft).steps) : [];
+    for (const [name, most] of Object.entries({ Ada: one, Olu: two })) {
+      const first = Math.max(...turns.filter(({ who }) => who[0] === name).map(({ works }) => works[0]?.ladders[0]?.[0] ?? 0));
       expect(first / most).toBeLessThanOrEqual(0.4);
     }
+    const quarters = best && mapLanes(best.draft, (lane) => ({ ...lane, rest: "ready", turns: lane.turns.slice(0, 2).map((turn) => ({ ...turn, size: { kind: "percent", percent: 25 } })) }));
+    const { abilities, constants } = problemOf(text);
+    expect(quarters && worthOf(planOf(quarters), abilities, constants, usual)?.middle).toBeGreaterThanOrEqual(0.9 * (best?.worth.middle ?? Number.NaN));
   });
 
   it("nobody is driven to a miss before nine tenths of the cap", () => {
     for (const text of [events["reps on stations"] ?? "", events["reps in time"] ?? ""]) {
       const [best] = found(text, 800).at(-1)?.suggestions ?? [];
-      const verdict = verdictOn(textOf(best?.draft ?? { event: problemOf(text).event, team: problemOf(text).team, pairs: [], rules: [], blocks: [] }, "First"), [{ path: "event.rota", text }]);
+      const verdict = verdictOn(best ? textOf(best.draft, "First") : "", [{ path: "event.rota", text }]);
       const misses = verdict?.timeline.turns.flatMap((turn) => turn.misses) ?? [];
       expect(misses.filter(({ atS }) => atS < 0.9 * (verdict?.timeline.capS ?? 0))).toEqual([]);
     }
@@ -103,10 +128,11 @@ describe("a wish", () => {
     const compiled = compile([{ path: "a.rota", text: `${text}plan Mine for Test\n  repeat\n    Bram 3\n    Ines 3\n    rest 20 s\n` }]);
     const mine = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []))[0];
     if (!mine) throw new Error("no plan");
-    const own = draftOf(mine);
-    expect(own && worthOf(planOf(own), abilities, constants)).toEqual(worthOf(mine, abilities, constants));
-    const found = after({ from: mine }, 100).suggestions.find(({ kind }) => kind === "as in Mine");
-    expect(found?.worth.cost).toBeLessThanOrEqual(worthOf(mine, abilities, constants).cost);
+    const own = draftOf(mine, abilities);
+    const worth = worthOf(mine, abilities, constants, usual);
+    expect(own && worthOf(planOf(own), abilities, constants, usual)).toEqual(worth);
+    const found = after({ from: [mine] }, 100).suggestions.find(({ kind }) => kind === "as in Mine");
+    expect(found?.worth.cost).toBeLessThanOrEqual(worth?.cost ?? 0);
   });
 
   it("to beat a target is judged by the chance of it, on the same days", () => {
@@ -127,7 +153,7 @@ describe("suggestions for the demo", () => {
     if (!event || !team) throw new Error(`the demo has no ${name}`);
     let best = Number.POSITIVE_INFINITY;
     for (const { steps, suggestions } of suggest(event, team, abilities, world.constants)) {
-      best = Math.min(best, ...suggestions.map(({ draft }) => worthOf(planOf(draft), abilities, world.constants).cost));
+      best = Math.min(best, ...suggestions.map(({ draft }) => worthOf(planOf(draft), abilities, world.constants, usual)?.cost ?? Number.NaN));
       if (steps >= 600) break;
     }
     const own = [...world.plans.values()].filter(({ line }) => line.event.text === name);
@@ -135,7 +161,7 @@ describe("suggestions for the demo", () => {
     const compiled = compile(lighthouse);
     for (const { blocks } of compiled.documents.values()) {
       for (const { plan } of blocks) {
-        if (plan?.resolved.plan?.event.name === name) expect(best).toBeLessThanOrEqual(worthOf(plan.resolved.plan, abilities, world.constants).cost);
+        if (plan?.resolved.plan?.event.name === name) expect(best).toBeLessThanOrEqual(worthOf(plan.resolved.plan, abilities, world.constants, usual)?.cost ?? 0);
       }
     }
   });
@@ -147,7 +173,7 @@ describe("suggestions for the demo", () => {
       if (steps < 40) continue;
       for (const { draft } of suggestions) {
         const verdict = verdictOn(textOf(draft, "First"), lighthouse, 1);
-        expect(verdict?.timeline.score.value).toBeCloseTo(worthOf(planOf(draft), abilities, world.constants).score, 6);
+        expect(verdict?.timeline.score.value).toBeCloseTo(worthOf(planOf(draft), abilities, world.constants, usual)?.score ?? 0, 6);
       }
       break;
     }

@@ -348,13 +348,12 @@ function run(
     const handedS = strand.clock + (changed ? handoverS : 0);
     const passage = passages.get(turn.id) ?? 0;
     const [first] = turn.works;
-    const crews = first ? crewsOf(turn, first, passage) : [];
     const shareBack = (crew: readonly Reserve[], fraction: number): number =>
       firstMoment((t) => crew.every((of) => { const { F, S } = poolsAt(of, t); return 1 - (F + S) / of.K >= fraction; }), handedS, capS);
-    const ready = (who: string | null): number => Math.max(...crews.filter(({ places }) => places.some((at) => who === null || turn.who[at] === who)).map(({ crew, parts, restS }) => {
-      const can = (pools: readonly Pools[], forgiven: number): boolean => possible(crew, pools, first!.rhythm, parts, restS, forgiven);
-      return Math.min(shareBack(crew, 0.99), firstMoment((t) => can(crew.map((of) => poolsAt(of, t)), tiny), handedS, capS));
-    }));
+    const ready = (who: string | null): number => Math.max(...turn.works.flatMap((work) => crewsOf(turn, work, passage).filter(({ places }) => places.some((at) => who === null || turn.who[at] === who)).map(({ crew, parts, restS }) => {
+      const can = (pools: readonly Pools[], forgiven: number): boolean => possible(crew, pools, work.rhythm, parts, restS, forgiven);
+      return Math.min(shareBack(crew, 0.99), firstMoment((t) => can(crew.map((of) => poolsAt(of, t)), tiny - constants["ready margin"]), handedS, capS));
+    })));
     const waits = [...strand.waits, ...turn.who.flatMap((athlete) => named.get(athlete) ?? [])];
     const startS = Math.max(handedS, ...waits.map((wait) => {
       if (wait.kind === "moment") return wait.at;

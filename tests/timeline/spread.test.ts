@@ -109,7 +109,7 @@ describe("a recovery that nobody tested", () => {
 });
 
 describe("one plan against another", () => {
-  const days = (kind: "time" | "reps", scores: readonly number[]): Days => ({ kind, capS: null, scores: Float64Array.from(scores), missed: new Map(), dropped: new Map() });
+  const days = (kind: "time" | "reps", scores: readonly number[]): Days => ({ kind, capS: null, scores: Float64Array.from(scores), missed: new Map(), dropped: new Map(), troubled: 0 });
 
   it("wins day by day: the smaller time, the larger number of reps, half for a draw", () => {
     expect(chanceToBeat(days("time", [10, 20, 30, 40]), days("time", [11, 19, 30, 50]))).toBe((1 + 0 + 0.5 + 1) / 4);

@@ -122,9 +122,11 @@ describe("rest forms that look at the reserve", () => {
     expect((pools[0] * Math.exp(-w / tauF) + pools[1] * Math.exp(-w / tauS)) / capacity).toBeCloseTo(0.01, 5);
   });
 
-  it("`rest until ready` waits until the whole next set is possible, and not longer", () => {
+  it("`rest until ready` waits until the whole next set is possible and leaves the margin, and not longer", () => {
     const timeline = timelineOf(compileText(`${ground}${event}  Ada 4\n  rest until ready\n  Ada 4\n`));
     expect(timeline.turns[1]?.misses).toEqual([]);
-    expect(timeline.turns[1]?.athletes[0]?.left).toBeCloseTo(0, 4);
+    expect(timeline.turns[1]?.athletes[0]?.left).toBeCloseTo(0.05, 4);
+    const without = timelineOf(compileText(`${ground}${event}  Ada 4\n  rest until ready\n  Ada 4\nassume ready margin 0 %\n`));
+    expect(without.turns[1]?.athletes[0]?.left).toBeCloseTo(0, 4);
   });
 });

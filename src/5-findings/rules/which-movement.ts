@@ -11,5 +11,8 @@ export const whichMovement: Rule = {
   bad: `${ground}  «Ada 5»\n`,
   good: `${ground}  Ada 5 swing\n`,
   check: metEarlier("which-movement"),
-  message: (values) => `What is done here? Write the movement after the number (${either(list(values, "movements"))}), or round for the whole round.`,
+  message: (values) =>
+    typeof values.parts === "string"
+      ? `Of which movement is ${values.parts}? Write it behind the round: round, ${list(values, "movements")[0] ?? "swing"} as ${values.parts}.`
+      : `What is done here? Write the movement after the number (${either(list(values, "movements"))}), or round for the whole round.`,
 };

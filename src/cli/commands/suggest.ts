@@ -7,13 +7,14 @@ const longestS = 10;
 
 export const suggestCommand: Command = {
   about: "look for plans of an event",
-  help: `rotaline suggest EVENT|PLAN [PATH…] [--target SCORE] [--team TEAM] [--steps N] [--seed N] [--count N]
+  help: `rotaline suggest EVENT|PLAN [PATH…] [--target SCORE] [--team TEAM] [--steps N] [--seed N] [--count N] [--risk PERCENT]
 
 Looks for ways to pair the team, to share the work out and to pass the holds round, and prints the best of each kind as
-text that can be put into a document. Given a plan, it begins with that one; given a target, it looks for the best chance
-to beat it instead of the best expected score. It stops after 4,000 steps or ten seconds; the same seed and the same --steps give the same
+text that can be put into a document: the best that is short enough to be kept in a tired head, the simplest, a longer one
+where that gains, a bolder one with its price. Given a plan, it begins with that one; given a target, it looks for the best
+chance to beat it instead of the best middle day. --risk is on how many days a miss or a dropped hold is borne. It stops after 4,000 steps or ten seconds; the same seed and the same --steps give the same
 plans, more steps better ones.
-Exit status 1: no plan was found that keeps every rule.
+Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
 
   rotaline suggest Breakwater notebooks/lighthouse
   rotaline suggest Steady notebooks/lighthouse --target 14:00`,
@@ -21,7 +22,7 @@ Exit status 1: no plan was found that keeps every rule.
     const number = (usual: string) => ({ type: "string", default: usual }) as const;
     const { values, positionals } = parseArgs({
       args: [...args], allowPositionals: true,
-      options: { team: { type: "string" }, target: { type: "string" }, in: { type: "string", multiple: true, default: [] }, steps: { type: "string" }, seed: number("1"), count: number("2") },
+      options: { team: { type: "string" }, target: { type: "string" }, in: { type: "string", multiple: true, default: [] }, steps: { type: "string" }, seed: number("1"), count: number("3"), risk: number("33") },
     });
     const { names: [name, ...others], paths } = wordsOf(positionals, values.in);
     if (name === undefined) return fail("Which event? Write: rotaline suggest EVENT [PATH…]");
@@ -29,10 +30,12 @@ Exit status 1: no plan was found that keeps every rule.
     const [steps, seed, count] = [values.steps ?? "4000", values.seed, values.count].map(Number);
     const whole = (value: number | undefined): value is number => value !== undefined && Number.isInteger(value) && value > 0;
     if (!whole(steps) || !whole(seed) || !whole(count)) return fail("Steps, seed and count are whole numbers above 0.");
+    const risk = Number(values.risk.replace(/\s*%$/, ""));
+    if (!(risk >= 0 && risk <= 100)) return fail("A risk is a percentage of days, from 0 to 100.");
     const read = compiledAt(paths);
     if (typeof read === "number") return read;
     const live = process.stderr.isTTY;
-    const result = suggestions({ name, target: values.target ?? null, team: values.team ?? null, steps, seconds: values.steps === undefined ? longestS : Number.POSITIVE_INFINITY, seed, count }, read.documents, read.compiled, ({ steps: done }) => {
+    const result = suggestions({ name, target: values.target ?? null, team: values.team ?? null, steps, seconds: values.steps === undefined ? longestS : Number.POSITIVE_INFINITY, seed, count, risk: risk / 100 }, read.documents, read.compiled, ({ steps: done }) => {
       if (live) process.stderr.write(`\r${Math.min(100, Math.round((100 * done) / steps))} %`);
     });
     if (live) process.stderr.write("\r");

@@ -1,0 +1,93 @@
+import type { StageSpec } from "../3-plan/event.js";
+import type { PlanPair, Work } from "../3-plan/plan.js";
+import { printLine, printName } from "../3-plan/print.js";
+import { breakS, brokenSet, cutIn, type Draft, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
+import { shortest, sizeKey } from "./numbers.js";
+
+/** Draft → text: a plan block as a coach would type it. */
+export function textOf(draft: Draft, name: string): string {
+  const { event, pairs, rules, blocks } = draft;
+  const lines = [`plan ${quoted(name)} for ${quoted(event.name)}`];
+  for (const rule of rules) lines.push(`  ${printLine(rule)}`);
+  for (const { name: pair, athletes } of pairs) lines.push(`  pair ${pair}  ${athletes.join(" + ")}`);
+  for (const { stage, window, lanes } of blocks) {
+    const spec = event.stages[stage];
+    if (!spec) continue;
+    const category = window === null ? null : event.windows[window]?.category;
+    let depth = "  ";
+    if (category) {
+      lines.push(`  window ${category === "woman" ? "women" : "men"}`);
+      depth = "    ";
+    } else if (event.stages.length > 1) {
+      lines.push(`  stage ${quoted(spec.name)}`);
+      depth = "    ";
+    }
+    for (const lane of lanes) {
+      const inside = lanes.length > 1 ? `${depth}  ` : depth;
+      if (lanes.length > 1) lines.push(`${depth}lane ${laneName(lane)}${lane.station ? ` on ${quoted(lane.station)}` : ""}`);
+      lines.push(`${inside}repeat${lane.rest === "ready" ? ", each when ready" : ""}`);
+      for (const turn of lane.turns) lines.push(`${inside}  ${turnText(turn, spec, pairs)}`);
+      if (typeof lane.rest === "number" && lane.rest > 0) lines.push(`${inside}  rest ${lane.rest} s`);
+    }
+  }
+  return `${lines.join("\n")}\n`;
+}
+
+/** A lane bears its station's name, else that of who is in it first. */
+function laneName({ station, turns }: DraftLane): string {
+  return quoted(station ?? turns[0]?.who[0] ?? "one");
+}
+
+function turnText({ who, size, holders }: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]): string {
+  const pair = pairs.find(({ athletes }) => athletes.length === who.length && athletes.every((name) => who.includes(name)));
+  const doer = who.length > 1 ? (pair?.name ?? who.join(" + ")) : (who[0] ?? "");
+  const amount = size.kind === "round" ? "round" : size.kind === "percent" ? `${size.percent} % unbroken` : shortest(size.steps).join("-");
+  const how = size.kind !== "round" && who.length > 1 && rhythmOf(spec) === null ? " each" : "";
+  const hold = holders.length > 0 ? ` while ${holders.join(" + ")} hold` : "";
+  return `${doer} ${amount}${how}${asParts(brokenSet(size))}${hold}${size.kind === "round" ? brokenItems(size.parts, spec) : ""}`;
+}
+
+function asParts(broken: Work["broken"]): string {
+  return broken ? ` as ${broken.parts.join("+")} rest ${breakS} s` : "";
+}
+
+function brokenItems(parts: readonly number[], { items }: StageSpec): string {
+  return items.map(({ movement, count }, at) => {
+    const broken = asParts(cutIn(count ?? 0, parts[at] ?? 1));
+    return broken === "" ? "" : `, ${quoted(movement)}${broken}`;
+  }).join("");
+}
+
+function quoted(text: string): string {
+  return printName({ text, span: { from: 0, to: 0 } });
+}
+
+/** Sets by their size. */
+const plurals = ["none", "ones", "twos", "threes", "fours", "fives", "sixes", "sevens", "eights", "nines", "tens", "elevens", "twelves"];
+
+/** A name that tells what a plan is like, other than those that are taken. */
+export function nameOf(draft: Draft, taken: (name: string) => boolean): string {
+  const likeness = likenessOf(draft);
+  let name = likeness;
+  for (let nth = 2; taken(name); nth += 1) name = `${likeness} ${String.fromCharCode(64 + nth)}`;
+  return name;
+}
+
+function likenessOf({ blocks }: Draft): string {
+  const lanes = blocks.flatMap(({ lanes: own }) => own);
+  const sizes = new Map(lanes.flatMap(({ turns }) => turns.map(({ size }) => [sizeKey(size), size] as const)));
+  const [first, another] = sizes.values();
+  if (!first || first.kind === "round") return [...sizes.values()].some((size) => size.kind === "round" && size.parts.some((parts) => parts > 1)) ? "Broken rounds" : "Round by round";
+  if (!another) return `Even ${setsOf(first)}`;
+  if (lanes.some(({ rest }) => rest === "ready")) return "When ready";
+  if (blocks.some(({ lanes: own }) => own.length > 1)) return "Side by side";
+  const ladders = [...sizes.values()].filter((size) => size.kind === "reps" && shortest(size.steps).length > 1);
+  return ladders.length > 0 ? "Stepping down" : blocks.length > 1 ? "Stage by stage" : "To each their own";
+}
+
+function setsOf(size: Exclude<SetSize, { kind: "round" }>): string {
+  if (size.kind === "percent") return size.percent < 15 ? "short sets" : size.percent < 18 ? "sixths" : size.percent < 23 ? "fifths" : size.percent < 30 ? "quarters" : size.percent < 41 ? "thirds" : size.percent < 61 ? "halves" : "long sets";
+  const [reps = 0, then] = shortest(size.steps);
+  const word = (count: number): string => plurals[count] ?? `sets of ${count}`;
+  return then === undefined ? word(reps) : `${word(reps)}, then ${word(then)}`;
+}

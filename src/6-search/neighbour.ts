@@ -1,0 +1,185 @@
+import type { StageSpec } from "../3-plan/event.js";
+import { type Draft, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
+import { changeAt, type Place } from "./places.js";
+
+/** Random numbers in 0…1. */
+export type Random = () => number;
+
+/** More turns in a repeat are no plan that four people can keep in their heads. */
+export const mostTurns = 8;
+const mostLadder = 4;
+const mostParts = 4;
+const longestRestS = 60;
+const mostPercent = 100;
+
+/** What a change may use. */
+export interface Bounds {
+  /** The fewest reps of a set, for somebody who can do that many. */
+  readonly leastSet: number;
+  /** Whether somebody may work twice running though others are there. */
+  readonly twiceRunning: boolean;
+}
+
+/** Whether each of a turn may do a part of the own best: nobody is bound to another's rhythm. */
+export function takesPercent(spec: StageSpec): boolean {
+  const how = rhythmOf(spec);
+  return !spec.rounds && (how === null || how === "each");
+}
+
+/** One change of one lane of a place; null where the one that came up cannot be made. */
+export function neighbour(draft: Draft, place: Place, bounds: Bounds, random: Random): Draft | null {
+  const upTo = (count: number): number => Math.min(count - 1, Math.floor(random() * count));
+  const inBlock = place.block ?? upTo(draft.blocks.length);
+  const block = draft.blocks[inBlock];
+  const inLane = place.lane ?? upTo(block?.lanes.length ?? 0);
+  const lane = block?.lanes[inLane];
+  const spec = block && draft.event.stages[block.stage];
+  if (!block || !lane || !spec) return null;
+  const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random).made();
+  return changed && (bounds.twiceRunning || !runsTwice(changed)) ? changeAt(draft, { block: inBlock, lane: inLane }, () => changed) : null;
+}
+
+function runsTwice({ turns }: DraftLane): boolean {
+  const casts = new Set(turns.map(({ who }) => who.join()));
+  return casts.size > 1 && turns.some(({ who }, at) => who.join() === turns[(at + 1) % turns.length]?.who.join());
+}
+
+class Change {
+  private readonly at: number;
+  private readonly step: number;
+
+  constructor(
+    private readonly lane: DraftLane,
+    private readonly spec: StageSpec,
+    private readonly stage: number,
+    private readonly draft: Draft,
+    private readonly bounds: Bounds,
+    private readonly upTo: (count: number) => number,
+    private readonly random: Random,
+  ) {
+    this.at = upTo(lane.turns.length);
+    this.step = (1 + upTo(3)) * (random() < 0.5 ? -1 : 1);
+  }
+
+  made(): DraftLane | null {
+    const turn = this.lane.turns[this.at];
+    if (!turn) return null;
+    const kind = this.random();
+    if (turn.size.kind === "round" ? kind < 0.4 : kind < 0.66) return turn.size.kind === "round" ? this.brokenRound(turn, turn.size.parts) : this.resized(turn, turn.size, kind / 0.66);
+    const rest = this.random();
+    if (rest < 0.35) return this.withRest();
+    if (rest < 0.6) return this.swapped(turn);
+    if (rest < 0.8 && turn.holders.length > 0) return this.heldByAnother(turn);
+    return this.lengthened(turn);
+  }
+
+  /** One movement of a round in more or fewer parts, for this turn or for all. */
+  private brokenRound(turn: DraftTurn, parts: readonly number[]): DraftLane {
+    const item = this.upTo(parts.length);
+    const next = Math.min(mostParts, Math.max(1, (parts[item] ?? 1) + Math.sign(this.step)));
+    const size: SetSize = { kind: "round", parts: parts.with(item, next) };
+    return this.random() < 0.5 ? this.withAll(() => size) : this.withTurn({ ...turn, size });
+  }
+
+  private resized(turn: DraftTurn, size: Exclude<SetSize, { kind: "round" }>, kind: number): DraftLane | null {
+    const { turns } = this.lane;
+    if (kind < 0.06) return this.withAll(() => size);
+    if (kind < 0.1) return this.inOtherTerms();
+    if (size.kind === "percent") {
+      const by = Math.sign(this.step) * (1 + this.upTo(4));
+      return kind < 0.55 ? this.withAll((one) => grown(one, by)) : this.withTurn({ ...turn, size: grown(size, by) });
+    }
+    if (kind < 0.25) {
+      // From one turn to another: the whole stays as it is.
+      const other = this.upTo(turns.length);
+      const second = turns[other];
+      return second && other !== this.at ? { ...this.lane, turns: turns.with(this.at, this.turnBy(turn, this.step, null)).with(other, this.turnBy(second, -this.step, null)) } : null;
+    }
+    if (kind < 0.6) return this.withTurn(this.turnBy(turn, this.step, this.upTo(size.steps.length)));
+    if (kind < 0.76) return { ...this.lane, turns: turns.map((one) => this.turnBy(one, Math.sign(this.step), null)) };
+    if (kind < 0.94) return this.ladder(turn, size);
+    return size.steps.length === 1 ? this.withTurn({ ...turn, size: { ...size, parts: size.parts > 1 ? 1 : 2 + this.upTo(2) } }) : null;
+  }
+
+  private withTurn(next: DraftTurn): DraftLane {
+    return { ...this.lane, turns: this.lane.turns.with(this.at, next) };
+  }
+
+  private withAll(change: (size: SetSize) => SetSize): DraftLane {
+    return { ...this.lane, turns: this.lane.turns.map((turn) => ({ ...turn, size: change(turn.size) })) };
+  }
+
+  private leastFor({ who }: DraftTurn): number {
+    return Math.min(this.bounds.leastSet, ...who.map((name) => Math.max(1, Math.floor(this.draft.best(name, this.stage) / 2))));
+  }
+
+  /** A ladder goes down: that is how it is said and kept in a tired head. `only`: the step that changes; null: all. */
+  private turnBy(turn: DraftTurn, by: number, only: number | null): DraftTurn {
+    const { size } = turn;
+    if (size.kind !== "reps") return { ...turn, size: grown(size, by) };
+    const least = this.leastFor(turn);
+    let most = Number.POSITIVE_INFINITY;
+    const steps = size.steps.map((reps, pass) => (most = Math.min(most, only === null || only === pass ? Math.max(least, reps + by) : reps)));
+    return { ...turn, size: { ...size, steps } };
+  }
+
+  private ladder(turn: DraftTurn, size: Extract<SetSize, { kind: "reps" }>): DraftLane | null {
+    const { steps, parts } = size;
+    const last = steps.at(-1) ?? 1;
+    if (steps.length < mostLadder && parts === 1 && this.step > 0) return this.withTurn({ ...turn, size: { ...size, steps: [...steps, Math.max(this.leastFor(turn), last - this.upTo(3))] } });
+    return steps.length > 1 ? this.withTurn({ ...turn, size: { ...size, steps: steps.slice(0, -1) } }) : null;
+  }
+
+  /** All sizes as a part of each one's best, or that part as reps. */
+  private inOtherTerms(): DraftLane | null {
+    if (!takesPercent(this.spec)) return null;
+    const bestOf = ({ who }: DraftTurn): number => Math.min(...who.map((name) => this.draft.best(name, this.stage)));
+    const [first] = this.lane.turns;
+    if (!first) return null;
+    if (first.size.kind === "round") return null;
+    if (first.size.kind === "percent") {
+      const reps = ({ size, ...turn }: DraftTurn): DraftTurn => ({ ...turn, size: size.kind === "round" ? size : { kind: "reps", steps: stepsFor(size, bestOf({ size, ...turn })), parts: 1 } });
+      return { ...this.lane, turns: this.lane.turns.map(reps) };
+    }
+    const percent = Math.min(mostPercent, Math.round((100 * (first.size.steps[0] ?? 1)) / bestOf(first)));
+    return this.withAll(() => ({ kind: "percent", percent }));
+  }
+
+  private withRest(): DraftLane {
+    const { rest } = this.lane;
+    if (rest === "ready") return { ...this.lane, rest: this.upTo(20) };
+    if (this.random() < 0.15) return { ...this.lane, rest: "ready" };
+    return { ...this.lane, rest: Math.min(longestRestS, Math.max(0, rest + this.step * (this.random() < 0.5 ? 1 : 5))) };
+  }
+
+  private swapped(turn: DraftTurn): DraftLane | null {
+    const { turns } = this.lane;
+    const other = this.upTo(turns.length);
+    const second = turns[other];
+    return second && other !== this.at ? { ...this.lane, turns: turns.with(this.at, second).with(other, turn) } : null;
+  }
+
+  private heldByAnother(turn: DraftTurn): DraftLane | null {
+    const free = this.draft.team.athletes.map(({ name }) => name).filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
+    const next = free[this.upTo(free.length)];
+    return next === undefined ? null : this.withTurn({ ...turn, holders: turn.holders.with(this.upTo(turn.holders.length), next) });
+  }
+
+  /** A turn once more — as it is, or a short set of it — or one less, or the whole repeat twice over. */
+  private lengthened(turn: DraftTurn): DraftLane | null {
+    const { turns } = this.lane;
+    if (this.step > 0 && turns.length * 2 <= mostTurns && this.random() < 0.2) return { ...this.lane, turns: [...turns, ...turns] };
+    if (this.step > 0 && turns.length < mostTurns) {
+      const short: SetSize = { kind: "reps", steps: [this.leastFor(turn) + this.upTo(3)], parts: 1 };
+      const next = this.spec.rounds || this.random() < 0.7 ? turn : { ...turn, size: short };
+      return { ...this.lane, turns: turns.toSpliced(this.upTo(turns.length + 1), 0, next) };
+    }
+    return turns.filter((one) => one.who.join() === turn.who.join()).length > 1 ? { ...this.lane, turns: turns.toSpliced(this.at, 1) } : null;
+  }
+}
+
+function grown(size: SetSize, by: number): SetSize {
+  if (size.kind === "round") return size;
+  if (size.kind === "percent") return { kind: "percent", percent: Math.min(mostPercent, Math.max(5, size.percent + by)) };
+  return { ...size, steps: size.steps.map((reps) => Math.max(1, reps + Math.sign(by))) };
+}

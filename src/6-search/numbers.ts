@@ -1,0 +1,65 @@
+import { breakS, type Draft, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
+
+/** Numbers in a lane that four tired heads keep: a lane of six is 1 % behind one of any length. */
+export const mostInShort = 6;
+/** A lane that is told in one breath: one size, and perhaps one rest. */
+export const mostInSimplest = 2;
+
+/**
+ * What must be remembered of a lane: each step of a ladder, sizes that several casts share once, a cast with other sizes on
+ * other lines each line's; a broken set one more, a rest in seconds one, each line beyond a plain rotation one, each
+ * change of holder one. A round and “when ready” nothing.
+ */
+export function numbersIn({ turns, rest }: DraftLane): number {
+  const byCast = new Map<string, DraftTurn[]>();
+  for (const turn of turns) byCast.set(turn.who.join(), [...(byCast.get(turn.who.join()) ?? []), turn]);
+  let numbers = typeof rest === "number" && rest > 0 ? 1 : 0;
+  const shared = new Map<string, number>();
+  for (const own of byCast.values()) {
+    const sizes = new Map(own.map(({ size }) => [sizeKey(size), countIn(size)] as const));
+    if (sizes.size === 1) for (const [key, count] of sizes) shared.set(key, count);
+    else for (const { size } of own) numbers += countIn(size);
+  }
+  for (const count of shared.values()) numbers += count;
+  const changes = turns.filter(({ holders }, at) => holders.join() !== turns[(at + turns.length - 1) % turns.length]?.holders.join()).length;
+  return numbers + turns.length - byCast.size + changes;
+}
+
+/** The most numbers of any of a draft's lanes. */
+export function mostNumbers({ blocks }: Draft): number {
+  return Math.max(0, ...blocks.flatMap(({ lanes }) => lanes.map(numbersIn)));
+}
+
+export function allNumbers({ blocks }: Draft): number {
+  return blocks.reduce((sum, { lanes }) => sum + lanes.reduce((inBlock, lane) => inBlock + numbersIn(lane), 0), 0);
+}
+
+function countIn(size: SetSize): number {
+  if (size.kind === "round") return size.parts.filter((parts) => parts > 1).length;
+  return size.kind === "percent" ? 1 : shortest(size.steps).length + (size.parts > 1 ? 1 : 0);
+}
+
+/** A ladder without what it says twice: its last step stays anyway. */
+export function shortest(steps: readonly number[]): readonly number[] {
+  let length = steps.length;
+  while (length > 1 && steps[length - 1] === steps[length - 2]) length -= 1;
+  return steps.slice(0, length);
+}
+
+/** All that tells two sizes apart. */
+export function sizeKey(size: SetSize): string {
+  if (size.kind === "round") return `round ${size.parts.join("/")}`;
+  return size.kind === "percent" ? `${size.percent}%` : `${shortest(size.steps).join("-")}${size.parts > 1 ? `/${size.parts}/${breakS}` : ""}`;
+}
+
+/** All that tells the drafts of one arrangement apart. */
+export function draftKey({ blocks }: Draft): string {
+  let key = "";
+  for (const { lanes } of blocks) {
+    for (const { turns, rest } of lanes) {
+      for (const { who, size, holders } of turns) key += `${who.join()} ${sizeKey(size)} ${holders.join()};`;
+      key += `${rest}|`;
+    }
+  }
+  return key;
+}

@@ -1,0 +1,43 @@
+import type { Draft, DraftLane, SetSize } from "./draft.js";
+import { changeAt, type Place } from "./places.js";
+import { takesPercent } from "./neighbour.js";
+
+/** Sets as parts of a best set: the same again; a ladder down; one long set and then short ones. */
+const ladders: readonly (readonly number[])[] = [[1], [1, 0.6, 0.5, 0.3], [1, 0.3, 0.15]];
+const shares = [0.2, 0.3, 0.12, 0.45, 0.7, 0.85, 1];
+const rests: readonly DraftLane["rest"][] = [0, 3, 10, 20, 40, 60];
+
+/** Where to begin: everyone the same number, everyone the same part of the own best, or a ladder from it; with rests of some lengths. */
+export function* openings(draft: Draft, place: Place): Iterable<Draft> {
+  const rounds = draft.event.stages[draft.blocks[place.block ?? 0]?.stage ?? 0]?.rounds ?? false;
+  for (const share of shares) {
+    for (const rest of rests) for (const ladder of rounds ? ladders.slice(0, 1) : ladders) yield withSizes(draft, place, rest, (bests) => ({ kind: "reps", steps: ladder.map((part) => repsOf(part * share, Math.min(...bests))), parts: 1 }));
+    if (rounds) continue;
+    const all = leastBest(draft, place);
+    for (const rest of [0, 10, 30, "ready"] as const) yield withSizes(draft, place, rest, () => ({ kind: "reps", steps: [repsOf(share, all)], parts: 1 }));
+    for (const rest of [0, 10, 30, "ready"] as const) yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: Math.round(100 * share) }));
+  }
+}
+
+function repsOf(part: number, best: number): number {
+  return Math.max(1, Math.round(part * best));
+}
+
+/** The least of the best sets of all who work there. */
+function leastBest({ blocks, best }: Draft, place: Place): number {
+  const bests = blocks.flatMap(({ stage, lanes }, block) => ((place.block ?? block) === block ? lanes.flatMap(({ turns }, at) => ((place.lane ?? at) === at ? turns.flatMap(({ who }) => who.map((name) => best(name, stage))) : [])) : []));
+  return Math.min(...bests);
+}
+
+function withSizes(draft: Draft, place: Place, rest: DraftLane["rest"], sizeFor: (bests: readonly number[]) => SetSize): Draft {
+  return changeAt(draft, place, (lane, stage) => {
+    const spec = draft.event.stages[stage];
+    if (!spec || spec.rounds) return { ...lane, rest };
+    const turns = lane.turns.map((turn) => {
+      const bests = turn.who.map((name) => draft.best(name, stage));
+      const size = sizeFor(bests);
+      return { ...turn, size: size.kind === "percent" && !takesPercent(spec) ? { kind: "reps" as const, steps: [repsOf(size.percent / 100, Math.min(...bests))], parts: 1 } : size };
+    });
+    return { ...lane, turns, rest };
+  });
+}
