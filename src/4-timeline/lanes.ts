@@ -9,6 +9,8 @@ export type Waited = Exclude<Rest["until"], { readonly kind: "ratio" }>;
 export interface LaneState {
   atS: number;
   last: ReadyTurn | null;
+  /** Number of its last handover among those of the plan: what a day draws for it hangs on that. */
+  handovers: number;
   /** Seconds that the last turn took. */
   lastedS: number;
   /** What the lane's next turn waits for. */
@@ -17,14 +19,20 @@ export interface LaneState {
   readonly side: { readonly run: LaneRun; readonly place: number } | null;
 }
 
-export function newLane(atS: number, side: LaneState["side"]): LaneState {
-  return { atS, last: null, lastedS: 0, until: [], side };
+export function newLane(atS: number, side: LaneState["side"], handovers: number): LaneState {
+  return { atS, last: null, handovers, lastedS: 0, until: [], side };
 }
 
-/** A rep or round of a lane that counts for a stage, and when it was done. */
-interface Unit {
-  readonly endS: number;
-  readonly place: number;
+/** More handovers than a lane has: lanes side by side draw their own, whatever the others do. */
+const handoversOfLane = 10_000;
+
+/** The reps or rounds of a stage that lanes did side by side. */
+interface Units {
+  readonly stage: StageState;
+  /** Units of the stage before the lanes. */
+  readonly before: number;
+  /** By lane, when each was done. */
+  readonly endsS: readonly number[][];
 }
 
 /** Where the lanes together reach a stage's target, and how many of its units are each lane's. */
@@ -36,7 +44,7 @@ interface Stop {
 /** Lanes side by side. A lane knows its own units and what was there before; what they have together is found afterwards. */
 export class LaneRun {
   private readonly stops = new Map<number, Stop>();
-  private readonly units = new Map<StageState["tally"], { readonly stage: StageState; readonly before: number; readonly done: Unit[]; readonly own: number[] }>();
+  private readonly units = new Map<StageState["tally"], Units>();
 
   constructor(
     readonly parent: LaneState,
@@ -48,10 +56,15 @@ export class LaneRun {
     this.units.clear();
   }
 
+  /** A lane of these, from the moment at which they begin. */
+  lane(place: number): LaneState {
+    const { atS, handovers } = this.parent;
+    return newLane(atS, { run: this, place }, handovers + (place + 1) * handoversOfLane);
+  }
+
   add(place: number, stage: StageState, endsS: readonly number[]): void {
-    const { done, own } = this.of(stage);
-    for (const endS of endsS) done.push({ endS, place });
-    own[place] = (own[place] ?? 0) + endsS.length;
+    const own = this.of(stage).endsS[place];
+    for (const endS of endsS) own?.push(endS);
   }
 
   stopped(index: number): boolean {
@@ -65,8 +78,8 @@ export class LaneRun {
 
   /** Units that a lane sees: those before the lanes, and its own. */
   seen(place: number, stage: StageState): number {
-    const { before, own } = this.of(stage);
-    return before + (own[place] ?? 0);
+    const { before, endsS } = this.of(stage);
+    return before + (endsS[place]?.length ?? 0);
   }
 
   /** Units that a lane may still add. */
@@ -79,14 +92,12 @@ export class LaneRun {
   /** Finds the earliest target that was reached and is no stop yet, and makes it one; false where there is none. */
   stopNext(): boolean {
     let next: { readonly index: number; readonly stop: Stop } | null = null;
-    for (const { stage, before, done } of this.units.values()) {
+    for (const { stage, before, endsS } of this.units.values()) {
       const missing = mostIn(this.parent, stage) - before;
-      if (this.stops.has(stage.index) || done.length < missing) continue;
-      const wanted = [...done].sort((a, b) => a.endS - b.endS || a.place - b.place).slice(0, missing);
-      const atS = wanted.at(-1)?.endS ?? this.parent.atS;
-      if (next && next.stop.atS <= atS) continue;
-      const quotas = Array.from({ length: this.lanes }, (_, place) => wanted.filter((unit) => unit.place === place).length);
-      next = { index: stage.index, stop: { atS, quotas } };
+      if (this.stops.has(stage.index) || endsS.reduce((sum, { length }) => sum + length, 0) < missing) continue;
+      const stop = firstOf(endsS, missing, this.parent.atS);
+      if (next && next.stop.atS <= stop.atS) continue;
+      next = { index: stage.index, stop };
     }
     if (next) this.stops.set(next.index, next.stop);
     return next !== null;
@@ -94,20 +105,36 @@ export class LaneRun {
 
   /** Hands the units to the stages, or to the lanes around these. */
   settle(): void {
-    for (const { stage, done } of this.units.values()) {
-      const { side } = this.parent;
-      if (side) side.run.add(side.place, stage, done.map(({ endS }) => endS));
-      else stage.tally.units += done.length;
+    const { side } = this.parent;
+    for (const { stage, endsS } of this.units.values()) {
+      if (side) side.run.add(side.place, stage, endsS.flat().sort((a, b) => a - b));
+      else for (const { length } of endsS) stage.tally.units += length;
     }
   }
 
   private of(stage: StageState) {
     const known = this.units.get(stage.tally);
     if (known) return known;
-    const made = { stage, before: seenIn(this.parent, stage), done: [], own: [] };
+    const made = { stage, before: seenIn(this.parent, stage), endsS: Array.from({ length: this.lanes }, () => []) };
     this.units.set(stage.tally, made);
     return made;
   }
+}
+
+/** Where lanes together have done so many: each lane's own are in order; of two at one moment the first lane's counts first. */
+function firstOf(endsS: readonly (readonly number[])[], wanted: number, startS: number): Stop {
+  const quotas = endsS.map(() => 0);
+  let atS = startS;
+  for (let unit = 0; unit < wanted; unit += 1) {
+    let [first, firstS] = [0, Number.POSITIVE_INFINITY];
+    for (let place = 0; place < endsS.length; place += 1) {
+      const nextS = endsS[place]?.[quotas[place] ?? 0] ?? Number.POSITIVE_INFINITY;
+      if (nextS < firstS) [first, firstS] = [place, nextS];
+    }
+    quotas[first] = (quotas[first] ?? 0) + 1;
+    atS = firstS;
+  }
+  return { atS, quotas };
 }
 
 function seenIn({ side }: LaneState, stage: StageState): number {

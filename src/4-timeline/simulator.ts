@@ -5,7 +5,7 @@ import type { Grip } from "./body.js";
 import { carryOver } from "./carry-over.js";
 import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
-import { LaneRun, newLane, type LaneState, reachedIn, remainingIn, stopOf, type Waited } from "./lanes.js";
+import { LaneRun, type LaneState, newLane, reachedIn, remainingIn, stopOf, type Waited } from "./lanes.js";
 import { afterHolding, enduranceOf } from "./models/hold.js";
 import { restUntil } from "./models/reserve.js";
 import { Ready } from "./ready.js";
@@ -50,7 +50,6 @@ export class Simulator {
   private readonly setsBy: number[];
   /** Turns and rests so far. */
   private done = 0;
-  private handovers = 0;
   private endless = false;
   /** Where the turn under way stands. */
   private endS = 0;
@@ -72,7 +71,7 @@ export class Simulator {
     const { event, steps } = this.plan;
     this.reset(draw, recording);
     if (from) takeUp(from, this.ready);
-    const lane = newLane(0, null);
+    const lane = newLane(0, null, 0);
     const only = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage") ? this.openStage(0, 0, 0) : null;
     this.through(steps, lane, only, this.capS);
     const cut = this.publishedCapS !== null && lane.atS >= this.publishedCapS - instantS;
@@ -110,7 +109,6 @@ export class Simulator {
     this.tallies.clear();
     this.setsBy.fill(0);
     this.done = 0;
-    this.handovers = 0;
     this.endless = false;
     this.misses = 0;
     this.draw = draw;
@@ -155,9 +153,9 @@ export class Simulator {
   private window({ window: at, body }: WindowBlock, lane: LaneState, stage: StageState | null, deadlineS: number): void {
     const window = this.plan.event.windows[at];
     if (!window) return;
-    const inside = newLane(Math.max(window.startS, lane.atS), lane.side);
+    const inside = newLane(Math.max(window.startS, lane.atS), lane.side, lane.handovers);
     this.through(body, inside, stage, Math.min(deadlineS, window.endS));
-    Object.assign(lane, { atS: Math.max(lane.atS, Math.min(inside.atS, window.endS)), last: null, lastedS: 0 });
+    Object.assign(lane, { handovers: inside.handovers, atS: Math.max(lane.atS, Math.min(inside.atS, window.endS)), last: null, lastedS: 0 });
   }
 
   private rest({ id, who, until: asked }: Rest, lane: LaneState, deadlineS: number): void {
@@ -193,20 +191,20 @@ export class Simulator {
   private lanes(lanes: readonly Lane[], lane: LaneState, stage: StageState | null, deadlineS: number): void {
     const restore = this.snapshot();
     const side = new LaneRun(lane, lanes.length);
-    let ended = this.runLanes(lanes, side, lane.atS, stage, deadlineS);
+    let ended = this.runLanes(lanes, side, stage, deadlineS);
     while (side.stopNext()) {
       restore();
       side.begin();
-      ended = this.runLanes(lanes, side, lane.atS, stage, deadlineS);
+      ended = this.runLanes(lanes, side, stage, deadlineS);
     }
     side.settle();
     lane.atS = Math.max(lane.atS, ...ended);
     Object.assign(lane, { last: null, lastedS: 0 });
   }
 
-  private runLanes(lanes: readonly Lane[], run: LaneRun, atS: number, stage: StageState | null, deadlineS: number): readonly number[] {
+  private runLanes(lanes: readonly Lane[], run: LaneRun, stage: StageState | null, deadlineS: number): readonly number[] {
     return lanes.map(({ body }, place) => {
-      const own = newLane(atS, { run, place });
+      const own = run.lane(place);
       this.through(body, own, stage, Math.min(deadlineS, stage ? stopOf(own, stage.index) : deadlineS));
       return own.atS;
     });
@@ -219,7 +217,7 @@ export class Simulator {
     const passes = [...this.ready.turns.values()].map((ready) => ready.passes);
     const stages = this.stages.map((stage) => ({ stage, had: { ...stage, repsBy: [...stage.repsBy] } }));
     const [waits, missed, dropped, setsBy] = [[...this.waits], [...this.missed], [...this.dropped], [...this.setsBy]];
-    const { done, handovers, endless, misses } = this;
+    const { done, endless, misses } = this;
     const mark = this.recording?.mark();
     return () => {
       this.ready.bodies.forEach((body, at) => body.backTo(bodies[at] ?? body.mark()));
@@ -234,7 +232,7 @@ export class Simulator {
       refill(this.missed, missed, (set, step) => set.add(step));
       refill(this.dropped, dropped, (set, step) => set.add(step));
       setsBy.forEach((nth, place) => (this.setsBy[place] = nth));
-      Object.assign(this, { done, handovers, endless, misses });
+      Object.assign(this, { done, endless, misses });
       if (mark) this.recording?.cutTo(mark);
     };
   }
@@ -292,11 +290,12 @@ export class Simulator {
   }
 
   /** Seconds for the change to a turn: none where the same work and hold on. */
-  private handoverFor({ cast }: ReadyTurn, { last }: LaneState): number {
+  private handoverFor({ cast }: ReadyTurn, lane: LaneState): number {
+    const { last } = lane;
     if (!last || last.cast === cast) return 0;
     const seconds = this.plan.event.handoverS ?? this.constants.handover;
-    this.handovers += 1;
-    return seconds * (this.draw?.handover(this.handovers) ?? 1);
+    lane.handovers += 1;
+    return seconds * (this.draw?.handover(lane.handovers) ?? 1);
   }
 
   private count(lane: LaneState, stage: StageState, units: number, endsS: readonly number[]): void {

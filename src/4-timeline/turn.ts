@@ -59,7 +59,8 @@ export class ReadySet {
 
   /** Ends of counted reps, in order. */
   get repEndsS(): readonly number[] {
-    const ends = this.crews.flatMap((crew) => crew.repEndsS.slice(0, crew.reps));
+    const ends: number[] = [];
+    for (const crew of this.crews) for (let rep = 0; rep < crew.reps; rep += 1) ends.push(crew.repEndsS[rep] ?? 0);
     return this.crews.length > 1 ? ends.sort((a, b) => a - b) : ends;
   }
 

@@ -4,7 +4,7 @@ import { type Standard, type Worth, worthOf } from "./cost.js";
 import { type Draft, planOf } from "./draft.js";
 import { type Bounds, mostTurns, neighbour, type Random } from "./neighbour.js";
 import { allNumbers, draftKey, mostInShort, mostInSimplest, mostNumbers } from "./numbers.js";
-import { openings } from "./openings.js";
+import { firstOpenings, openings } from "./openings.js";
 import { anywhere, changeAt, type Place, placesOf } from "./places.js";
 
 /** How much worse a step may be at first and still be taken, in s and in reps. */
@@ -36,8 +36,6 @@ export class Climb {
   daring: Judged;
   private at: Judged;
   private steps = 0;
-  private readonly openings: Draft[] = [];
-  private readonly judged = new Map<string, Worth>();
   /** Where changes are made until the climb begins again: in one lane, the others standing at their best; or anywhere. */
   private where: Place = anywhere;
   private readonly bounds: Bounds;
@@ -51,6 +49,8 @@ export class Climb {
     private readonly constants: Constants,
     private readonly random: Random,
     private readonly manner: Manner,
+    /** What climbs from one start know together: each draft that was judged, and the openings. */
+    private readonly known: { readonly judged: Map<string, Worth>; readonly openings: Draft[] } = { judged: new Map(), openings: [] },
   ) {
     const { anyLength } = manner;
     this.bounds = { leastSet: anyLength ? 1 : 2, twiceRunning: anyLength };
@@ -61,17 +61,31 @@ export class Climb {
     [this.simplest, this.short, this.best, this.daring, this.at] = [judged, judged, judged, judged, judged];
   }
 
-  /** Tries the openings, one place after another: a first plan is there after each. */
+  /** Another climb that knows what this one does and begins at its best, its chances its own. */
+  another(random: Random): Climb {
+    return new Climb(this.short.draft, this.abilities, this.constants, random, this.manner, this.known);
+  }
+
+  /** Tries the first few openings: enough to tell whether the arrangement is worth a longer look. */
+  open(): void {
+    for (const opening of firstOpenings(this.best.draft, anywhere)) this.offer(opening);
+    this.at = this.daring;
+  }
+
+  /** Tries the openings, one place after another. */
   *begin(): Generator<void, void, void> {
     for (const place of placesOf(this.best.draft)) {
-      for (const opening of openings(this.best.draft, place)) {
-        this.openings.push(opening);
-        const worth = this.judgeBelow(opening, this.notable());
-        if (worth) this.keepIfBetter({ draft: opening, worth });
-      }
+      const all = place === anywhere || this.manner.anyLength;
+      for (const opening of (all ? openings : firstOpenings)(this.best.draft, place)) this.offer(opening);
       yield;
     }
     this.at = this.daring;
+  }
+
+  private offer(draft: Draft): void {
+    this.known.openings.push(draft);
+    const worth = this.judgeBelow(draft, this.notable());
+    if (worth) this.keepIfBetter({ draft, worth });
   }
 
   /** Tries one change. */
@@ -96,14 +110,15 @@ export class Climb {
     const { draft } = kind === 3 ? this.best : this.short;
     const places = placesOf(draft);
     this.where = places[Math.floor(this.random() * places.length)] ?? anywhere;
-    const opening = this.openings[Math.floor(this.random() * this.openings.length)];
+    const { openings: begun } = this.known;
+    const opening = begun[Math.floor(this.random() * begun.length)];
     const times = this.manner.anyLength ? 1 + Math.floor(this.random() * 4) : 1;
     const other = opening && changeAt(draft, this.where, (lane, _, block, at) => {
       const { turns, rest } = opening.blocks[block]?.lanes[at] ?? lane;
       return { ...lane, turns: Array.from({ length: Math.max(1, Math.min(times, Math.floor(mostTurns / turns.length))) }, () => turns).flat(), rest };
     });
-    const begun = other && kind < 2 ? other : kind === 3 ? this.daring.draft : draft;
-    this.at = { draft: begun, worth: this.judge(begun) };
+    const next = other && kind < 2 ? other : kind === 3 ? this.daring.draft : draft;
+    this.at = { draft: next, worth: this.judge(next) };
   }
 
   private judge(draft: Draft): Worth {
@@ -113,13 +128,15 @@ export class Climb {
   /** What a draft is worth, where it costs no more than `most`; one that was judged before is known. */
   private judgeBelow(draft: Draft, most: number): Worth | null {
     const key = draftKey(draft);
-    const known = this.judged.get(key);
+    const known = this.known.judged.get(key);
     if (known) return known;
     const told = numberCosts * allNumbers(draft);
-    const worth = worthOf(planOf(draft), this.abilities, this.constants, this.manner, most - told);
+    const { score, middle } = this.at?.worth ?? { score: 0, middle: 0 };
+    const lag = draft.event.score === "time" ? middle - score : score - middle;
+    const worth = worthOf(planOf(draft), this.abilities, this.constants, this.manner, most - told, Number.isFinite(lag) ? Math.max(0, lag) : 0);
     if (!worth) return null;
     const judged = { ...worth, cost: worth.cost + told };
-    if (this.judged.size < mostJudged) this.judged.set(key, judged);
+    if (this.known.judged.size < mostJudged) this.known.judged.set(key, judged);
     return judged;
   }
 

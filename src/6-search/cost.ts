@@ -45,6 +45,8 @@ const heavy = 30;
 /** Of a miss or a drop on a day, in s and in reps: more than it costs by itself, little enough to be climbed over. */
 const missInS = 10;
 const missInReps = 5;
+/** Of that, where drawn days have its cost in their scores already. */
+const onDrawnDays = 0.3;
 /** Of trouble on all days, beyond the risk that is borne. */
 const riskInS = 60;
 const riskInReps = 20;
@@ -61,9 +63,10 @@ const certain = 10_000;
 
 /**
  * Judges a plan: by the rules on paper, by its score and its misses on drawn days; with a target by the chance to beat it
- * first. Null as soon as it is sure to cost more than `most`.
+ * first. Null as soon as it is all but sure to cost more than `most`; `lag`: by how much a like plan's middle day is behind
+ * its day on paper.
  */
-export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants, { days, risk, target }: Standard, most = Number.POSITIVE_INFINITY): Worth | null {
+export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants, { days, risk, target }: Standard, most = Number.POSITIVE_INFINITY, lag = 0): Worth | null {
   const { event } = plan;
   const byTime = event.score === "time";
   const simulator = new Simulator(plan, abilities, constants, event.capS);
@@ -80,13 +83,16 @@ export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constan
   const opening = !byTime && (event.capS ?? 0) >= longS ? hardOpening * hardOpenings(plan, abilities) : 0;
   const must = heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0);
   const score = byTime ? endS : reps;
-  // A drawn day is hardly ever better than the one on paper.
-  if (target === null && must + (byTime ? score : -score - 1) + (byTime ? missInS : missInReps) * onPaper * (days > 0 ? 0.5 : 1) > most) return null;
-  const { middle, troubled, misses } = days > 0 ? onDays(simulator, plan, days) : inPoorForm(simulator, score, drops);
+  const missCost = (byTime ? missInS : missInReps) * (days > 0 ? onDrawnDays : 1);
+  const atLeast = must + (byTime ? score : -score - 1) + lag / 2;
+  if (target === null && atLeast + missCost * onPaper > most) return null;
+  const tried = days > 0 ? onDays(simulator, plan, days, target === null ? most - must : Number.POSITIVE_INFINITY) : inPoorForm(simulator, score, drops);
+  if (!tried) return null;
+  const { middle, troubled, misses } = tried;
   const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
   const scored = byTime ? middle : -middle - begun / Math.max(1, parts.length);
   const excess = days > 0 ? Math.max(0, troubled - risk) : 0;
-  const cost = (chance === null ? 0 : certain * (1 - chance)) + scored + (byTime ? missInS : missInReps) * misses + (byTime ? riskInS : riskInReps) * excess + must;
+  const cost = (chance === null ? 0 : certain * (1 - chance)) + scored + missCost * misses + (byTime ? riskInS : riskInReps) * excess + must;
   const sound = fault === 0 && unfinished === 0 && troubled <= risk;
   return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, troubled, sound };
 }
@@ -101,8 +107,12 @@ interface Tried {
 /** Each rep that a day leaves undone, in s. */
 const undoneInS = 3;
 
-/** The middle is the mean of the days from the first quarter to the third: whole reps have no finer slope. */
-function onDays(simulator: Simulator, { event }: PlanSpec, days: number): Tried {
+/** After so many days, a plan that is behind by more than a hundredth and a half is not looked at any longer. */
+const firstDays = 6;
+const hopeless = 0.015;
+
+/** The middle is the mean of the days from the first quarter to the third: whole reps have no finer slope. Null where the first days are hopeless. */
+function onDays(simulator: Simulator, { event }: PlanSpec, days: number, most: number): Tried | null {
   const draw = new Draw(usualSeed);
   const scores = new Float64Array(days);
   let [troubled, misses] = [0, 0];
@@ -112,6 +122,10 @@ function onDays(simulator: Simulator, { event }: PlanSpec, days: number): Tried 
     scores[day] = event.score === "reps" ? outcome.reps : outcome.endS + undoneInS * missingIn(outcome, event);
     if (simulator.missed.size + simulator.dropped.size > 0) troubled += 1;
     misses += simulator.misses + simulator.dropped.size;
+    if (day + 1 === firstDays && day + 1 < days) {
+      const mean = scores.subarray(0, firstDays).reduce((sum, score) => sum + score, 0) / firstDays;
+      if ((event.score === "reps" ? -mean : mean) > most + hopeless * mean) return null;
+    }
   }
   const inner = scores.sort().subarray(Math.floor(days / 4), Math.ceil((3 * days) / 4));
   return { middle: inner.reduce((sum, score) => sum + score, 0) / inner.length, troubled: troubled / days, misses: misses / days };

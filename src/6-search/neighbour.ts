@@ -97,6 +97,7 @@ class Change {
     }
     if (kind < 0.6) return this.withTurn(this.turnBy(turn, this.step, this.upTo(size.steps.length)));
     if (kind < 0.76) return { ...this.lane, turns: turns.map((one) => this.turnBy(one, Math.sign(this.step), null)) };
+    if (kind < 0.82) return this.opening();
     if (kind < 0.94) return this.ladder(turn, size);
     return size.steps.length === 1 ? this.withTurn({ ...turn, size: { ...size, parts: size.parts > 1 ? 1 : 2 + this.upTo(2) } }) : null;
   }
@@ -121,6 +122,19 @@ class Change {
     let most = Number.POSITIVE_INFINITY;
     const steps = size.steps.map((reps, pass) => (most = Math.min(most, only === null || only === pass ? Math.max(least, reps + by) : reps)));
     return { ...turn, size: { ...size, steps } };
+  }
+
+  /** A longer first set for everybody, or for nobody any more. */
+  private opening(): DraftLane {
+    const longer = 1.2 + 1.3 * this.random();
+    const openedBy = (turn: DraftTurn): SetSize => {
+      const { size } = turn;
+      if (size.kind !== "reps" || size.parts > 1) return size;
+      if (this.step < 0) return { ...size, steps: size.steps.slice(-1) };
+      const best = Math.min(...turn.who.map((name) => this.draft.best(name, this.stage)));
+      return { ...size, steps: [Math.min(best, Math.round((size.steps[0] ?? 1) * longer)), ...size.steps].slice(0, mostLadder) };
+    };
+    return { ...this.lane, turns: this.lane.turns.map((turn) => ({ ...turn, size: openedBy(turn) })) };
   }
 
   private ladder(turn: DraftTurn, size: Extract<SetSize, { kind: "reps" }>): DraftLane | null {

@@ -3,20 +3,37 @@ import { changeAt, type Place } from "./places.js";
 import { takesPercent } from "./neighbour.js";
 
 /** Sets as parts of a best set: the same again; a ladder down; one long set and then short ones. */
-const ladders: readonly (readonly number[])[] = [[1], [1, 0.6, 0.5, 0.3], [1, 0.3, 0.15]];
-const shares = [0.2, 0.3, 0.12, 0.45, 0.7, 0.85, 1];
-const rests: readonly DraftLane["rest"][] = [0, 3, 10, 20, 40, 60];
+const same = [1];
+const ladders: readonly (readonly number[])[] = [[1, 0.6, 0.5, 0.3], [1, 0.3, 0.15]];
+
+/** The few that tell one arrangement from another: everyone the same number, or the same part of the own best. */
+export function* firstOpenings(draft: Draft, place: Place): Iterable<Draft> {
+  for (const share of [0.3, 0.2, 0.45, 0.12]) for (const rest of ["ready", 0, 20] as const) yield* told(draft, place, share, rest);
+}
 
 /** Where to begin: everyone the same number, everyone the same part of the own best, or a ladder from it; with rests of some lengths. */
 export function* openings(draft: Draft, place: Place): Iterable<Draft> {
   const rounds = draft.event.stages[draft.blocks[place.block ?? 0]?.stage ?? 0]?.rounds ?? false;
-  for (const share of shares) {
-    for (const rest of rests) for (const ladder of rounds ? ladders.slice(0, 1) : ladders) yield withSizes(draft, place, rest, (bests) => ({ kind: "reps", steps: ladder.map((part) => repsOf(part * share, Math.min(...bests))), parts: 1 }));
-    if (rounds) continue;
-    const all = leastBest(draft, place);
-    for (const rest of [0, 10, 30, "ready"] as const) yield withSizes(draft, place, rest, () => ({ kind: "reps", steps: [repsOf(share, all)], parts: 1 }));
-    for (const rest of [0, 10, 30, "ready"] as const) yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: Math.round(100 * share) }));
+  if (rounds) {
+    for (const rest of ["ready", 0, 3, 10, 20, 40, 60] as const) yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: 100 }));
+    return;
   }
+  for (const share of [0.15, 0.2, 0.27]) for (const first of [1.6, 2.3]) for (const rest of ["ready", 0] as const) yield withSizes(draft, place, rest, (bests) => stepsDown([first, 1], share, bests));
+  for (const share of [0.2, 0.3, 0.12, 0.45, 0.7, 0.85, 1]) {
+    for (const rest of ["ready", 0, 10, 30] as const) yield* told(draft, place, share, rest);
+    for (const rest of [0, 3, 20, 60]) yield withSizes(draft, place, rest, (bests) => stepsDown(same, share, bests));
+    if (share >= 0.45) for (const rest of [0, 20]) for (const ladder of ladders) yield withSizes(draft, place, rest, (bests) => stepsDown(ladder, share, bests));
+  }
+}
+
+function* told(draft: Draft, place: Place, share: number, rest: DraftLane["rest"]): Iterable<Draft> {
+  const all = leastBest(draft, place);
+  yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: Math.round(100 * share) }));
+  yield withSizes(draft, place, rest, () => stepsDown(same, share, [all]));
+}
+
+function stepsDown(ladder: readonly number[], share: number, bests: readonly number[]): SetSize {
+  return { kind: "reps", steps: ladder.map((part) => repsOf(part * share, Math.min(...bests))), parts: 1 };
 }
 
 function repsOf(part: number, best: number): number {

@@ -6,6 +6,7 @@ import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { arrangements } from "./arrange.js";
 import { Climb, type Judged, type Manner } from "./climb.js";
+import type { Random } from "./neighbour.js";
 import { draftOf } from "./draft.js";
 import { draftKey } from "./numbers.js";
 
@@ -28,12 +29,12 @@ export interface Progress {
 
 /** Steps between two looks at the clock. */
 const stepsAtOnce = 20;
-/** Kinds that are searched on after a first look at all. */
+/** Kinds that are climbed, the best after a first look at all. */
 const finalists = 3;
 /** Climbs at least, whatever the kinds. */
 const climbers = 3;
-/** Steps of that first look, for each. */
-const firstLook = 40;
+/** One round in so many has a look at a kind that is behind. */
+const otherTurns = 4;
 
 export interface Wish extends Partial<Manner> {
   readonly seed?: number;
@@ -41,9 +42,9 @@ export interface Wish extends Partial<Manner> {
   readonly from?: readonly PlanSpec[];
 }
 
-/** A dozen days tell the middle well enough to look for it. */
-const usualDays = 12;
-const sampled = 0.75;
+/** So many days tell the middle well enough to look for it. */
+const usualDays = 24;
+const sampled = 0.85;
 /** Of days: a plan in which somebody misses or drops more often is not called sound. */
 export const usualRisk = 1 / 3;
 
@@ -64,30 +65,34 @@ export function* suggest(event: EventSpec, team: Team, abilities: Abilities, con
   });
   const starts = [...own, ...arrangements(event, team, abilities, from[0]?.rules ?? [])];
   if (starts.length === 0 || noEnd(event) !== null) return;
-  // One climb can be stuck where another is not: where there are few kinds, each is tried by several.
-  for (let climber = 0; climber < Math.max(1, Math.ceil(climbers / starts.length)); climber += 1) {
-    for (const { kind, draft } of starts) {
-      const climb = new Climb(draft, abilities, constants, randomLcg(((seed + 101 * climber) % 9973) / 9973), manner);
-      climbs.push({ kind, climb });
-      for (const _ of climb.begin()) yield progress();
-    }
+  const random = (nth: number): Random => randomLcg(((seed + 101 * nth) % 9973) / 9973);
+  for (const { kind, draft } of starts) {
+    const climb = new Climb(draft, abilities, constants, random(0), manner);
+    climbs.push({ kind, climb });
+    climb.open();
+    yield progress();
   }
-  for (let looked = 0; looked < firstLook; looked += stepsAtOnce) {
-    for (const { climb } of climbs) {
-      for (let step = 0; step < stepsAtOnce; step += 1) climb.step();
-      steps += stepsAtOnce;
-      yield progress();
-    }
-  }
+  const leaders = [...climbs].sort(byPromise).slice(0, finalists);
+  const [leader] = leaders;
+  if (leader) for (const _ of leader.climb.begin()) yield progress();
+  // One climb can be stuck where another is not: where there are few kinds, each is climbed several times.
+  for (let nth = 1; nth < Math.ceil(climbers / leaders.length); nth += 1) for (const { kind, climb } of leaders) climbs.push({ kind, climb: climb.another(random(nth)) });
   for (;;) {
-    const order = [...climbs].sort((a, b) => heightOfClimb(a.climb) - heightOfClimb(b.climb)).slice(0, finalists);
-    // The leader gets as much as the two behind it together.
-    for (const { climb } of [...order.slice(0, 1), ...order]) {
+    // The leader gets as much as the two behind it together; now and then another has a look.
+    const order = [...climbs].sort(byPromise);
+    const [first] = order;
+    const others = order.slice(finalists);
+    const other = others[Math.floor(steps / stepsAtOnce) % Math.max(1, others.length * otherTurns)];
+    for (const { climb } of [...(first ? [first] : []), ...order.slice(0, finalists), ...(other ? [other] : [])]) {
       for (let step = 0; step < stepsAtOnce; step += 1) climb.step();
       steps += stepsAtOnce;
       yield progress();
     }
   }
+}
+
+function byPromise(a: Kind, b: Kind): number {
+  return heightOfClimb(a.climb) - heightOfClimb(b.climb);
 }
 
 /** Why no plan of an event can be looked for; null where one can. */

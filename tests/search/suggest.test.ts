@@ -14,7 +14,7 @@ import { compile } from "../../src/compile.js";
 import { lighthouse } from "../notebook.js";
 import { events, problemOf } from "./events.js";
 
-const usual = { days: 12, risk: usualRisk, target: null };
+const usual = { days: 24, risk: usualRisk, target: null };
 
 function arranging(text: string): Parameters<typeof arrangements> {
   const { event, team, abilities } = problemOf(text);

@@ -144,3 +144,14 @@ describe("more than one day in ten past the cap", () => {
     expect(found(whole * 2)).toEqual([]);
   });
 });
+
+describe("lanes side by side on drawn days", () => {
+  it("reach their common target on every day that has the time: what one lane draws does not hang on how long the other runs", () => {
+    const text = `team Harbour Six\n  Ada woman\n  Eda woman\n  Ian man\n  Olu man\nability  Ada  Eda  Ian  Olu\n  squat  unbroken  32 26 40 34  reps\n  squat  cycle  2.2 2.3 2 2.1  s\nevent Double\n  score time\n  working at most 2\n  stage 220 squat\nplan P for Double\n  lane one\n    repeat\n      Ada 10\n      Eda 10\n  lane two\n    repeat\n      Ian 10\n      Olu 10\n`;
+    const { documents, daysOf } = compileText(text);
+    const [plan] = [...documents.values()].flatMap(({ blocks }) => blocks.flatMap((block) => block.plan ?? []));
+    const days = plan && daysOf(plan);
+    expect(days?.scores.length).toBe(1000);
+    expect(days?.scores.filter((score) => !Number.isFinite(score)).length).toBe(0);
+  });
+});

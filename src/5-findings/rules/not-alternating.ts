@@ -1,5 +1,6 @@
 import { type Problem, problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
+import { type PlanSpec, turnsOf } from "../../3-plan/plan.js";
 import type { TurnRun } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
@@ -17,18 +18,35 @@ export const notAlternating: Rule = {
     const simulated = simulatedPlan(judged);
     return simulated?.plan.event.alternate ? outOfTurn(simulated) : [];
   },
-  message: (values) => `${either(list(values, "who"), "and")} work again at ${clock(amount(values, "atS"))}, straight after their own turn; the event has the pairs take turns. Give this turn to the others.`,
+  message: (values) =>
+    values.sameRound === true
+      ? `${either(list(values, "who"), "and")} go on with a round at ${clock(amount(values, "atS"))} that others began; the event has the pairs take turns, round by round. Who begins a round does all of it.`
+      : `${either(list(values, "who"), "and")} work again at ${clock(amount(values, "atS"))}, straight after their own turn; the event has the pairs take turns. Give this turn to the others.`,
 };
 
-/** The first turn of each line whose workers are those of the turn before. */
-function outOfTurn({ timeline, spanOf }: Simulated): readonly Problem[] {
+/** The first turn of each line that is not its workers' own: a turn is a round where the stage is made of rounds. */
+function outOfTurn({ plan, timeline, spanOf }: Simulated): readonly Problem[] {
   const found = new Map<number, Problem>();
   const inOrder = [...timeline.turns].sort((a, b) => a.startS - b.startS);
   const cast = ({ athletes }: TurnRun): string => athletes.map(({ name }) => name).sort().join(" ");
+  const itemOf = itemsOf(plan);
   inOrder.forEach((run, at) => {
     const before = inOrder[at - 1];
-    if (!before || cast(before) !== cast(run) || found.has(run.step)) return;
-    found.set(run.step, problem("not-alternating", spanOf(run.step), { who: run.athletes.map(({ name }) => name), atS: run.startS }));
+    if (!before || found.has(run.step)) return;
+    const [item, itemBefore] = [itemOf(run), itemOf(before)];
+    const sameRound = item !== null && itemBefore !== null && item > 0 && item >= itemBefore;
+    if ((cast(before) === cast(run)) === sameRound) return;
+    found.set(run.step, problem("not-alternating", spanOf(run.step), { who: run.athletes.map(({ name }) => name), atS: run.startS, sameRound }));
   });
   return [...found.values()];
+}
+
+/** Which item of its stage's round a turn is; null where it is a whole round, or the stage has none. */
+function itemsOf(plan: PlanSpec): (run: TurnRun) => number | null {
+  const turns = new Map(turnsOf(plan.steps).map((turn) => [turn.id, turn]));
+  return ({ step, stage }) => {
+    const [spec, turn] = [plan.event.stages[stage], turns.get(step)];
+    if (!spec?.rounds || !turn || turn.rounds !== null) return null;
+    return spec.items.findIndex(({ movement }) => movement === turn.works[0]?.movement);
+  };
 }
