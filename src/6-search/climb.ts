@@ -2,7 +2,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Standard, type Worth, worthOf } from "./cost.js";
 import { type Draft, planOf } from "./draft.js";
-import { type Bounds, mostTurns, neighbour, type Random } from "./neighbour.js";
+import { type Bounds, mostTurns, neighbour, type Random, tooShort } from "./neighbour.js";
 import { allNumbers, draftKey, mostInShort, mostInSimplest, mostNumbers } from "./numbers.js";
 import { firstOpenings, openings } from "./openings.js";
 import { anywhere, changeAt, type Place, placesOf } from "./places.js";
@@ -83,6 +83,7 @@ export class Climb {
   }
 
   private offer(draft: Draft): void {
+    if (draft.blocks.some(({ stage, lanes }) => lanes.some((lane) => tooShort(lane, stage, draft, this.bounds)))) return;
     this.known.openings.push(draft);
     const worth = this.judgeBelow(draft, this.notable());
     if (worth) this.keepIfBetter({ draft, worth });

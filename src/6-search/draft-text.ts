@@ -87,7 +87,8 @@ function likenessOf({ blocks }: Draft): string {
 
 function setsOf(size: Exclude<SetSize, { kind: "round" }>): string {
   if (size.kind === "percent") return size.percent < 15 ? "short sets" : size.percent < 18 ? "sixths" : size.percent < 23 ? "fifths" : size.percent < 30 ? "quarters" : size.percent < 41 ? "thirds" : size.percent < 61 ? "halves" : "long sets";
-  const [reps = 0, then] = shortest(size.steps);
+  const [reps = 0, ...then] = shortest(size.steps);
+  const last = then.at(-1);
   const word = (count: number): string => plurals[count] ?? `sets of ${count}`;
-  return then === undefined ? word(reps) : `${word(reps)}, then ${word(then)}`;
+  return last === undefined ? word(reps) : `${word(reps)} down to ${word(last)}`;
 }

@@ -1,5 +1,6 @@
 import type { StageSpec } from "../3-plan/event.js";
 import { type Draft, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
+import { sizeKey } from "./numbers.js";
 import { changeAt, type Place } from "./places.js";
 
 /** Random numbers in 0…1. */
@@ -36,7 +37,21 @@ export function neighbour(draft: Draft, place: Place, bounds: Bounds, random: Ra
   const spec = block && draft.event.stages[block.stage];
   if (!block || !lane || !spec) return null;
   const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random).made();
-  return changed && (bounds.twiceRunning || !runsTwice(changed)) ? changeAt(draft, { block: inBlock, lane: inLane }, () => changed) : null;
+  return changed && (bounds.twiceRunning || !(runsTwice(changed) || isItsHalfTwice(changed))) && !tooShort(changed, block.stage, draft, bounds) ? changeAt(draft, { block: inBlock, lane: inLane }, () => changed) : null;
+}
+
+/** Whether a set is shorter than it may be, for somebody who can do more. */
+export function tooShort({ turns }: DraftLane, stage: number, { best }: Draft, { leastSet }: Bounds): boolean {
+  return turns.some(({ who, size }) => size.kind === "reps" && Math.min(...size.steps) < leastSet && Math.min(...who.map((name) => best(name, stage))) >= 2 * leastSet);
+}
+
+function isItsHalfTwice({ turns }: DraftLane): boolean {
+  const half = turns.length / 2;
+  return turns.length > 1 && turns.every((turn, at) => at >= half || (turns[at + half] !== undefined && lineKey(turn) === lineKey(turns[at + half] ?? turn)));
+}
+
+function lineKey({ who, size, holders }: DraftTurn): string {
+  return `${who.join()} ${sizeKey(size)} ${holders.join()}`;
 }
 
 function runsTwice({ turns }: DraftLane): boolean {
@@ -179,10 +194,10 @@ class Change {
     return next === undefined ? null : this.withTurn({ ...turn, holders: turn.holders.with(this.upTo(turn.holders.length), next) });
   }
 
-  /** A turn once more — as it is, or a short set of it — or one less, or the whole repeat twice over. */
+  /** A turn once more — as it is, or a short set of it — or one less, or the whole repeat twice over with one turn changed. */
   private lengthened(turn: DraftTurn): DraftLane | null {
     const { turns } = this.lane;
-    if (this.step > 0 && turns.length * 2 <= mostTurns && this.random() < 0.2) return { ...this.lane, turns: [...turns, ...turns] };
+    if (this.step > 0 && turns.length * 2 <= mostTurns && this.random() < 0.2) return { ...this.lane, turns: [...turns.with(this.at, this.turnBy(turn, this.step, null)), ...turns] };
     if (this.step > 0 && turns.length < mostTurns) {
       const short: SetSize = { kind: "reps", steps: [this.leastFor(turn) + this.upTo(3)], parts: 1 };
       const next = this.spec.rounds || this.random() < 0.7 ? turn : { ...turn, size: short };

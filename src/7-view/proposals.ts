@@ -36,8 +36,6 @@ interface Notebook {
 
 /** The best of a search's suggestions. With documents, each has been judged among them; without, the search's word stands alone. */
 export function proposals({ suggestions }: Progress, count: number, { world, abilities }: Notebook, documents: readonly Document[] | null, risk = usualRisk): readonly Proposal[] {
-  const [best, ...others] = suggestions;
-  if (!best) return [];
   const taken = new Set(world.plans.keys());
   const judged = suggestions.map((suggestion): JudgedSuggestion => {
     const { draft, worth } = suggestion;
@@ -45,17 +43,19 @@ export function proposals({ suggestions }: Progress, count: number, { world, abi
     taken.add(name);
     const text = textOf(draft, name);
     const verdict = documents && verdictOn(text, documents);
-    return { suggestion, text, verdict, middle: verdict?.spread.p50 ?? worth.middle, troubled: verdict?.troubled ?? worth.troubled };
-  });
+    const faults = verdict ? faultsOf(verdict, risk) : [];
+    return { suggestion, text, verdict, middle: verdict?.spread.p50 ?? worth.middle, troubled: verdict?.troubled ?? worth.troubled, faults };
+  }).sort((one, other) => Number(one.faults.length > 0) - Number(other.faults.length > 0));
   const [first] = judged;
   const shown = first && documents ? judged.filter((one) => one === first || gains(one, first)) : judged;
   return shown.slice(0, count).map((one): Proposal => {
-    const { suggestion: { kind, sort, draft, worth }, text, verdict, middle, troubled } = one;
+    const { suggestion, text, verdict, middle, troubled, faults } = one;
+    const { kind, sort, draft, worth } = suggestion;
     const chance = worth.chance === null ? [] : [`Beats the target on ${percent(worth.chance)} of days.`];
-    const why = one.suggestion !== best ? besideTheBest(one.suggestion, one, best, first ?? one) : documents ? reasonsFor(best, others, abilities, world.constants) : [];
-    const faults = verdict ? faultsOf(verdict, risk) : [];
-    const reasons = [...faults, ...chance, ...why, ...(verdict && faults.length === 0 ? [troubleWords(troubled)] : []), toRemember(one.suggestion)];
-    return { kind: `${said[sort]}${kind}`, score: scoreWords(draft.event, worth.score, middle), middle, sound: worth.sound && faults.length === 0, reasons, text };
+    const others = judged.map((other) => other.suggestion).filter((other) => other !== suggestion);
+    const why = first && one !== first ? besideTheBest(suggestion, one, first.suggestion, first) : documents ? reasonsFor(suggestion, others, abilities, world.constants) : [];
+    const reasons = [...faults, ...chance, ...why, ...(verdict && faults.length === 0 ? [troubleWords(troubled)] : []), toRemember(suggestion)];
+    return { kind: `${one === first ? "" : said[sort]}${kind}`, score: scoreWords(draft.event, worth.score, middle), middle, sound: worth.sound && faults.length === 0, reasons, text };
   });
 }
 
@@ -65,6 +65,7 @@ interface JudgedSuggestion {
   readonly verdict: Verdict | null;
   readonly middle: number;
   readonly troubled: number;
+  readonly faults: readonly string[];
 }
 
 /** Whether what a suggestion is for still holds on the days of the judge: a longer or bolder plan has to gain. */

@@ -86,7 +86,7 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
 
 describe("the trade agrees (common practice, no source)", () => {
   // The upper end is the search's own: it charges for sets over a third. The lower end is the model's.
-  it.each([[16, 20], [24, 30], [12, 12], [18, 16]])("two who share minutes of work in turns, bests of %i and %i: the largest first set is no more than two fifths, and a quarter each costs at most a tenth", (one, two) => {
+  it.each([[16, 20], [24, 30], [12, 12], [18, 16]])("two who share minutes of work in turns, bests of %i and %i: the largest first set is no more than two fifths, and a quarter each costs at most an eighth", (one, two) => {
     const text = `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken ${one} ${two} reps\n  dip cycle 2.2 2 s\nevent Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage dip\n  rule share within 5 %\n`;
     const [best] = found(text, 8_000).at(-1)?.suggestions ?? [];
     const turns = best ? turnsOf(planOf(best.draft).steps) : [];
@@ -96,7 +96,7 @@ describe("the trade agrees (common practice, no source)", () => {
     }
     const quarters = best && mapLanes(best.draft, (lane) => ({ ...lane, rest: "ready", turns: lane.turns.slice(0, 2).map((turn) => ({ ...turn, size: { kind: "percent", percent: 25 } })) }));
     const { abilities, constants } = problemOf(text);
-    expect(quarters && worthOf(planOf(quarters), abilities, constants, usual)?.middle).toBeGreaterThanOrEqual(0.9 * (best?.worth.middle ?? Number.NaN));
+    expect(quarters && worthOf(planOf(quarters), abilities, constants, usual)?.middle).toBeGreaterThanOrEqual(0.875 * (best?.worth.middle ?? Number.NaN));
   });
 
   it("nobody is driven to a miss before nine tenths of the cap", () => {
@@ -151,11 +151,12 @@ describe("suggestions for the demo", () => {
   it.each(["Breakwater", "Two Ladders", "Tandem Tide", "Double Shift"])("%s: as good as the coach's own plans, once its rules are counted", (name) => {
     const event = world.events.get(name);
     if (!event || !team) throw new Error(`the demo has no ${name}`);
-    let best = Number.POSITIVE_INFINITY;
-    for (const { steps, suggestions } of suggest(event, team, abilities, world.constants)) {
-      best = Math.min(best, ...suggestions.map(({ draft }) => worthOf(planOf(draft), abilities, world.constants, usual)?.cost ?? Number.NaN));
-      if (steps >= 600) break;
+    let last: Progress = { steps: 0, suggestions: [] };
+    for (const progress of suggest(event, team, abilities, world.constants)) {
+      last = progress;
+      if (progress.steps >= 4_000) break;
     }
+    const best = Math.min(...last.suggestions.map(({ draft }) => worthOf(planOf(draft), abilities, world.constants, usual)?.cost ?? Number.NaN));
     const own = [...world.plans.values()].filter(({ line }) => line.event.text === name);
     expect(own.length).toBeGreaterThan(0);
     const compiled = compile(lighthouse);
