@@ -7,11 +7,14 @@ import type { Team, World } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { type Verdict, verdictOn } from "../6-search/check.js";
+import { breakEvensOf, moversOf } from "../4-timeline/sensitivity.js";
+import { planOf } from "../6-search/draft.js";
 import { nameOf, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
 import { besideTheBest, reasonsFor } from "../6-search/reasons.js";
 import { type Progress, type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
 import { dayScore } from "./spread-words.js";
+import { breakEvenLines, hangsOn } from "./why-words.js";
 
 /** A suggested plan as it is shown: what it comes to, why, and its text. */
 export interface Proposal {
@@ -54,9 +57,19 @@ export function proposals({ suggestions }: Progress, count: number, { world, abi
     const chance = worth.chance === null ? [] : [`Beats the target on ${percent(worth.chance)} of days.`];
     const others = judged.map((other) => other.suggestion).filter((other) => other !== suggestion);
     const why = first && one !== first ? besideTheBest(suggestion, one, first.suggestion, first) : documents ? reasonsFor(suggestion, others, abilities, world.constants) : [];
-    const reasons = [...faults, ...chance, ...why, ...(verdict && faults.length === 0 ? [troubleWords(troubled)] : []), toRemember(suggestion)];
+    const asked = one === first && documents ? whatWouldTell(suggestion, others, { world, abilities }) : [];
+    const reasons = [...faults, ...chance, ...why, ...asked, ...(verdict && faults.length === 0 ? [troubleWords(troubled)] : []), toRemember(suggestion)];
     return { kind: `${one === first ? "" : said[sort]}${kind}`, score: scoreWords(draft.event, worth.score, middle), middle, sound: worth.sound && faults.length === 0, reasons, text };
   });
+}
+
+/** What would have to be true for another pairing to win, and which test would tell most. */
+function whatWouldTell(best: Suggestion, others: readonly Suggestion[], { world: { constants }, abilities }: Notebook): readonly string[] {
+  const plan = planOf(best.draft);
+  const rival = others.find(({ kind, worth }) => kind !== best.kind && worth.sound);
+  const turns = rival ? breakEvenLines(breakEvensOf(plan, planOf(rival.draft), abilities, constants).filter(({ at }) => at !== null), best.kind, rival.kind) : [];
+  const hanging = hangsOn(moversOf(plan, abilities, constants), plan.event.score);
+  return [...turns.slice(0, 1), ...(hanging ? [hanging] : [])];
 }
 
 interface JudgedSuggestion {

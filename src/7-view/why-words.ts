@@ -1,4 +1,4 @@
-import { clock, percent, plain } from "../0-base/quantity.js";
+import { clock, counted, percent, plain } from "../0-base/quantity.js";
 import { assumptions, type AssumptionName } from "../3-plan/assumptions.js";
 import type { BreakEven, MovedThing, Mover } from "../4-timeline/sensitivity.js";
 
@@ -15,6 +15,18 @@ export function moverLines(movers: readonly Mover[], kind: "time" | "reps"): rea
   });
 }
 
+/** An untested recovery moves a score less than this share of it: not worth a word. */
+const worthTesting = 0.02;
+
+/** The one recovery that nobody tested and that a score hangs on most; null where it hangs on none. */
+export function hangsOn(movers: readonly Mover[], kind: "time" | "reps"): string | null {
+  const [most] = movers.filter(({ what, low, high, now }) => what.kind === "recovery" && Math.abs(high - low) >= worthTesting * now);
+  if (!most || most.what.kind !== "recovery") return null;
+  const { what: { athlete, subject }, low, high } = most;
+  const swing = kind === "time" ? `${plain(Math.abs(high - low), 0)} s` : counted(Math.round(Math.abs(high - low)), "rep");
+  return `The score hangs on ${athlete}'s recovery at ${subject}, which nobody tested: ${swing} between a slow and a fast one. A row “${subject} in 5 min” would tell.`;
+}
+
 function thingWords(what: MovedThing, from: number, to: number): string {
   switch (what.kind) {
     case "ability": return `${what.athlete} at ${what.subject}, ${percent(to - 1)} more or less in the test`;
@@ -24,11 +36,17 @@ function thingWords(what: MovedThing, from: number, to: number): string {
   }
 }
 
+/** What a constant is said to be, before “more than …”. */
+const doing: Readonly<Partial<Record<AssumptionName, string>>> = {
+  handover: "a handover takes", "set-up": "taking a movement up again takes", "miss cost": "a missed rep costs", "step cost": "being in step costs a rep",
+  "step no-rep": "two spent partners lose to no-reps", "break rest": "the rest inside a broken set lasts", "carry-over": "one movement costs another", regrip: "a dropped hold rests",
+};
+
 /** What would have to be true for the other plan to be the better one. */
 export function breakEvenLines(found: readonly BreakEven[], leader: string, follower: string): readonly string[] {
   const turning = found.filter(({ at }) => at !== null);
   const steady = found.filter(({ at }) => at === null).map(({ name, from, to }) => `${name} from ${amount(name, from)} to ${amount(name, to)}`);
-  const turns = turning.map(({ name, at, now }) => `${follower} is better once ${assumptions[name].about} ${(at ?? 0) > now ? "is over" : "is under"} ${amount(name, at ?? 0)} (${name}; now ${amount(name, now)}).`);
+  const turns = turning.map(({ name, at, now }) => `${follower} is better once ${doing[name] ?? `${name} is`} ${(at ?? 0) > now ? "more" : "less"} than ${amount(name, at ?? 0)}; assumed: ${amount(name, now)}.`);
   const stays = steady.length > 0 ? [`${leader} stays ahead for ${steady.join(", ")}.`] : [];
   return [...turns, ...stays];
 }
