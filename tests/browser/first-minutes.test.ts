@@ -17,7 +17,7 @@ describe("the first ten minutes", () => {
     await page.locator("dialog[open] .choice", { hasText: "one file" }).click();
     await page.locator("dialog[open] button[type=submit]").click();
     await page.locator(".text h2", { hasText: "saturday.rota" }).waitFor();
-    await expect.poll(() => answerBeside(page, "plan Short Sets")).toMatch(/^\d:\d\d · /);
+    await expect.poll(() => answerBeside(page, "plan Short Sets")).toMatch(/^\d:\d\d on (paper|the middle day) · /);
     const first = await answerBeside(page, "plan Short Sets");
     expect(await page.locator("rota-documents [aria-current] .count").count()).toBe(0);
 

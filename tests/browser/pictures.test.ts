@@ -16,13 +16,13 @@ describe("the picture", () => {
     await page.locator("rota-lanes .walk").focus();
     await page.keyboard.press("ArrowRight");
     expect(await page.locator(".walked[role=status]").textContent()).toMatch(/^0:00–0:1\d Ines works: 7 sandbag squat$/);
-    expect(await lit()).toContain("A 7 each    while Marta hold");
+    expect(await lit()).toContain("A 29 % unbroken each   while Bram hold");
     await page.keyboard.press("ArrowDown");
-    expect(await page.locator(".walked[role=status]").textContent()).toMatch(/^0:00–0:1\d Marta holds: stone$/);
+    expect(await page.locator(".walked[role=status]").textContent()).toMatch(/^0:00–0:1\d Marta works: 6 sandbag squat$/);
     await page.keyboard.press("End");
     await page.keyboard.press("Home");
     await page.keyboard.press("Enter");
-    expect(await page.locator(".cm-activeLine").textContent()).toContain("A 7 each    while Marta hold");
+    expect(await page.locator(".cm-activeLine").textContent()).toContain("A 29 % unbroken each   while Bram hold");
     expect(await page.evaluate(() => document.activeElement?.className)).toContain("cm-content");
   });
 
@@ -30,7 +30,7 @@ describe("the picture", () => {
     await openDocument(page, served.url, "breakwater.rota");
     await page.locator("rota-lanes g.lane rect.hold").first().hover();
     expect(await lit()).toContain("while");
-    const line = page.locator(".cm-line", { hasText: "A 8 each    while Tariq hold" });
+    const line = page.locator(".cm-line", { hasText: "A 23 % unbroken each   while Tariq hold" });
     await line.hover();
     await page.locator("rota-lanes rect.lit").first().waitFor();
     const said = await page.locator("rota-lanes rect.lit").evaluateAll((pieces) => pieces.map((piece) => piece.textContent ?? ""));
@@ -44,7 +44,7 @@ describe("the picture", () => {
     await page.locator("g.lane path.reserve").first().waitFor();
     expect(await page.locator("g.lane path.reserve").count()).toBe(4);
     await page.locator("rota-spread [role=img]").waitFor();
-    expect(await page.locator("rota-spread [role=img]").getAttribute("aria-label")).toMatch(/^Eight days of ten lie between 14:\d\d and 17:\d\d\./);
+    expect(await page.locator("rota-spread [role=img]").getAttribute("aria-label")).toMatch(/^Eight days of ten lie between 13:\d\d and 15:\d\d\./);
     const shares = await page.locator("rota-lanes td.share").allTextContents();
     expect(shares.map((share) => Number(/\d+/.exec(share)?.[0])).reduce((sum, share) => sum + share, 0)).toBeCloseTo(100, -1);
     await page.locator("rota-lanes summary").click();
