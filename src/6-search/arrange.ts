@@ -1,4 +1,5 @@
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
+import { mostTurns } from "./neighbour.js";
 import { categoryIn, namesOf, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
@@ -76,7 +77,7 @@ function lanesOf(at: number, event: EventSpec, team: Team, sides: readonly (read
 function turnsFor(casts: readonly (readonly string[])[], stage: StageSpec, athletes: readonly string[]): readonly DraftTurn[] {
   const needed = stage.hold?.count ?? 0;
   const size: SetSize = stage.rounds ? { kind: "round", parts: stage.items.map(() => 1) } : firstSize;
-  const passes = needed > 0 && casts.length > 1 ? 2 : 1;
+  const passes = needed > 0 && casts.length > 1 && 2 * casts.length <= mostTurns ? 2 : 1;
   const held = new Map(athletes.map((name) => [name, 0]));
   const turns: DraftTurn[] = [];
   for (let pass = 0; pass < passes; pass += 1) {
@@ -112,12 +113,14 @@ function partitions(athletes: readonly string[], sides: number): readonly (reado
   return found;
 }
 
-/** Ways to make pairs of a team: each athlete in one pair; of an odd team, every pair once. */
+/** Ways to make pairs of a team: each athlete in one pair; of an odd team, in two. */
 function pairingsOf(athletes: readonly string[], event: EventSpec, team: Team): readonly (readonly (readonly string[])[])[] {
   const allowed = ([one = "", other = ""]: readonly string[]): boolean => event.pairs === "any" || (categoryIn(team, one) === categoryIn(team, other)) === (event.pairs === "alike");
   if (athletes.length % 2 === 0) return matchings(athletes).filter((pairing) => pairing.every(allowed));
-  const all = athletes.flatMap((one, at) => athletes.slice(at + 1).map((other) => [one, other])).filter(allowed);
-  return all.length > 0 ? [all] : [];
+  // Round the ring, so that everybody works twice: Ada + Eda, Ian + Olu, Una + Ada, Eda + Ian, Olu + Una.
+  const round = [...athletes, ...athletes];
+  const ring = athletes.map((_, at) => round.slice(2 * at, 2 * at + 2)).filter(allowed);
+  return ring.length > 0 ? [ring] : [];
 }
 
 /** More are never looked through: those of eight athletes are 105. */

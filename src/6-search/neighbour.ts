@@ -8,6 +8,8 @@ export type Random = () => number;
 
 /** More turns in a repeat are no plan that four people can keep in their heads. */
 export const mostTurns = 8;
+/** Who can do so many times the fewest reps of a set does no fewer. */
+const manyReps = 4;
 const mostLadder = 4;
 const mostParts = 4;
 const longestRestS = 60;
@@ -42,7 +44,7 @@ export function neighbour(draft: Draft, place: Place, bounds: Bounds, random: Ra
 
 /** Whether a set is shorter than it may be, for somebody who can do more. */
 export function tooShort({ turns }: DraftLane, stage: number, { best }: Draft, { leastSet }: Bounds): boolean {
-  return turns.some(({ who, size }) => size.kind === "reps" && Math.min(...size.steps) < leastSet && Math.min(...who.map((name) => best(name, stage))) >= 2 * leastSet);
+  return turns.some(({ who, size }) => size.kind === "reps" && Math.min(...size.steps) < leastSet && Math.min(...who.map((name) => best(name, stage))) >= manyReps * leastSet);
 }
 
 function isItsHalfTwice({ turns }: DraftLane): boolean {
@@ -126,7 +128,7 @@ class Change {
   }
 
   private leastFor({ who }: DraftTurn): number {
-    return Math.min(this.bounds.leastSet, ...who.map((name) => Math.max(1, Math.floor(this.draft.best(name, this.stage) / 2))));
+    return Math.min(this.bounds.leastSet, ...who.map((name) => (this.draft.best(name, this.stage) >= manyReps * this.bounds.leastSet ? this.bounds.leastSet : 1)));
   }
 
   /** A ladder goes down: that is how it is said and kept in a tired head. `only`: the step that changes; null: all. */
@@ -189,9 +191,19 @@ class Change {
   }
 
   private heldByAnother(turn: DraftTurn): DraftLane | null {
+    if (this.random() < 0.4) return this.holdersSwapped(turn);
     const free = this.draft.team.athletes.map(({ name }) => name).filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
     const next = free[this.upTo(free.length)];
     return next === undefined ? null : this.withTurn({ ...turn, holders: turn.holders.with(this.upTo(turn.holders.length), next) });
+  }
+
+  /** Two turns with each other's holders, where none of them works then. */
+  private holdersSwapped(turn: DraftTurn): DraftLane | null {
+    const { turns } = this.lane;
+    const other = this.upTo(turns.length);
+    const second = turns[other];
+    if (!second || second.holders.some((name) => turn.who.includes(name)) || turn.holders.some((name) => second.who.includes(name))) return null;
+    return { ...this.lane, turns: turns.with(this.at, { ...turn, holders: second.holders }).with(other, { ...second, holders: turn.holders }) };
   }
 
   /** A turn once more — as it is, or a short set of it — or one less, or the whole repeat twice over with one turn changed. */

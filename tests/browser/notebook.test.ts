@@ -80,7 +80,7 @@ describe("the page", () => {
     await page.keyboard.type(" ((");
     await page.locator(".cm-lintRange-error").first().waitFor();
     await page.keyboard.press("Control+Home");
-    expect(await answerBeside(page, "plan Steady")).toBe(before);
+    await expect.poll(() => answerBeside(page, "plan Steady")).toBe(before);
     await page.keyboard.press("Control+z");
   });
 

@@ -1,0 +1,56 @@
+/**
+ * Events as competitions publish them, each with the best plan that another optimiser found: grids inside families of
+ * plans that are told in six numbers a lane, then descent by coordinates from the best thirty, 60 to 90 s each, scored by
+ * the judge alone (`check.ts`); it read the language reference and the prose of the timeline, and nothing of the search.
+ * Its plan stands in the file and is judged again here. What is compared is the middle of four hundred drawn days.
+ */
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { compile } from "../../src/compile.js";
+import { verdictOn } from "../../src/6-search/check.js";
+import { textOf } from "../../src/6-search/draft-text.js";
+import { type Suggestion, suggest } from "../../src/6-search/suggest.js";
+import { root } from "../notebook.js";
+
+const folder = join(root, "tests/optima/published");
+const files = readdirSync(folder).filter((name) => name.endsWith(".rota")).sort();
+const steps = 1_500;
+const judgedDays = 400;
+
+const gaps: { readonly file: string; readonly known: number; readonly found: number; readonly gap: number; readonly troubled: number }[] = [];
+
+describe.each(files)("%s", (file) => {
+  const whole = readFileSync(join(folder, file), "utf8");
+  const [text = "", known = ""] = whole.split(/^(?=plan Known)/m);
+  const documents = [{ path: "event.rota", text }];
+
+  it("is planned without breaking what is published, and seldom in trouble", () => {
+    const { world, abilities } = compile(documents).kept;
+    const [event] = world.events.values();
+    const [team] = world.teams.values();
+    if (!event || !team) throw new Error("no event or team");
+    let best: Suggestion | undefined;
+    for (const progress of suggest(event, team, abilities, world.constants)) {
+      best = progress.suggestions[0];
+      if (progress.steps >= steps) break;
+    }
+    const [found, other] = [best && verdictOn(textOf(best.draft, "Found"), documents, judgedDays), verdictOn(known, documents, judgedDays)];
+    if (!found || !other) throw new Error("no verdict");
+    expect(found.findings.filter(({ severity }) => severity === "error").map(({ message }) => message)).toEqual([]);
+    expect(found.troubled).toBeLessThanOrEqual(0.45);
+    // A plan that breaks a rule is no measure: this judge is stricter than the one it was found with.
+    const counts = other.findings.every(({ severity }) => severity !== "error");
+    const gap = event.score === "time" ? found.spread.p50 / other.spread.p50 - 1 : 1 - found.spread.p50 / other.spread.p50;
+    gaps.push({ file, known: counts ? other.spread.p50 : Number.NaN, found: found.spread.p50, gap: counts ? gap : Number.NaN, troubled: found.troubled });
+  });
+});
+
+it("the gaps are listed", async () => {
+  const listed = gaps.map(({ file, known, found, gap, troubled }) => `${file.replace(".rota", "").padEnd(24)} ${known.toFixed(1).padStart(7)} ${found.toFixed(1).padStart(7)} ${(100 * gap).toFixed(1).padStart(6)} % ${(100 * troubled).toFixed(0).padStart(4)} %\n`);
+  await expect(`${"event".padEnd(24)}   known   found      gap  trouble\n${listed.join("")}`).toMatchFileSnapshot(join(folder, "gaps.txt"));
+  const measured = gaps.filter(({ gap }) => Number.isFinite(gap)).map(({ gap }) => gap);
+  expect(measured.length).toBeGreaterThanOrEqual(17);
+  expect(measured.filter((gap) => gap <= 0.05).length / measured.length).toBeGreaterThanOrEqual(0.7);
+  expect(Math.max(...measured)).toBeLessThanOrEqual(0.12);
+});
