@@ -118,21 +118,22 @@ export function cutIn(reps: number, parts: number): Work["broken"] {
 /** Plan → draft, where the plan is turns in a repeat without an end, by stage, window or lane; null where it is more than that. */
 export function draftOf({ event, team, pairs, rules, steps }: PlanSpec, abilities: Abilities): Draft | null {
   const plain = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage" || kind === "window");
+  const best = bestBy(event, team, abilities);
   const bodies = plain ? [{ stage: 0, window: null, body: steps }] : steps.map((step) => (step.kind === "stage" ? { stage: step.stage, window: null, body: step.body } : step.kind === "window" ? { stage: 0, window: step.window, body: step.body } : null));
   const blocks = bodies.map((block): DraftBlock | null => {
-    const lanes = block && lanesOf(block.body);
+    const lanes = block && lanesOf(block.body, (name) => best(name, block.stage));
     return block && lanes ? { stage: block.stage, window: block.window, lanes } : null;
   });
-  return blocks.every((block) => block !== null) ? { event, team, pairs, rules, blocks, best: bestBy(event, team, abilities) } : null;
+  return blocks.every((block) => block !== null) ? { event, team, pairs, rules, blocks, best } : null;
 }
 
-function lanesOf(body: readonly Step[]): readonly DraftLane[] | null {
+function lanesOf(body: readonly Step[], best: (athlete: string) => number): readonly DraftLane[] | null {
   const [first] = body;
-  const lanes = (first?.kind === "lanes" ? first.lanes : [{ station: null, body }]).map((lane) => laneOf(lane.station, lane.body));
+  const lanes = (first?.kind === "lanes" ? first.lanes : [{ station: null, body }]).map((lane) => laneOf(lane.station, lane.body, best));
   return body.length === 1 && lanes.every((lane) => lane !== null) ? lanes : null;
 }
 
-function laneOf(station: string | null, [repeat, ...others]: readonly Step[]): DraftLane | null {
+function laneOf(station: string | null, [repeat, ...others]: readonly Step[], best: (athlete: string) => number): DraftLane | null {
   if (repeat?.kind !== "repeat" || repeat.times !== null || repeat.untilS !== null || others.length > 0) return null;
   const { body } = repeat;
   const ready = body.length > 0 && body.every((step, at) => (at % 2 === 0 ? step.kind === "rest" && step.who.length === 0 && step.until.kind === "ready" : step.kind === "turn"));
@@ -142,10 +143,20 @@ function laneOf(station: string | null, [repeat, ...others]: readonly Step[]): D
   const turns = lines.map((step): DraftTurn | null => {
     const [work] = step.kind === "turn" ? step.works : [];
     if (step.kind === "turn" && step.rounds === 1 && step.works.every(({ broken }) => broken === null)) return { who: step.who, size: { kind: "round", parts: step.works.map(() => 1) }, holders: step.holders };
-    if (step.kind !== "turn" || step.rounds !== null || !work || work.again || work.broken || work.ladders.some((ladder) => ladder.join() !== work.ladders[0]?.join())) return null;
-    return { who: step.who, size: { kind: "reps", steps: work.ladders[0] ?? [1], parts: 1 }, holders: step.holders };
+    const size = step.kind === "turn" && step.rounds === null && work ? sizeOf(work, step.who.map(best)) : null;
+    return step.kind === "turn" && size ? { who: step.who, size, holders: step.holders } : null;
   });
   return turns.length > 0 && turns.every((turn) => turn !== null) ? { station, turns, rest: ready ? "ready" : restS } : null;
+}
+
+/** The same number for all, or the percentage of each one's best that gives theirs; null where it is neither. */
+function sizeOf({ ladders, again, broken }: Work, bests: readonly number[]): SetSize | null {
+  const [first = [1]] = ladders;
+  if (again || broken) return null;
+  if (ladders.every((ladder) => ladder.join() === first.join())) return { kind: "reps", steps: first, parts: 1 };
+  const percents = Array.from({ length: 100 }, (_, at) => at + 1);
+  const percent = percents.find((part) => ladders.every((ladder, at) => ladder.join() === stepsFor({ kind: "percent", percent: part }, bests[at] ?? 1).join()));
+  return percent === undefined ? null : { kind: "percent", percent };
 }
 
 /** The draft with other lanes: each as `change` gives it. */

@@ -151,10 +151,12 @@ describe("suggestions for the demo", () => {
   it.each(["Breakwater", "Two Ladders", "Tandem Tide", "Double Shift"])("%s: as good as the coach's own plans, once its rules are counted", (name) => {
     const event = world.events.get(name);
     if (!event || !team) throw new Error(`the demo has no ${name}`);
+    // As the command asks: it begins at the coach's own plans, too.
+    const from = [...compile(lighthouse).documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan?.resolved.plan?.event.name === name ? [plan.resolved.plan] : [])));
     let last: Progress = { steps: 0, suggestions: [] };
-    for (const progress of suggest(event, team, abilities, world.constants)) {
+    for (const progress of suggest(event, team, abilities, world.constants, { from })) {
       last = progress;
-      if (progress.steps >= 4_000) break;
+      if (progress.steps >= 600) break;
     }
     const best = Math.min(...last.suggestions.map(({ draft }) => worthOf(planOf(draft), abilities, world.constants, usual)?.cost ?? Number.NaN));
     const own = [...world.plans.values()].filter(({ line }) => line.event.text === name);
