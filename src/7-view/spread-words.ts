@@ -59,14 +59,19 @@ function withChances(answers: readonly Answer[], plan: PlanSpec, days: Days, tex
   });
 }
 
-/** How often each plan of a `compare` line beats the next, on the same days. */
+/** How often each plan of a `compare` line beats the next, on the same days, and each one's middle day. */
 function withBeats(answers: readonly Answer[], names: readonly string[], { named }: DrawnDays): readonly Answer[] {
   const beats = names.slice(1).flatMap((name, at): readonly string[] => {
     const before = names[at] ?? "";
     const [one, other] = [named(before), named(name)];
     return one && other && one.kind === other.kind ? [`${before} beats ${name} on ${percent(chanceToBeat(one, other))} of days`] : [];
   });
-  return answers.map((answer) => ({ ...answer, shown: shownAs(...beats, answer.shown) }));
+  const middles = names.flatMap((name): readonly string[] => {
+    const days = named(name);
+    return days ? [`${name} ${dayScore(days.kind, spreadOf(days).p50)}`] : [];
+  });
+  const scores = middles.length === names.length ? `${middles.join(", ")} on the middle day` : null;
+  return answers.map((answer) => ({ ...answer, shown: shownAs(...beats, scores ?? answer.shown) }));
 }
 
 /** On how many days an expectation of a plan's own score is met. */

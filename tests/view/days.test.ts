@@ -43,6 +43,11 @@ describe("what drawn days add to the answers", () => {
     expect(saidOf(`${text}expect Fives.time under 1:45\n`, "expect")).toMatch(new RegExp(`· on ${met} % of days$`));
   });
 
+  it("a comparison says how often one beats the other, and each one's middle day", () => {
+    const both = `${text}${text.slice(text.indexOf("plan")).replace("Fives", "Ones").replace("Ada 5", "Ada 1")}compare Fives, Ones\n`;
+    expect(saidOf(both, "compare")).toMatch(/^Fives beats Ones on \d+ % of days · Fives \d:\d\d, Ones \d:\d\d on the middle day$/);
+  });
+
   it("twins of one name have their own days", () => {
     const compiled = compileText(text + text.slice(text.indexOf("plan")).replace("Ada 5", "Ada 1"));
     const [first, second] = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan ?? [])).map((plan) => drawnIn(compiled).of(plan));
