@@ -3,7 +3,7 @@ import { type Command, compiledAt, fail, status, wordsOf } from "../command.js";
 import { suggestions } from "../suggest.js";
 
 /** Without --steps the search stops by itself. */
-const longestS = 10;
+const longestS = 6;
 
 export const suggestCommand: Command = {
   about: "look for plans of an event",
@@ -12,7 +12,7 @@ export const suggestCommand: Command = {
 Looks for ways to pair the team, to share the work out and to pass the holds round, and prints the best of each kind as
 text that can be put into a document: the best that is short enough to be kept in a tired head, the simplest, a longer one
 where that gains, a bolder one with its price. Given a plan, it begins with that one; given a target, it looks for the best
-chance to beat it instead of the best middle day. --risk is on how many days a miss or a dropped hold is borne. It stops after 4,000 steps or ten seconds; the same seed and the same --steps give the same
+chance to beat it instead of the best middle day. --risk is on how many days a miss or a dropped hold is borne. It stops after 4,000 steps or six seconds; the same seed and the same --steps give the same
 plans, more steps better ones.
 Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
 
