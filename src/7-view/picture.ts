@@ -45,7 +45,7 @@ export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null)
   if (!plan || !timeline) return null;
   return {
     title: `${plan.name} for ${plan.event.name}`,
-    score: scoreWords(timeline.score),
+    score: `${scoreWords(timeline.score)} on paper`,
     endS: timeline.endS,
     capS: timeline.capS,
     stages: timeline.stages.map(({ name, startS, endS }) => ({ name, startS, endS })),
