@@ -74,29 +74,33 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
   const abilities: AbilityTable = new Map();
   const eventLines: Declared<Extract<Line, { kind: "event" }>>[] = [];
   const abilityLines: Declared<Extract<Line, { kind: "ability" }>>[] = [];
-  const first = firstDeclarations(entries);
-  const where = ({ kind, name }: Named): string => first.get(`${kind} ${name.text}`)?.path ?? "";
+  const pathOf = new Map<Team | Subject, string>();
   for (const entry of entries) {
     const report = reporter(problems, entry);
     const { line } = entry.read;
     switch (line.kind) {
       case "team": {
-        if (teams.has(line.name.text)) report(declaredTwice("team", line.name, where(line)));
+        const twin = teams.get(line.name.text);
+        if (twin) report(declaredTwice("team", line.name, pathOf.get(twin)));
         const team = readTeam(line, athletes, report);
+        pathOf.set(team, (twin && pathOf.get(twin)) ?? entry.path);
         teams.set(team.name, team);
         break;
       }
       case "movement": case "hold": {
         const known = line.kind === "movement" ? movements : holds;
         const key = subjectKey(line.name.text);
-        if (known.has(key)) report(declaredTwice(line.kind, line.name, where(line)));
-        known.set(key, readSubject(line, report));
+        const twin = known.get(key);
+        if (twin) report(declaredTwice(line.kind, line.name, pathOf.get(twin)));
+        const subject = readSubject(line, report);
+        pathOf.set(subject, (twin && pathOf.get(twin)) ?? entry.path);
+        known.set(key, subject);
         break;
       }
       case "ability": abilityLines.push({ entry, line }); break;
       case "event": eventLines.push({ entry, line }); break;
-      case "plan": declare(plans, { entry, line }, declaredTwice("plan", line.name, where(line)), report); break;
-      case "let": declare(lets, { entry, line }, declaredTwice("value", line.name, where(line)), report); break;
+      case "plan": declare(plans, "plan", { entry, line }, report); break;
+      case "let": declare(lets, "value", { entry, line }, report); break;
       case "assume": assume(line, assumed, report); break;
     }
   }
@@ -129,23 +133,11 @@ function compare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }
 
-type Named = Extract<Line, { readonly kind: "team" | "movement" | "hold" | "plan" | "let" }>;
-
-/** The block that declares each name first, by kind and name. */
-function firstDeclarations(entries: readonly Entry[]): ReadonlyMap<string, Entry> {
-  const named = entries.flatMap((entry) => {
-    const { line } = entry.read;
-    const isNamed = line.kind === "team" || line.kind === "movement" || line.kind === "hold" || line.kind === "plan" || line.kind === "let";
-    return isNamed ? [[`${line.kind} ${line.name.text}`, entry] as const] : [];
-  });
-  // Of twins the first counts.
-  return new Map(named.reverse());
-}
-
-function declare<L extends PlanLine | LetLine>(known: Map<string, Declared<L>>, declared: Declared<L>, twice: Problem, report: Report): void {
-  const { text } = declared.line.name;
-  if (known.has(text)) report(twice);
-  else known.set(text, declared);
+function declare<L extends PlanLine | LetLine>(known: Map<string, Declared<L>>, what: string, declared: Declared<L>, report: Report): void {
+  const { name } = declared.line;
+  const twin = known.get(name.text);
+  if (twin) report(declaredTwice(what, name, twin.entry.path));
+  else known.set(name.text, declared);
 }
 
 function readTeam(line: Extract<Line, { kind: "team" }>, athletes: Map<string, Athlete>, report: Report): Team {

@@ -96,6 +96,11 @@ export function oftenPastCap(plan: PlanSpec, abilities: Abilities, constants: Co
   return evidence >= sure || (evidence > -sure && past > seldom * day);
 }
 
+/** By how much a score is better than another, in its own unit: less time, or more reps. */
+export function gainOf(kind: Days["kind"], score: number, than: number): number {
+  return kind === "time" ? than - score : score - than;
+}
+
 /** The chance that the first beats the second, day by day on the same days; a draw between them counts half. */
 export function chanceToBeat(first: Days, second: Days): number {
   let wins = 0;

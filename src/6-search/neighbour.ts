@@ -1,6 +1,6 @@
 import type { StageSpec } from "../3-plan/event.js";
 import { type Draft, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
-import { sizeKey } from "./numbers.js";
+import { turnKey } from "./numbers.js";
 import { changeAt, type Place } from "./places.js";
 
 /** Random numbers in 0…1. */
@@ -42,18 +42,20 @@ export function neighbour(draft: Draft, place: Place, bounds: Bounds, random: Ra
   return changed && (bounds.twiceRunning || !(runsTwice(changed) || isItsHalfTwice(changed))) && !tooShort(changed, block.stage, draft, bounds) ? changeAt(draft, { block: inBlock, lane: inLane }, () => changed) : null;
 }
 
+/** The fewest reps of a turn's set: one, where somebody in it can do but few. */
+function leastReps({ who }: DraftTurn, stage: number, { best }: Draft, { leastSet }: Bounds): number {
+  return who.every((name) => best(name, stage) >= manyReps * leastSet) ? leastSet : 1;
+}
+
 /** Whether a set is shorter than it may be, for somebody who can do more. */
-export function tooShort({ turns }: DraftLane, stage: number, { best }: Draft, { leastSet }: Bounds): boolean {
-  return turns.some(({ who, size }) => size.kind === "reps" && Math.min(...size.steps) < leastSet && Math.min(...who.map((name) => best(name, stage))) >= manyReps * leastSet);
+export function tooShort({ turns }: DraftLane, stage: number, draft: Draft, bounds: Bounds): boolean {
+  return turns.some((turn) => turn.size.kind === "reps" && Math.min(...turn.size.steps) < leastReps(turn, stage, draft, bounds));
 }
 
 function isItsHalfTwice({ turns }: DraftLane): boolean {
-  const half = turns.length / 2;
-  return turns.length > 1 && turns.every((turn, at) => at >= half || (turns[at + half] !== undefined && lineKey(turn) === lineKey(turns[at + half] ?? turn)));
-}
-
-function lineKey({ who, size, holders }: DraftTurn): string {
-  return `${who.join()} ${sizeKey(size)} ${holders.join()}`;
+  const keys = turns.map(turnKey);
+  const half = keys.length / 2;
+  return keys.length > 1 && keys.slice(0, half).join(";") === keys.slice(half).join(";");
 }
 
 function runsTwice({ turns }: DraftLane): boolean {
@@ -127,8 +129,13 @@ class Change {
     return { ...this.lane, turns: this.lane.turns.map((turn) => ({ ...turn, size: change(turn.size) })) };
   }
 
-  private leastFor({ who }: DraftTurn): number {
-    return Math.min(this.bounds.leastSet, ...who.map((name) => (this.draft.best(name, this.stage) >= manyReps * this.bounds.leastSet ? this.bounds.leastSet : 1)));
+  private leastFor(turn: DraftTurn): number {
+    return leastReps(turn, this.stage, this.draft, this.bounds);
+  }
+
+  /** The least of the best sets of those in a turn. */
+  private bestOf({ who }: DraftTurn): number {
+    return Math.min(...who.map((name) => this.draft.best(name, this.stage)));
   }
 
   /** A ladder goes down: that is how it is said and kept in a tired head. `only`: the step that changes; null: all. */
@@ -148,8 +155,7 @@ class Change {
       const { size } = turn;
       if (size.kind !== "reps" || size.parts > 1) return size;
       if (this.step < 0) return { ...size, steps: size.steps.slice(-1) };
-      const best = Math.min(...turn.who.map((name) => this.draft.best(name, this.stage)));
-      return { ...size, steps: [Math.min(best, Math.round((size.steps[0] ?? 1) * longer)), ...size.steps].slice(0, mostLadder) };
+      return { ...size, steps: [Math.min(this.bestOf(turn), Math.round((size.steps[0] ?? 1) * longer)), ...size.steps].slice(0, mostLadder) };
     };
     return { ...this.lane, turns: this.lane.turns.map((turn) => ({ ...turn, size: openedBy(turn) })) };
   }
@@ -164,15 +170,13 @@ class Change {
   /** All sizes as a part of each one's best, or that part as reps. */
   private inOtherTerms(): DraftLane | null {
     if (!takesPercent(this.spec)) return null;
-    const bestOf = ({ who }: DraftTurn): number => Math.min(...who.map((name) => this.draft.best(name, this.stage)));
     const [first] = this.lane.turns;
-    if (!first) return null;
-    if (first.size.kind === "round") return null;
+    if (!first || first.size.kind === "round") return null;
     if (first.size.kind === "percent") {
-      const reps = ({ size, ...turn }: DraftTurn): DraftTurn => ({ ...turn, size: size.kind === "round" ? size : { kind: "reps", steps: stepsFor(size, bestOf({ size, ...turn })), parts: 1 } });
+      const reps = ({ size, ...turn }: DraftTurn): DraftTurn => ({ ...turn, size: size.kind === "round" ? size : { kind: "reps", steps: stepsFor(size, this.bestOf({ size, ...turn })), parts: 1 } });
       return { ...this.lane, turns: this.lane.turns.map(reps) };
     }
-    const percent = Math.min(mostPercent, Math.round((100 * (first.size.steps[0] ?? 1)) / bestOf(first)));
+    const percent = Math.min(mostPercent, Math.round((100 * (first.size.steps[0] ?? 1)) / this.bestOf(first)));
     return this.withAll(() => ({ kind: "percent", percent }));
   }
 

@@ -52,12 +52,17 @@ export function sizeKey(size: SetSize): string {
   return size.kind === "percent" ? `${size.percent}%` : `${shortest(size.steps).join("-")}${size.parts > 1 ? `/${size.parts}/${breakS}` : ""}`;
 }
 
+/** All that tells two lines apart. */
+export function turnKey({ who, size, holders }: DraftTurn): string {
+  return `${who.join()} ${sizeKey(size)} ${holders.join()}`;
+}
+
 /** All that tells the drafts of one arrangement apart. */
 export function draftKey({ blocks }: Draft): string {
   let key = "";
   for (const { lanes } of blocks) {
     for (const { turns, rest } of lanes) {
-      for (const { who, size, holders } of turns) key += `${who.join()} ${sizeKey(size)} ${holders.join()};`;
+      for (const turn of turns) key += `${turnKey(turn)};`;
       key += `${rest}|`;
     }
   }

@@ -53,7 +53,7 @@ function withSizes(draft: Draft, place: Place, rest: DraftLane["rest"], sizeFor:
     const turns = lane.turns.map((turn) => {
       const bests = turn.who.map((name) => draft.best(name, stage));
       const size = sizeFor(bests);
-      return { ...turn, size: size.kind === "percent" && !takesPercent(spec) ? { kind: "reps" as const, steps: [repsOf(size.percent / 100, Math.min(...bests))], parts: 1 } : size };
+      return { ...turn, size: size.kind === "percent" && !takesPercent(spec) ? stepsDown(same, size.percent / 100, bests) : size };
     });
     return { ...lane, turns, rest };
   });

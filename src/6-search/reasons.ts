@@ -3,7 +3,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import type { EventSpec } from "../3-plan/event.js";
 import { loadFor, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
+import { type Days, gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { ceiling } from "./ceiling.js";
 import { type Draft, mapLanes, planOf } from "./draft.js";
 import { allNumbers } from "./numbers.js";
@@ -21,26 +21,30 @@ const daysToReason = 200;
 /** Why the first of some suggestions is the first, in sentences; each is true of plans that were run. */
 export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abilities: Abilities, constants: Constants): readonly string[] {
   const { event, team } = best.draft;
-  const outlook = outlookOf(best.draft, abilities, constants);
+  const days = daysOf(best.draft, abilities, constants);
+  const outlook = outlookOf(days);
   const next = others.find(({ sort }) => sort === "other");
   const reasons = [
     ...(next && next.kind !== best.kind ? pairingReason(best, outlook, next, abilities, constants) : []),
     ...oneMoreRep(best.draft, outlook, abilities, constants),
-    ...weakestTurn(best.draft, abilities, constants),
+    ...weakestTurn(best.draft, days),
   ];
   const bound = ceiling(event, team, abilities, constants);
   if (bound !== null) reasons.push(event.score === "time" ? `No plan can be faster than ${clock(bound)} in this model.` : `No plan can have more than ${counted(Math.floor(bound), "rep")} in this model.`);
   return reasons;
 }
 
-function outlookOf(draft: Draft, abilities: Abilities, constants: Constants): Outlook {
-  const days = runDays(planOf(draft), abilities, constants, { to: daysToReason });
+function daysOf(draft: Draft, abilities: Abilities, constants: Constants): Days {
+  return runDays(planOf(draft), abilities, constants, { to: daysToReason });
+}
+
+function outlookOf(days: Days): Outlook {
   return { middle: spreadOf(days).p50, troubled: troubledShare(days) };
 }
 
 /** What another suggestion costs or wins against the best, and what for. Both with the days they were judged on. */
 export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, best: Suggestion, ofBest: Outlook): readonly string[] {
-  const gained = gainOf(outlook.middle, ofBest.middle, draft.event);
+  const gained = gainOf(draft.event.score, outlook.middle, ofBest.middle);
   const fewer = allNumbers(best.draft) - allNumbers(draft);
   const by = Math.abs(gained) < 0.5 ? "As good" : `${amount(Math.abs(gained), draft.event)} ${gained > 0 ? "better" : "behind"} on the middle day`;
   switch (sort) {
@@ -51,18 +55,13 @@ export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, bes
   }
 }
 
-/** By how much a score is better than another, in its own unit. */
-function gainOf(score: number, than: number, { score: kind }: EventSpec): number {
-  return kind === "time" ? than - score : score - than;
-}
-
 function amount(by: number, { score }: EventSpec): string {
   return score === "time" ? `${Math.round(by)} s` : counted(Math.round(by), "rep");
 }
 
 function pairingReason(best: Suggestion, outlook: Outlook, next: Suggestion, abilities: Abilities, constants: Constants): readonly string[] {
   const { event } = best.draft;
-  const gained = gainOf(outlook.middle, outlookOf(next.draft, abilities, constants).middle, event);
+  const gained = gainOf(event.score, outlook.middle, outlookOf(daysOf(next.draft, abilities, constants)).middle);
   const first = Math.round(gained) > 0 ? `${best.kind}: ${amount(gained, event)} better on the middle day than ${next.kind}.` : `${best.kind}: as good as ${next.kind}, and less often in trouble.`;
   return [first, ...slowestApart(best, next, abilities), ...whatDecided(best, next, abilities, constants)];
 }
@@ -74,18 +73,16 @@ function oneMoreRep(draft: Draft, outlook: Outlook, abilities: Abilities, consta
     ...lane,
     turns: lane.turns.map((turn) => (turn.size.kind === "reps" ? { ...turn, size: { ...turn.size, steps: turn.size.steps.map((reps) => reps + 1) } } : turn)),
   }));
-  const then = outlookOf(more, abilities, constants);
-  const gained = gainOf(then.middle, outlook.middle, event);
+  const then = outlookOf(daysOf(more, abilities, constants));
+  const gained = gainOf(event.score, then.middle, outlook.middle);
   if (!(Math.abs(gained) >= 0.5) || gained > 0) return then.troubled > outlook.troubled + 0.05 ? [`With one rep more in each set somebody would miss or drop on ${percent(then.troubled)} of days, not ${percent(outlook.troubled)}.`] : [];
   const trouble = then.troubled > outlook.troubled + 0.05 ? `, with a miss or a drop on ${percent(then.troubled)} of days instead of ${percent(outlook.troubled)}` : "";
   return [`One rep more in each set would be ${amount(-gained, event)} worse${trouble}.`];
 }
 
 /** The turn that fails first when a plan fails. */
-function weakestTurn(draft: Draft, abilities: Abilities, constants: Constants): readonly string[] {
-  const plan = planOf(draft);
-  const { missed, dropped, scores } = runDays(plan, abilities, constants, { to: daysToReason });
-  const chances = turnsOf(plan.steps).flatMap((turn) => [
+function weakestTurn(draft: Draft, { missed, dropped, scores }: Days): readonly string[] {
+  const chances = turnsOf(planOf(draft).steps).flatMap((turn) => [
     { share: (missed.get(turn.id) ?? 0) / scores.length, said: `${turn.who.join(" and ")} miss` },
     { share: (dropped.get(turn.id) ?? 0) / scores.length, said: `${turn.holders.join(" and ")} drop the hold` },
   ]);
@@ -111,6 +108,6 @@ function whatDecided(best: Suggestion, next: Suggestion, abilities: Abilities, c
   const inStep = best.draft.event.stages.some(({ items }) => items.some(({ how }) => how === "in sync"));
   if (!inStep) return [];
   const clean = { ...constants, "step no-rep": 0 };
-  const middle = ({ draft }: Suggestion): number => outlookOf(draft, abilities, clean).middle;
-  return [gainOf(middle(best), middle(next), best.draft.event) >= 0 ? "Tempo decided the pairing: without any no-rep in step it would be the same." : "No-reps decided the pairing: by tempo alone the other would be faster."];
+  const middle = ({ draft }: Suggestion): number => outlookOf(daysOf(draft, abilities, clean)).middle;
+  return [gainOf(best.draft.event.score, middle(best), middle(next)) >= 0 ? "Tempo decided the pairing: without any no-rep in step it would be the same." : "No-reps decided the pairing: by tempo alone the other would be faster."];
 }

@@ -4,6 +4,7 @@ import type { EventSpec } from "../3-plan/event.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
+import { gainOf } from "../4-timeline/spread.js";
 import { arrangements } from "./arrange.js";
 import { Climb, type Judged, type Manner } from "./climb.js";
 import type { Random } from "./neighbour.js";
@@ -114,7 +115,7 @@ function listed(climbs: readonly Kind[], event: EventSpec, anyLength: boolean): 
   const bestBy = (sort: Sort, of: (climb: Climb) => Judged): Suggestion[] => climbs.map(({ kind, climb }) => ({ kind, sort, ...of(climb) })).sort(byWorth);
   const [best, ...others] = onceEach(bestBy("best", ({ short, best: longest }) => (anyLength || (longest.worth.sound && !short.worth.sound) ? longest : short)));
   if (!best) return [];
-  const gain = ({ worth }: Judged): number => (event.score === "time" ? best.worth.middle - worth.middle : worth.middle - best.worth.middle) / Math.max(1, Math.abs(best.worth.middle));
+  const gain = ({ worth }: Judged): number => gainOf(event.score, worth.middle, best.worth.middle) / Math.max(1, Math.abs(best.worth.middle));
   const [simplest] = bestBy("simplest", (climb) => climb.simplest);
   const [longer] = bestBy("longer", (climb) => climb.best);
   const [bolder] = bestBy("bolder", (climb) => climb.daring).sort((a, b) => a.worth.cost - b.worth.cost);
@@ -123,7 +124,7 @@ function listed(climbs: readonly Kind[], event: EventSpec, anyLength: boolean): 
     ...(longer?.worth.sound && gain(longer) >= worthIt ? [longer] : []),
     ...(bolder && !bolder.worth.sound && best.worth.sound && gain(bolder) >= worthIt ? [bolder] : []),
   ];
-  return others.length + beside.length === 0 ? [best] : unlike([best, ...beside, ...others.map((one) => ({ ...one, sort: "other" as const }))]);
+  return unlike([best, ...beside, ...others.map((one) => ({ ...one, sort: "other" as const }))]);
 }
 
 /** A kind once, the first of it. */

@@ -5,7 +5,7 @@ import { subjectKey } from "../3-plan/names.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Team, World } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
+import { gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { type Verdict, verdictOn } from "../6-search/check.js";
 import { breakEvensOf, moversOf } from "../4-timeline/sensitivity.js";
 import { planOf } from "../6-search/draft.js";
@@ -84,7 +84,7 @@ interface JudgedSuggestion {
 /** Whether what a suggestion is for still holds on the days of the judge: a longer or bolder plan has to gain. */
 function gains({ suggestion: { sort, draft }, middle }: JudgedSuggestion, first: JudgedSuggestion): boolean {
   if (sort !== "longer" && sort !== "bolder") return true;
-  return (draft.event.score === "time" ? first.middle - middle : middle - first.middle) >= worthIt * Math.abs(first.middle);
+  return gainOf(draft.event.score, middle, first.middle) >= worthIt * Math.abs(first.middle);
 }
 
 function scoreWords({ score }: EventSpec, onPaper: number, middle: number): string {
@@ -116,7 +116,7 @@ export function bestOwn(plans: readonly PlanSpec[], { abilities, world }: Notebo
     const days = runDays(plan, abilities, world.constants, { to: 200 });
     return { name: plan.name, middle: spreadOf(days).p50, sound: troubledShare(days) <= risk, kind: days.kind };
   });
-  const [best] = judged.sort((a, b) => Number(b.sound) - Number(a.sound) || (a.kind === "time" ? a.middle - b.middle : b.middle - a.middle));
+  const [best] = judged.sort((a, b) => Number(b.sound) - Number(a.sound) || gainOf(a.kind, b.middle, a.middle));
   return best ?? null;
 }
 

@@ -1,4 +1,5 @@
 import type { Document } from "../1-text/document.js";
+import { gainOf } from "../4-timeline/spread.js";
 import type { Compiled } from "../compile.js";
 import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
 import { bestOwn, proposals, teamFor } from "../7-view/proposals.js";
@@ -53,7 +54,7 @@ export function suggestions(asked: Asked, documents: readonly Document[], compil
   const best = bestOwn(own, kept, asked.risk);
   const proposed = proposals(last, asked.count, kept, documents, asked.risk);
   // A plan of the coach's own is never answered with a worse one.
-  const better = best?.sound && target === null ? proposed.filter(({ middle, sound }) => sound && (event.score === "time" ? middle < best.middle : middle > best.middle)) : proposed;
+  const better = best?.sound && target === null ? proposed.filter(({ middle, sound }) => sound && gainOf(event.score, middle, best.middle) > 0) : proposed;
   if (better.length === 0 && best) return { ok: true, output: `// Nothing was found that is better than ${best.name}, ${dayScore(event.score, best.middle)} on the middle day.\n`, sound: true };
   const shown = better.map(({ score, kind, reasons, text }) => `// ${score}: ${kind}\n${reasons.map((reason) => `// ${reason}\n`).join("")}${text}`);
   const sound = better.some((one) => one.sound);
