@@ -25,7 +25,7 @@ export const assumptions = {
   "set-up": { value: 1, dimension: "time", least: 0, most: 5, source: "common practice, no source", about: "to take up a movement again after a pause, where the event gives none" },
   "ready margin": { value: 0.05, dimension: "share", least: 0, most: 0.5, source: "assumed", about: "of the reserve, what a set is to leave of which one waits until ready: nobody knows the own to the rep" },
   "step cost": { value: 0.3, dimension: "time", least: 0, most: 5, source: "assumed", about: "added to each rep in sync" },
-  "step no-rep": { value: 0, dimension: "share", least: 0, most: 0.9, source: "assumed", about: "chance of a no-rep in sync with both reserves spent" },
+  "step no-rep": { value: 0, dimension: "share", least: 0, most: 0.9, source: "assumed", about: "chance of a no-rep in sync with both reserves spent; it costs the time and the effort of a rep" },
   "break rest": { value: 5, dimension: "time", least: 0, most: 300, source: "assumed", about: "rest between the parts of a broken set, where none is written" },
   "hold fatigue": { value: 0.0098, dimension: "number", least: 1e-5, most: 1, source: "hand/grip F, Frey-Law et al. 2012", about: "rate at which held muscle tires, per second" },
   "hold recovery": { value: 0.00064, dimension: "number", least: 1e-6, most: 1, source: "hand/grip R, Frey-Law et al. 2012", about: "rate at which tired muscle comes back, per second" },

@@ -22,6 +22,10 @@ export class Crew {
   readonly repEndsS: number[] = [];
   misses: Miss[] = [];
   stretches: Stretch[] = [];
+  /** Of the tries in step, the share lost to no-reps whatever the two have left. */
+  lost = 0;
+  /** Tries behind a counted rep: more than one where tries in step are lost. */
+  private tried = 1;
   /** Whether stretches are wanted: a run for the score alone goes without. */
   noting = false;
   private parts: readonly number[] = [];
@@ -30,6 +34,8 @@ export class Crew {
   private inPart = 0;
   private most = Number.POSITIVE_INFINITY;
   private restingUntilS = 0;
+  /** The only one of the crew; null where two keep one rhythm. */
+  private readonly only: Body | null;
 
   constructor(
     readonly bodies: readonly Body[],
@@ -37,7 +43,9 @@ export class Crew {
     private readonly restS: number,
     private readonly setUpS: number,
     private readonly constants: Constants,
-  ) {}
+  ) {
+    this.only = bodies.length === 1 && rhythm !== "in sync" ? (bodies[0] ?? null) : null;
+  }
 
   get names(): readonly string[] {
     return this.bodies.map(({ athlete }) => athlete);
@@ -99,6 +107,7 @@ export class Crew {
   /** Whether somebody takes up the movement again after a pause. */
   private setsUp(): boolean {
     if (this.setUpS <= 0) return false;
+    if (this.only) return this.only.lastS < this.atS - together;
     for (const { lastS } of this.bodies) if (lastS < this.atS - together) return true;
     return false;
   }
@@ -109,8 +118,8 @@ export class Crew {
 
   /** Somebody alone does reps in a row; false where none is there, or where a partner must be waited for. */
   private alone(deadlineS: number): boolean {
-    const [body, partner] = this.bodies;
-    if (!body || partner || this.rhythm === "in sync") return false;
+    const body = this.only;
+    if (!body) return false;
     const wanted = Math.min(this.inPart, this.most - this.reps);
     const done = repsInRow(body.pools, body.reserve, body.pace, wanted, this.atS, deadlineS + together, this.repEndsS, this.reps);
     if (done > 0) this.countOff(done);
@@ -146,20 +155,19 @@ export class Crew {
   }
 
   private excessOf(reps: number, over: number): number {
-    const [body, partner] = this.bodies;
-    if (body && !partner && this.rhythm !== "in sync") return peakOf(body.pools, body.reserve, body.pace, reps) - mostSpent(body.reserve, over);
+    if (this.only) return peakOf(this.only.pools, this.only.reserve, this.only.pace, reps) - mostSpent(this.only.reserve, over);
     let worst = Number.NEGATIVE_INFINITY;
     for (let rep = 0; rep < reps; rep += 1) {
       const seconds = this.secondsOfRep();
       for (const { pools, reserve } of this.bodies) {
-        work(pools, pools, reserve, seconds);
+        work(pools, pools, reserve, seconds, this.tried);
         worst = Math.max(worst, spent(pools) - mostSpent(reserve, over));
       }
     }
     return worst;
   }
 
-  /** Seconds of the next rep: the longest cycle among the members; in sync a counted rep takes 1/(1−q) of its time. */
+  /** Seconds of the next rep: the longest cycle among the members; in sync a counted rep takes, and spends, 1/(1−q) of one. */
   private secondsOfRep(): number {
     let seconds = 0;
     for (const { pools, reserve, pace } of this.bodies) seconds = Math.max(seconds, cycleOf(pools, reserve) * pace);
@@ -167,13 +175,14 @@ export class Crew {
     seconds += this.constants["step cost"];
     let missStep = this.constants["step no-rep"];
     for (const { pools, reserve } of this.bodies) missStep *= 1 - left(pools, reserve);
-    return seconds / (1 - missStep);
+    this.tried = 1 / ((1 - missStep) * (1 - this.lost));
+    return seconds * this.tried;
   }
 
   /** Whether one more rep is possible for all; its pools stand in `next`. */
   private tries(seconds: number): boolean {
     for (const body of this.bodies) {
-      work(body.pools, body.next, body.reserve, seconds);
+      work(body.pools, body.next, body.reserve, seconds, this.tried);
       if (!within(body.next, body.reserve)) return false;
     }
     return true;
@@ -190,7 +199,7 @@ export class Crew {
     for (const body of this.bodies) {
       const { pools, next, reserve, athlete } = body;
       wanted = Math.min(wanted, Math.max(1, Math.floor(reserve.unbroken / 2)));
-      work(pools, next, reserve, seconds);
+      work(pools, next, reserve, seconds, this.tried);
       if (within(next, reserve)) {
         body.take();
         recover(body.pools, reserve, this.constants["miss cost"]);
@@ -223,7 +232,7 @@ export class Crew {
     const ran = deadlineS - this.atS;
     if (ran <= 0) return;
     for (const { pools, reserve } of this.bodies) {
-      work(pools, pools, reserve, ran, Math.min(1, ran / seconds));
+      work(pools, pools, reserve, ran, this.tried * Math.min(1, ran / seconds));
       if (!within(pools, reserve)) exhaust(pools, reserve);
     }
     this.spendTime(ran);

@@ -12,6 +12,8 @@ export interface Chance {
   set(place: number, nth: number): number;
   /** On the nth handover. */
   handover(nth: number): number;
+  /** Of the tries of two athletes in step, the share lost to no-reps beyond what the model has for them; none where nobody asks. */
+  lost?(place: number, partner: number): number;
 }
 
 /**
@@ -46,16 +48,21 @@ export class Draw implements Chance {
 
   /** On cycle time in an athlete's nth set. */
   set(place: number, nth: number): number {
-    return Math.exp(spread.set * this.normal((place + 1) * 0x10001 + nth));
+    return paces[this.any((place + 1) * 0x10001 + nth)] ?? 1;
   }
 
   /** On the nth handover. */
   handover(nth: number): number {
-    return Math.exp(spread.handover * this.normal(0x7000_0001 + nth));
+    return changes[this.any(0x7000_0001 + nth)] ?? 1;
   }
 
   private normal(key: number): number {
-    return normals[mixed(mixed(key ^ this.seed) + this.at) & (normals.length - 1)] ?? 0;
+    return normals[this.any(key)] ?? 0;
+  }
+
+  /** Where in the tables a key's chance of this draw stands. */
+  private any(key: number): number {
+    return mixed(mixed(key ^ this.seed) + this.at) & (normals.length - 1);
   }
 }
 
@@ -77,6 +84,9 @@ export const poorDay: Chance = { ability: () => Math.exp(-Math.hypot(spread.form
 
 /** Standard normal numbers to draw from: enough that no two of a plan's draws share a neighbour by habit. */
 const normals = Float64Array.from({ length: 1 << 14 }, randomNormal.source(randomLcg(0.20260314))(0, 1));
+/** The factors on a set's cycle time and on a handover that they come to: asked for at every turn of every day. */
+const paces = normals.map((normal) => Math.exp(spread.set * normal));
+const changes = normals.map((normal) => Math.exp(spread.handover * normal));
 
 /** Scrambles 32 bits (the finalizer of MurmurHash3, Appleby, public domain). */
 function mixed(bits: number): number {

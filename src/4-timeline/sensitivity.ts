@@ -1,7 +1,8 @@
 import { type AssumptionName, assumptions, type Constants } from "../3-plan/assumptions.js";
-import type { PlanSpec } from "../3-plan/plan.js";
+import { loadFor, type PlanSpec, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import { type Chance, Draw, spread } from "./draw.js";
+import { ceilingReps } from "./models/reserve.js";
 import { Simulator } from "./simulator.js";
 import { usualSeed } from "./spread.js";
 import type { Subject } from "./subjects.js";
@@ -34,17 +35,41 @@ const likely: readonly (readonly [name: AssumptionName, from: number, to: number
 /** What moves a plan's score most within its own uncertainty, most first; what moves nothing is left out. */
 export function moversOf(plan: PlanSpec, abilities: Abilities, constants: Constants): readonly Mover[] {
   const now = meanScore(plan, abilities, constants, null);
-  const simulator = new Simulator(plan, abilities, constants, plan.event.capS);
-  const ofPeople = simulator.subjects.flatMap((subject) => movedBy(subject).map(([kind, sigma]): Mover => {
-    const [from, to] = [Math.exp(-sigma), Math.exp(sigma)];
-    const at = (factor: number): number => meanScore(plan, abilities, constants, { subject, kind, factor });
-    return { what: { kind, athlete: subject.athlete, subject: subject.subject }, from, to, now, low: at(from), high: at(to) };
-  }));
+  const ofPeople = subjectsIn(plan, abilities, constants).flatMap((subject) => movedBy(subject).map(([kind, sigma]) => personMoved(plan, abilities, constants, { subject, kind, sigma, now })));
   const ofConstants = likelyFor(plan).map(([name, from, to]): Mover => {
     const at = (value: number): number => meanScore(plan, abilities, { ...constants, [name]: value }, null);
     return { what: { kind: "constant", name }, from, to, now, low: at(from), high: at(to) };
   });
-  return [...ofPeople, ...ofConstants].filter(({ low, high }) => Math.abs(high - low) > 1e-6).sort((a, b) => Math.abs(b.high - b.low) - Math.abs(a.high - a.low));
+  return mostFirst([...ofPeople, ...ofConstants]);
+}
+
+/** How much each recovery that nobody tested moves a plan's score, most first. */
+export function untestedIn(plan: PlanSpec, abilities: Abilities, constants: Constants): readonly Mover[] {
+  const untested = subjectsIn(plan, abilities, constants).filter((subject) => subject.untested);
+  if (untested.length === 0) return [];
+  const now = meanScore(plan, abilities, constants, null);
+  return mostFirst(untested.map((subject) => personMoved(plan, abilities, constants, { subject, kind: "recovery", sigma: spread.recovery, now })));
+}
+
+function subjectsIn(plan: PlanSpec, abilities: Abilities, constants: Constants): readonly Subject[] {
+  return new Simulator(plan, abilities, constants, plan.event.capS).subjects;
+}
+
+interface Change {
+  readonly subject: Subject;
+  readonly kind: "ability" | "recovery" | "hold";
+  readonly sigma: number;
+  readonly now: number;
+}
+
+function personMoved(plan: PlanSpec, abilities: Abilities, constants: Constants, { subject, kind, sigma, now }: Change): Mover {
+  const [from, to] = [Math.exp(-sigma), Math.exp(sigma)];
+  const at = (factor: number): number => meanScore(plan, abilities, constants, factorOn(subject, kind, factor));
+  return { what: { kind, athlete: subject.athlete, subject: subject.subject }, from, to, now, low: at(from), high: at(to) };
+}
+
+function mostFirst(movers: readonly Mover[]): readonly Mover[] {
+  return movers.filter(({ low, high }) => Math.abs(high - low) > 1e-6).sort((a, b) => Math.abs(b.high - b.low) - Math.abs(a.high - a.low));
 }
 
 /** Constants that an event leaves open. */
@@ -57,18 +82,12 @@ function movedBy({ hold, untested }: Subject): readonly (readonly [kind: "abilit
   return untested ? [["ability", spread.test], ["recovery", spread.recovery]] : [["ability", spread.test]];
 }
 
-interface Tweak {
-  readonly subject: Subject;
-  readonly kind: "ability" | "recovery" | "hold";
-  readonly factor: number;
-}
-
 /** Mean score over the days; a day on which the work is not done counts as twice the cap. */
 function meanScore(plan: PlanSpec, abilities: Abilities, constants: Constants, tweak: Tweak | null): number {
   const { score, capS } = plan.event;
   const simulator = new Simulator(plan, abilities, constants, score === "time" ? null : capS);
   const draw = new Draw(usualSeed);
-  const chance = tweak ? tweaked(draw, tweak) : draw;
+  const chance = tweak ? tweak(draw) : draw;
   let sum = 0;
   for (let day = 0; day < days; day += 1) {
     draw.go(day);
@@ -78,15 +97,28 @@ function meanScore(plan: PlanSpec, abilities: Abilities, constants: Constants, t
   return sum / days;
 }
 
-function tweaked(draw: Draw, { subject, kind, factor }: Tweak): Chance {
-  const meant = (place: number, number: number): boolean => place === subject.place && number === subject.number;
-  return {
-    ability: (place, number) => draw.ability(place, number) * (kind !== "recovery" && meant(place, number) ? factor : 1),
-    recovery: (place, number) => draw.recovery(place, number) * (kind === "recovery" && meant(place, number) ? factor : 1),
-    cycle: (place) => draw.cycle(place),
-    set: (place, nth) => draw.set(place, nth),
+type Tweak = (draw: Chance) => Chance;
+
+function factorOn({ place, number }: Subject, kind: "ability" | "recovery" | "hold", factor: number): Tweak {
+  const meant = (at: number, of: number): boolean => at === place && of === number;
+  return (draw) => ({
+    ability: (at, of) => draw.ability(at, of) * (kind !== "recovery" && meant(at, of) ? factor : 1),
+    recovery: (at, of) => draw.recovery(at, of) * (kind === "recovery" && meant(at, of) ? factor : 1),
+    cycle: (at) => draw.cycle(at),
+    set: (at, nth) => draw.set(at, nth),
     handover: (nth) => draw.handover(nth),
-  };
+  });
+}
+
+function noRepsOf(pair: readonly number[], share: number): Tweak {
+  return (draw) => ({
+    ability: (at, of) => draw.ability(at, of),
+    recovery: (at, of) => draw.recovery(at, of),
+    cycle: (at) => draw.cycle(at),
+    set: (at, nth) => draw.set(at, nth),
+    handover: (nth) => draw.handover(nth),
+    lost: (at, partner) => (pair.includes(at) && pair.includes(partner) ? share : 0),
+  });
 }
 
 /** Where the order of two plans turns, for one constant within its range; `at` null where it does not. */
@@ -115,6 +147,45 @@ export function breakEvensOf(one: PlanSpec, other: PlanSpec, abilities: Abilitie
     const at = turns.sort((a, b) => Math.abs(a - now) - Math.abs(b - now))[0] ?? null;
     return { name, from: wide[0], to: wide[1], now, at };
   });
+}
+
+/** The share of no-reps in the weaker pair at which the order of two pairings in step turns; `at` null where it does not. */
+export interface NoRepBreakEven {
+  readonly pair: readonly string[];
+  readonly at: number | null;
+}
+
+/** Of the tries: a pair that loses more than this needs no plan but practice. */
+const mostLost = 0.9;
+
+/** For two plans that pair in step otherwise: what the weakest of the pairs that differ may lose to no-reps; null where none differ. */
+export function noRepBreakEven(one: PlanSpec, other: PlanSpec, abilities: Abilities, constants: Constants): NoRepBreakEven | null {
+  const [ours, theirs] = [pairsInStep(one, abilities), pairsInStep(other, abilities)];
+  const differing = [...ours, ...theirs].filter(({ names }) => !ours.some((pair) => sameNames(pair.names, names)) || !theirs.some((pair) => sameNames(pair.names, names)));
+  const [weakest] = differing.sort((a, b) => a.ceiling - b.ceiling);
+  if (!weakest) return null;
+  const places = weakest.names.map((name) => one.team.athletes.findIndex((athlete) => athlete.name === name));
+  const lead = (share: number): number => {
+    const lost = noRepsOf(places, share);
+    return meanScore(one, abilities, constants, lost) - meanScore(other, abilities, constants, lost);
+  };
+  return { pair: weakest.names, at: turnBetween(lead, 0, Math.sign(lead(0)), mostLost) };
+}
+
+/** The pairs of a plan that work in step, each with what its two could come to alone within the event, in reps. */
+function pairsInStep({ steps, team, event }: PlanSpec, abilities: Abilities): readonly { readonly names: readonly string[]; readonly ceiling: number }[] {
+  const seconds = event.capS ?? aWhileS;
+  return turnsOf(steps).flatMap(({ who, works }) => works.filter(({ rhythm }) => rhythm === "in sync").map(({ movement, load }) => {
+    const each = who.map((name) => ceilingReps(abilities.movement(name, movement, loadFor(team, name, load)).reserve, seconds));
+    return { names: [...who].sort(), ceiling: each.reduce((sum, reps) => sum + reps, 0) };
+  }));
+}
+
+/** How long the two of a pair are thought to work where an event has no cap. */
+const aWhileS = 600;
+
+function sameNames(one: readonly string[], other: readonly string[]): boolean {
+  return one.join() === other.join();
 }
 
 /** Where a lead changes sides on the way from one value, where it is on `sign`, to another; null where it is on one side at both. */

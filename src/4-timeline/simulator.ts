@@ -263,7 +263,7 @@ export class Simulator {
       counted += 1;
     }
     stage.endS = Math.max(stage.endS, atS);
-    for (const athlete of turn.who) this.waits.delete(athlete);
+    if (this.waits.size > 0) for (const athlete of turn.who) this.waits.delete(athlete);
     const waitedS = Math.max(0, startS - changedS);
     this.recording?.turn(ready, { pass, stage: stage.index, startS, endS: atS, counted, waitedS });
     lane.atS = atS;
@@ -280,7 +280,8 @@ export class Simulator {
   }
 
   private setPaces({ sets }: ReadyTurn, draw: Chance): void {
-    for (const { bodies } of sets) {
+    for (const { bodies, crews } of sets) {
+      if (draw.lost) for (const crew of crews) crew.lost = draw.lost(crew.bodies[0]?.place ?? 0, crew.bodies[1]?.place ?? 0);
       for (const body of bodies) {
         const nth = this.setsBy[body.place] ?? 0;
         body.pace = draw.set(body.place, nth);

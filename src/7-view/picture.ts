@@ -26,6 +26,8 @@ export interface Picture {
   readonly lanes: readonly Lane[];
   /** Null until its days are drawn. */
   readonly spread: SpreadPicture | null;
+  /** The untested recovery that the score hangs on, in words; null where there is none, or nobody has looked yet. */
+  readonly hangsOn: string | null;
 }
 
 export interface Lane {
@@ -40,7 +42,7 @@ export interface Lane {
 const doing: Readonly<Record<Activity, string>> = { work: "works", hold: "holds", rest: "rests", handover: "changes over", wait: "waits" };
 
 /** Null for a plan without a timeline. */
-export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null): Picture | null {
+export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null, hangsOn: string | null = null): Picture | null {
   const { plan } = resolved;
   if (!plan || !timeline) return null;
   return {
@@ -65,5 +67,6 @@ export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null)
         })),
     })),
     spread: days && spreadPicture(days),
+    hangsOn,
   };
 }

@@ -7,14 +7,14 @@ import type { Team, World } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { type Verdict, verdictOn } from "../6-search/check.js";
-import { breakEvensOf, moversOf } from "../4-timeline/sensitivity.js";
+import { breakEvensOf, noRepBreakEven, untestedIn } from "../4-timeline/sensitivity.js";
 import { planOf } from "../6-search/draft.js";
 import { nameOf, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
 import { besideTheBest, reasonsFor } from "../6-search/reasons.js";
 import { type Progress, type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
 import { dayScore } from "./spread-words.js";
-import { breakEvenLines, hangsOn } from "./why-words.js";
+import { breakEvenLines, hangsOn, noRepLine } from "./why-words.js";
 
 /** A suggested plan as it is shown: what it comes to, why, and its text. */
 export interface Proposal {
@@ -67,9 +67,11 @@ export function proposals({ suggestions }: Progress, count: number, { world, abi
 function whatWouldTell(best: Suggestion, others: readonly Suggestion[], { world: { constants }, abilities }: Notebook): readonly string[] {
   const plan = planOf(best.draft);
   const rival = others.find(({ kind, worth }) => kind !== best.kind && worth.sound);
-  const turns = rival ? breakEvenLines(breakEvensOf(plan, planOf(rival.draft), abilities, constants).filter(({ at }) => at !== null), best.kind, rival.kind) : [];
-  const hanging = hangsOn(moversOf(plan, abilities, constants), plan.event.score);
-  return [...turns.slice(0, 1), ...(hanging ? [hanging] : [])];
+  const against = rival ? planOf(rival.draft) : null;
+  const inStep = rival && against ? noRepLine(noRepBreakEven(plan, against, abilities, constants), rival.kind) : null;
+  const turns = rival && against && !inStep ? breakEvenLines(breakEvensOf(plan, against, abilities, constants).filter(({ at }) => at !== null), best.kind, rival.kind) : [];
+  const hanging = hangsOn(untestedIn(plan, abilities, constants), plan.event.score);
+  return [...(inStep ? [inStep] : turns.slice(0, 1)), ...(hanging ? [hanging] : [])];
 }
 
 interface JudgedSuggestion {

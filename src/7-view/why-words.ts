@@ -1,6 +1,6 @@
 import { clock, counted, percent, plain } from "../0-base/quantity.js";
 import { assumptions, type AssumptionName } from "../3-plan/assumptions.js";
-import type { BreakEven, MovedThing, Mover } from "../4-timeline/sensitivity.js";
+import type { BreakEven, MovedThing, Mover, NoRepBreakEven } from "../4-timeline/sensitivity.js";
 
 /** What moves a score, and what would turn an order, in sentences; the numbers in the unit of what they are about. */
 
@@ -19,9 +19,9 @@ export function moverLines(movers: readonly Mover[], kind: "time" | "reps"): rea
 const worthTesting = 0.02;
 
 /** The one recovery that nobody tested and that a score hangs on most; null where it hangs on none. */
-export function hangsOn(movers: readonly Mover[], kind: "time" | "reps"): string | null {
-  const [most] = movers.filter(({ what, low, high, now }) => what.kind === "recovery" && Math.abs(high - low) >= worthTesting * now);
-  if (!most || most.what.kind !== "recovery") return null;
+export function hangsOn(untested: readonly Mover[], kind: "time" | "reps"): string | null {
+  const [most] = untested;
+  if (!most || most.what.kind !== "recovery" || Math.abs(most.high - most.low) < worthTesting * most.now) return null;
   const { what: { athlete, subject }, low, high } = most;
   const swing = kind === "time" ? `${plain(Math.abs(high - low), 0)} s` : counted(Math.round(Math.abs(high - low)), "rep");
   return `The score hangs on ${athlete}'s recovery at ${subject}, which nobody tested: ${swing} between a slow and a fast one. A row “${subject} in 5 min” would tell.`;
@@ -49,6 +49,13 @@ export function breakEvenLines(found: readonly BreakEven[], leader: string, foll
   const turns = turning.map(({ name, at, now }) => `${follower} is better once ${doing[name] ?? `${name} is`} ${(at ?? 0) > now ? "more" : "less"} than ${amount(name, at ?? 0)}; assumed: ${amount(name, now)}.`);
   const stays = steady.length > 0 ? [`${leader} stays ahead for ${steady.join(", ")}.`] : [];
   return [...turns, ...stays];
+}
+
+/** What the weaker pair may lose to no-reps before the other pairing is the better one; null where the order stands. */
+export function noRepLine(found: NoRepBreakEven | null, follower: string): string | null {
+  if (!found || found.at === null) return null;
+  const share = found.at < 1 / 3 ? `1 try in ${Math.max(3, Math.round(1 / found.at))}` : `${percent(found.at)} of their tries`;
+  return `${follower} wins only if ${found.pair.join(" and ")} lose more than ${share} to no-reps.`;
 }
 
 function amount(name: AssumptionName, value: number): string {

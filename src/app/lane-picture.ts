@@ -83,7 +83,7 @@ export class LanePicture extends LitElement {
       </div>
       <p class="walked" role="status">${at?.words ?? ""}</p>
       ${this.key()} ${this.table(picture)}
-      <rota-spread .spread=${picture.spread}></rota-spread>
+      <rota-spread .spread=${picture.spread} .hangsOn=${picture.hangsOn}></rota-spread>
       ${this.turns(picture)}
     `;
   }

@@ -11,6 +11,8 @@ const height = 56;
 export class SpreadBars extends LitElement {
   @property({ attribute: false }) spread: SpreadPicture | null = null;
 
+  @property() hangsOn: string | null = null;
+
   override createRenderRoot(): HTMLElement {
     return this;
   }
@@ -26,6 +28,7 @@ export class SpreadBars extends LitElement {
         ${spread.bars.map(({ from, to, share, words }) => svg`<rect class=${to > spread.p10 && from < spread.p90 ? "inner" : "outer"} x=${x(from) + 0.5} y=${height - y(share)} width=${x(to) - x(from) - 1} height=${y(share)}><title>${words}</title></rect>`)}
         <line class="ground" x1="0" x2=${width} y1=${height - 0.5} y2=${height - 0.5} />
       </svg>
-      <p class="quiet">${spread.words}</p>`;
+      <p class="quiet">${spread.words}</p>
+      ${this.hangsOn ? html`<p>${this.hangsOn}</p>` : nothing}`;
   }
 }

@@ -3,6 +3,7 @@ import { shift } from "../0-base/span.js";
 import { type Document, lineAt, lineStarts } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
 import { compile, type Compiled, drawnIn } from "../compile.js";
+import { untestedIn } from "../4-timeline/sensitivity.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import type { Finding } from "../5-findings/judge.js";
 import { explain, type Explanation } from "../7-view/answer.js";
@@ -10,6 +11,7 @@ import type { AnsweredBlock } from "../7-view/answered-block.js";
 import { answersWithDays, type DrawnDays } from "../7-view/spread-words.js";
 import { pictureOf } from "../7-view/picture.js";
 import { type Said, saidOf, screenLines } from "../7-view/said.js";
+import { hangsOn } from "../7-view/why-words.js";
 import { replyTo } from "./questions.js";
 import type { DocumentCount, FromWorker, ToWorker } from "./protocol.js";
 
@@ -27,6 +29,8 @@ let countsBefore = "";
 let pictureBefore = "";
 let drawnBefore: unknown = null;
 let drawn = new WeakSet<Timeline>();
+/** What the scores of plans hang on, where that was asked. */
+const hanging = new WeakMap<Timeline, string | null>();
 let due = false;
 let pause: ReturnType<typeof setTimeout> | undefined;
 
@@ -146,18 +150,23 @@ function explanationAt(path: string, offset: number): Explanation | null {
 }
 
 /** The plan at the cursor; else the last one before it; else the first. */
-function sendPicture(blocks: readonly AnsweredBlock[]): void {
+function shownPlan(blocks: readonly AnsweredBlock[]): AnsweredBlock | undefined {
   const plans = blocks.filter(({ plan }) => plan?.timeline);
-  const at = plans.findLast(({ block }) => block.from <= cursor) ?? plans[0];
+  return plans.findLast(({ block }) => block.from <= cursor) ?? plans[0];
+}
+
+function sendPicture(blocks: readonly AnsweredBlock[]): void {
+  const at = shownPlan(blocks);
   const line = blocks.findLast(({ block }) => block.from <= cursor)?.block.read.line;
   const event = line?.kind === "event" ? line.name.text : (at?.plan?.resolved.line.event.text ?? "");
   const rivals = [...(compiled?.documents.values() ?? [])].flatMap((document) => document.blocks).flatMap(({ plan }) => (plan?.timeline && plan.resolved.line.event.text === event ? [plan.resolved.line.name.text] : []));
   const days = (at?.plan?.timeline && compiled?.kept.days.get(at.plan.timeline)) ?? null;
-  const key = `${days !== null} ${shown} ${at?.block.from} ${at?.block.text} ${event} ${rivals.join()}`;
+  const hangs = (at?.plan?.timeline && hanging.get(at.plan.timeline)) ?? null;
+  const key = `${days !== null} ${hangs} ${shown} ${at?.block.from} ${at?.block.text} ${event} ${rivals.join()}`;
   if (key === pictureBefore && at?.plan?.timeline === drawnBefore) return;
   pictureBefore = key;
   drawnBefore = at?.plan?.timeline ?? null;
-  send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan, days) : null, blockFrom: at?.block.from ?? 0, event, plans: rivals });
+  send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan, days, hangs) : null, blockFrom: at?.block.from ?? 0, event, plans: rivals });
 }
 
 /** Draws the days of one plan after another, the cursor's first, until a key comes. */
@@ -170,6 +179,7 @@ function drawDays(): void {
   if (!next?.plan?.timeline) {
     const comparing = blocks.filter(({ block }) => block.read.line.kind === "compare" || block.read.line.kind === "expect");
     if (comparing.length > 0) send({ kind: "answers", path: shown, version, whole: false, said: comparing.map(placed) });
+    askWhatItHangsOn(blocks);
     return;
   }
   drawn.add(next.plan.timeline);
@@ -177,6 +187,15 @@ function drawDays(): void {
   send({ kind: "answers", path: shown, version, whole: false, said: [placed(next)] });
   sendPicture(blocks);
   setTimeout(drawDays);
+}
+
+/** Looks what the score of the plan in the picture hangs on, once. */
+function askWhatItHangsOn(blocks: readonly AnsweredBlock[]): void {
+  const plan = shownPlan(blocks)?.plan;
+  if (!compiled || !plan?.timeline || !plan.resolved.plan || hanging.has(plan.timeline)) return;
+  const { abilities, world } = compiled.kept;
+  hanging.set(plan.timeline, hangsOn(untestedIn(plan.resolved.plan, abilities, world.constants), plan.resolved.plan.event.score));
+  sendPicture(blocks);
 }
 
 /** A block's answers, with what days add where they are drawn. */

@@ -1,4 +1,6 @@
 /** The picture of a plan: walked by key, linked with the text both ways, said by a table. */
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { openDocument, type Served } from "./page.js";
@@ -49,5 +51,12 @@ describe("the picture", () => {
     expect(shares.map((share) => Number(/\d+/.exec(share)?.[0])).reduce((sum, share) => sum + share, 0)).toBeCloseTo(100, -1);
     await page.locator("rota-lanes summary").click();
     expect(await page.locator("rota-lanes ol li").first().textContent()).toMatch(/^0:00–0:1\d Ines works: 7 sandbag squat$/);
+  });
+
+  it("says which untested recovery the score hangs on, and which test would tell", async () => {
+    const path = join(served.folder, "team.rota");
+    writeFileSync(path, readFileSync(path, "utf8").split("\n").filter((line) => !/^ *sandbag squat +in/.test(line)).join("\n"));
+    await openDocument(page, served.url, "breakwater.rota");
+    await expect.poll(() => page.locator("rota-spread").textContent()).toMatch(/The score hangs on \w+'s recovery at sandbag squat, which nobody tested: \d+ s between a slow and a fast one\. A row “sandbag squat in 5 min” would tell\./);
   });
 });

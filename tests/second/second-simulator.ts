@@ -122,13 +122,15 @@ function run(
   /** One rep (or try) of a crew in one rhythm from these pools. `forgiven` is the share of K that X may be over it. */
   function tried(crew: readonly Reserve[], pools: readonly Pools[], rhythm: Work["rhythm"], forgiven: number) {
     let seconds = Math.max(...crew.map((of, i) => cycle(of, pools[i]!)));
+    let tries = 1;
     if (rhythm === "in sync") {
       const q = crew.reduce((product, of, i) => (product * (pools[i]!.F + pools[i]!.S)) / of.K, constants["step no-rep"]);
-      seconds = (seconds + constants["step cost"]) / (1 - q);
+      tries = 1 / (1 - q);
+      seconds = (seconds + constants["step cost"]) * tries;
     }
-    const after = crew.map((of, i) => worked(of, pools[i]!, seconds, 1 / seconds));
+    const after = crew.map((of, i) => worked(of, pools[i]!, seconds, tries / seconds));
     const could = crew.map((of, i) => after[i]!.F + after[i]!.S <= of.K * (1 + forgiven));
-    return { seconds, after, could, all: could.every(Boolean) };
+    return { seconds, tries, after, could, all: could.every(Boolean) };
   }
   /** Whether all parts are possible without a miss, no set-up between them. */
   function possible(
@@ -262,9 +264,9 @@ function run(
     const stop = (endS: number) => ({ endS, repEnds, misses });
     const leave = (at: number, pools: readonly Pools[]): void =>
       crew.forEach((of, i) => Object.assign(of, { pools: pools[i], at, lastEnd: at, begun: true }));
-    const spendInPart = (until: number, seconds: number, pools: readonly Pools[]): void => {
+    const spendInPart = (until: number, { seconds, tries }: { readonly seconds: number; readonly tries: number }, pools: readonly Pools[]): void => {
       const ranS = until - now;
-      leave(until, crew.map((of, i) => atMostK(of, worked(of, pools[i]!, ranS, 1 / Math.max(seconds, ranS)))));
+      leave(until, crew.map((of, i) => atMostK(of, worked(of, pools[i]!, ranS, tries / Math.max(seconds, ranS)))));
     };
     let needsSetup = crew.some((of) => of.begun && of.lastEnd < now - tiny);
     for (const [i, part] of parts.entries()) {
@@ -286,12 +288,12 @@ function run(
         const next = tried(crew, pools, rhythm, tiny * 1.01);
         const endS = now + next.seconds + (next.all ? 0 : constants["miss cost"]);
         if (drop.from < Math.min(endS, haltS)) {
-          spendInPart(drop.from, next.seconds, pools);
+          spendInPart(drop.from, next, pools);
           [now, needsSetup] = [drop.to, true];
           continue;
         }
         if (endS > capS + tiny || (closing && inOrder({ t: endS, lane, place }, closing) > 0)) {
-          spendInPart(haltS, next.seconds, pools);
+          spendInPart(haltS, next, pools);
           return stop(haltS);
         }
         if (next.all) {

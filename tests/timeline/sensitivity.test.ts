@@ -1,6 +1,9 @@
 /** What moves a score, and where the order of two plans turns: checked on plans whose arithmetic can be done by hand. */
 import { describe, expect, it } from "vitest";
-import { breakEvensOf, moversOf } from "../../src/4-timeline/sensitivity.js";
+import { Draw, subjectNumber } from "../../src/4-timeline/draw.js";
+import { ceilingReps } from "../../src/4-timeline/models/reserve.js";
+import { breakEvensOf, moversOf, noRepBreakEven } from "../../src/4-timeline/sensitivity.js";
+import { usualSeed } from "../../src/4-timeline/spread.js";
 import { compileText } from "../notebook.js";
 
 const ground = "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 1000 1000 reps\n  box jump cycle 2 2 s\n  box jump fade 0 0 %\n  box jump recovery 1 1\n";
@@ -39,5 +42,62 @@ describe("where the order of two plans turns", () => {
     expect(at).toBeGreaterThan(2.7);
     expect(at).toBeLessThan(3.3);
     expect(found.filter(({ name }) => name !== "handover").map(({ at: other }) => other)).toEqual(found.filter(({ name }) => name !== "handover").map(() => null));
+  });
+});
+
+describe("two pairings in step", () => {
+  it("turn where the model's closed form says, athletes ranked 1 to 4 and reserves limiting: q* = (C₂ − C₃)/C₄", () => {
+    const { plans: [best, split], abilities, constants } = plansOf(`team Pier Nine
+  Ada woman
+  Bo man
+  Cy woman
+  Di man
+ability Ada Bo Cy Di
+  squat unbroken 24 20 15 12 reps
+  squat cycle 2 2 2 2 s
+  squat fade 0 0 0 0 %
+  squat recovery 1 1 1 1
+assume ready margin 0 %
+event E
+  score reps
+  cap 10 min
+  handover 0 s
+  setup 0 s
+  stage squat in sync
+plan Best for E
+  lane a
+    repeat, each when ready
+      Ada + Bo 1
+  lane b
+    repeat, each when ready
+      Cy + Di 1
+plan Split for E
+  lane a
+    repeat, each when ready
+      Ada + Di 1
+  lane b
+    repeat, each when ready
+      Bo + Cy 1
+`);
+    if (!best || !split) throw new Error("a plan is missing");
+    const found = noRepBreakEven(best, split, abilities, constants);
+    expect(found?.pair).toEqual(["Cy", "Di"]);
+    const ceilings = ["Ada", "Bo", "Cy", "Di"].map((name) => ceilingReps(abilities.movement(name, "squat", null).reserve, 600));
+    const [, second = 0, third = 0, fourth = 1] = ceilings;
+    // As expected. Over days it is less: whoever of a pair has the worse day limits it.
+    expect((second - third) / fourth).toBeCloseTo(0.28, 2);
+    const draw = new Draw(usualSeed);
+    const mean = (one: number, other: number): number => {
+      let sum = 0;
+      for (let day = 0; day < 32; day += 1) {
+        draw.go(day);
+        const on = (place: number): number => (ceilings[place] ?? 0) * draw.ability(place, subjectNumber("squat"));
+        sum += Math.min(on(one), on(other));
+      }
+      return sum / 32;
+    };
+    const closed = 1 - (mean(0, 3) + mean(1, 2) - mean(0, 1)) / mean(2, 3);
+    expect(closed).toBeGreaterThan(0.24);
+    expect(Math.abs((found?.at ?? 0) - closed)).toBeLessThan(0.02);
   });
 });

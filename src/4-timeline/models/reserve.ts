@@ -80,7 +80,7 @@ export function peakOf(pools: Pools, { cycleS, fade, capacity, fastShare, fastRa
     const [toFast, toSlow] = [fastShare / (seconds * fastRate), (1 - fastShare) / (seconds * slowRate)];
     const before = fast + slow;
     fast = toFast + (fast - toFast) * Math.exp(-fastRate * seconds);
-    slow = toSlow + (slow - toSlow) * Math.exp(-slowRate * seconds);
+    slow = toSlow + (slow - toSlow) * decayed(slowRate * seconds);
     if (fast + slow > peak) peak = fast + slow;
     // What comes back has caught up with what is spent: no later rep changes anything.
     if (rep > settledAfter && fast + slow === before) break;
@@ -88,6 +88,14 @@ export function peakOf(pools: Pools, { cycleS, fade, capacity, fastShare, fastRa
   pools.fast = fast;
   pools.slow = slow;
   return peak;
+}
+
+/** Below this a short series gives e⁻ˣ to the last bit: its next term is x⁷/5040. */
+const shortSeries = 0.02;
+
+/** e⁻ˣ for the slow pool over a rep or two, where calling for an exponential is half of what a day costs. */
+function decayed(x: number): number {
+  return x < shortSeries ? 1 - x * (1 - x * (1 / 2 - x * (1 / 6 - x * (1 / 24 - x * (1 / 120 - x * (1 / 720)))))) : Math.exp(-x);
 }
 
 export function spent(pools: Pools): number {
@@ -127,7 +135,7 @@ export function repsInRow(pools: Pools, reserve: Reserve, pace: number, wanted: 
     const seconds = cycleS * (1 + fade * used * used) * pace;
     const [toFast, toSlow] = [fastShare / (seconds * fastRate), (1 - fastShare) / (seconds * slowRate)];
     const nextFast = toFast + (fast - toFast) * Math.exp(-fastRate * seconds);
-    const nextSlow = toSlow + (slow - toSlow) * Math.exp(-slowRate * seconds);
+    const nextSlow = toSlow + (slow - toSlow) * decayed(slowRate * seconds);
     if (nextFast + nextSlow > limit || atS + seconds > deadlineS) break;
     fast = nextFast;
     slow = nextSlow;
@@ -143,7 +151,7 @@ export function repsInRow(pools: Pools, reserve: Reserve, pace: number, wanted: 
 export function recover(pools: Pools, reserve: Reserve, seconds: number): void {
   if (seconds <= 0) return;
   pools.fast *= Math.exp(-reserve.fastRate * seconds);
-  pools.slow *= Math.exp(-reserve.slowRate * seconds);
+  pools.slow *= decayed(reserve.slowRate * seconds);
 }
 
 function towards(from: number, goal: number, rate: number, seconds: number): number {

@@ -1,7 +1,7 @@
 import { parseArgs } from "node:util";
 import { drawsToCompare } from "../../4-timeline/spread.js";
-import { type BreakEven, breakEvensOf } from "../../4-timeline/sensitivity.js";
-import { breakEvenLines } from "../../7-view/why-words.js";
+import { type BreakEven, breakEvensOf, type NoRepBreakEven, noRepBreakEven } from "../../4-timeline/sensitivity.js";
+import { breakEvenLines, noRepLine } from "../../7-view/why-words.js";
 import { compared, type Contender, contenderFor, drawComparison } from "../../7-view/comparison.js";
 import type { Compiled } from "../../compile.js";
 import { type Command, compiledAt, fail, planNamed, status, wordsOf } from "../command.js";
@@ -28,7 +28,7 @@ Without a path: the notebook here.
   },
 };
 
-function comparePlans(compiled: Compiled, names: readonly string[], format: "text" | "json", why: boolean): number {
+function comparePlans(compiled: Compiled, names: readonly string[], format: "text" | "json", asked: boolean): number {
   const contenders: Contender[] = [];
   for (const name of names) {
     const result = planNamed(compiled, name);
@@ -41,13 +41,15 @@ function comparePlans(compiled: Compiled, names: readonly string[], format: "tex
   const comparison = compared(contenders);
   const [first, second] = contenders.map(({ result }) => result.resolved.plan);
   const { abilities, world: { constants } } = compiled.kept;
-  const turns = why && first && second ? breakEvensOf(first, second, abilities, constants) : null;
-  if (format === "json") process.stdout.write(`${JSON.stringify(turns ? { ...comparison, breakEvens: turns } : comparison)}\n`);
-  else process.stdout.write(drawComparison(comparison) + (turns && first && second ? whyText(turns, first.name, second.name, (comparison.beats[0]?.[1] ?? 0) >= 0.5) : ""));
+  const why = asked && first && second ? { breakEvens: breakEvensOf(first, second, abilities, constants), noReps: noRepBreakEven(first, second, abilities, constants) } : {};
+  if (format === "json") process.stdout.write(`${JSON.stringify({ ...comparison, ...why })}\n`);
+  else process.stdout.write(drawComparison(comparison) + (first && second && why.breakEvens ? whyText(why.breakEvens, why.noReps, first.name, second.name, (comparison.beats[0]?.[1] ?? 0) >= 0.5) : ""));
   return status.good;
 }
 
-function whyText(turns: readonly BreakEven[], first: string, second: string, firstLeads: boolean): string {
+function whyText(turns: readonly BreakEven[], noReps: NoRepBreakEven | null, first: string, second: string, firstLeads: boolean): string {
   const [leader, follower] = firstLeads ? [first, second] : [second, first];
-  return `\nWhat would have to be true for ${follower} to win\n${breakEvenLines(turns, leader, follower).map((line) => `  ${line}\n`).join("")}`;
+  const inStep = noRepLine(noReps, follower);
+  const lines = [...(inStep ? [inStep] : []), ...breakEvenLines(turns, leader, follower)];
+  return `\nWhat would have to be true for ${follower} to win\n${lines.map((line) => `  ${line}\n`).join("")}`;
 }

@@ -1,6 +1,6 @@
 import { parseArgs } from "node:util";
 import { scoreWords } from "../../7-view/block-answers.js";
-import { moversOf } from "../../4-timeline/sensitivity.js";
+import { moversOf, untestedIn } from "../../4-timeline/sensitivity.js";
 import { drawLanes } from "../../7-view/lanes.js";
 import { spreadWords } from "../../7-view/spread-words.js";
 import { hangsOn, moverLines } from "../../7-view/why-words.js";
@@ -31,10 +31,9 @@ moves its score most: of the tests, the recoveries that nobody tested, and what 
     process.stdout.write(`${name} for ${plan.resolved.line.event.text}: ${scoreWords(plan.timeline.score)} on paper\n${spread}\n${drawLanes(plan.timeline, width)}`);
     const spec = plan.resolved.plan;
     const { abilities, world: { constants } } = read.compiled.kept;
-    const movers = spec ? moversOf(spec, abilities, constants) : [];
-    const hanging = spec && hangsOn(movers, spec.event.score);
+    const hanging = spec && hangsOn(untestedIn(spec, abilities, constants), spec.event.score);
     if (hanging) process.stdout.write(`\n${hanging}\n`);
-    if (values.why && spec) process.stdout.write(`\nWhat moves the score most\n${moverLines(movers, spec.event.score).map((line) => `  ${line}\n`).join("")}`);
+    if (values.why && spec) process.stdout.write(`\nWhat moves the score most\n${moverLines(moversOf(spec, abilities, constants), spec.event.score).map((line) => `  ${line}\n`).join("")}`);
     return status.good;
   },
 };
