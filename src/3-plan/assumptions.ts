@@ -12,6 +12,8 @@ export interface Assumption {
 }
 
 /** Every constant of the models, by the name `assume` uses; values in base units (s, fractions, plain numbers). */
+const hour = 3600;
+
 export const assumptions = {
   handover: { value: 3, dimension: "time", least: 0, most: 60, source: "assumed", about: "a change of the athletes who work, where the event gives none" },
   "fast share": { value: 0.6, dimension: "share", least: 0, most: 1, source: "fitted to repetitions over sets against rest (Faigenbaum 2008, Ratamess 2010)", about: "part of a rep's effort that the fast pool bears" },
@@ -32,6 +34,15 @@ export const assumptions = {
   "hold rest factor": { value: 14, dimension: "number", least: 1, most: 100, source: "found from intermittent grip at half of the maximum (Gonzales & Scheuermann 2007) and the half-time of recovery (Sahlin & Ren 1989)", about: "how much faster it comes back off the hold" },
   "carry-over": { value: 0.5, dimension: "share", least: 0, most: 1, source: "assumed", about: "of the reserve that one piece of work spends, what it spends of another that asks for the same parts of the body" },
   regrip: { value: 10, dimension: "time", least: 1, most: 120, source: "assumed", about: "seconds of hold that must be possible again before a dropped hold is taken up" },
+  "engine half-life": { value: 18 * hour, dimension: "time", least: hour, most: 1000 * hour, source: "assumed, within the 24 to 72 h after which studies of recovery find no more", about: "time in which half of what an event left in engine is gone" },
+  "pull half-life": { value: 36 * hour, dimension: "time", least: hour, most: 1000 * hour, source: "assumed, within the 24 to 72 h after which studies of recovery find no more", about: "time in which half of what an event left in pull is gone" },
+  "push half-life": { value: 36 * hour, dimension: "time", least: hour, most: 1000 * hour, source: "assumed, within the 24 to 72 h after which studies of recovery find no more", about: "time in which half of what an event left in push is gone" },
+  "trunk half-life": { value: 36 * hour, dimension: "time", least: hour, most: 1000 * hour, source: "assumed, within the 24 to 72 h after which studies of recovery find no more", about: "time in which half of what an event left in trunk is gone" },
+  "grip half-life": { value: 36 * hour, dimension: "time", least: hour, most: 1000 * hour, source: "assumed, within the 24 to 72 h after which studies of recovery find no more", about: "time in which half of what an event left in grip is gone" },
+  "squat half-life": { value: 48 * hour, dimension: "time", least: hour, most: 1000 * hour, source: "assumed, within the 24 to 72 h after which studies of recovery find no more", about: "time in which half of what an event left in squat is gone" },
+  "hinge half-life": { value: 48 * hour, dimension: "time", least: hour, most: 1000 * hour, source: "assumed, within the 24 to 72 h after which studies of recovery find no more", about: "time in which half of what an event left in hinge is gone" },
+  "hands half-life": { value: 96 * hour, dimension: "time", least: hour, most: 1000 * hour, source: "assumed, within the 24 to 72 h after which studies of recovery find no more", about: "time in which half of what an event left in the skin of the hands is gone" },
+  "load cost": { value: 0.04, dimension: "share", least: 0, most: 0.5, source: "assumed", about: "of capacity, what an unbroken set's worth of work that is still in a part of the body costs what asks for that part alone" },
 } as const satisfies Readonly<Record<string, Assumption>>;
 
 export type AssumptionName = keyof typeof assumptions;
@@ -54,5 +65,8 @@ export function constantsWith(replaced: ReadonlyMap<AssumptionName, number>): Co
     hold: value("hold"), "miss cost": value("miss cost"), "set-up": value("set-up"), "ready margin": value("ready margin"), "step cost": value("step cost"), "step no-rep": value("step no-rep"),
     "break rest": value("break rest"), "hold fatigue": value("hold fatigue"), "hold recovery": value("hold recovery"),
     "hold rest factor": value("hold rest factor"), "carry-over": value("carry-over"), regrip: value("regrip"),
+    "engine half-life": value("engine half-life"), "pull half-life": value("pull half-life"), "push half-life": value("push half-life"), "trunk half-life": value("trunk half-life"),
+    "grip half-life": value("grip half-life"), "squat half-life": value("squat half-life"), "hinge half-life": value("hinge half-life"), "hands half-life": value("hands half-life"),
+    "load cost": value("load cost"),
   };
 }

@@ -150,13 +150,29 @@ export interface WeekLine extends Node<"week"> { readonly name: Word }
 export interface ZoneLine extends Node<"zone"> { readonly zone: string }
 export interface DueLine extends Node<"due"> { readonly date: string; readonly time: string; readonly zone: string | null }
 export interface DayLimitLine extends Node<"day limit"> { readonly most: number; readonly what: Word }
+export interface GapLine extends Node<"gap"> { readonly least: Value; readonly what: Word }
+export interface KeepLine extends Node<"keep"> { readonly value: Value; readonly what: Word }
+/** Hours of a day as typed, `16:00` each. */
+export interface Hours {
+  readonly from: string;
+  readonly to: string;
+}
+/** When the floor can be had: on one day, or on every day. */
+export interface OpenLine extends Node<"open"> { readonly date: string | null; readonly hours: Hours }
+/** Who cannot come: a day, the days to another, or hours of a day. */
+export interface AwayLine extends Node<"away"> { readonly who: readonly Word[]; readonly date: string; readonly until: string | null; readonly hours: Hours | null }
+/** A day of a week. An event without its day or hour is still to be placed. */
 export interface DayLine extends Node<"day"> {
-  readonly date: string;
+  readonly date: string | null;
   readonly time: string | null;
   readonly rest: boolean;
   readonly event: Word | null;
   readonly plan: Word | null;
   readonly again: boolean;
+  /** How hard it was, or will be, from 0 to 10. */
+  readonly effort: number | null;
+  /** How much it counts against the others; 1 where nothing is said. */
+  readonly weight: number | null;
 }
 export interface LogLine extends Node<"log"> { readonly plan: Word; readonly date: string; readonly time: string | null }
 export interface LogDoneLine extends Node<"log done"> { readonly stage: Word; readonly at: Value }
@@ -178,6 +194,6 @@ export type Line =
   | EventLine | ScoreLine | CapLine | HandoverLine | SetUpLine | PairsLine | WorkingLine | StageLine | WindowLine | StationLine
   | RoundLine | RoundItemLine | RuleLine | StandardLine
   | PlanLine | PairLine | RepeatLine | LaneLine | RestLine | TurnLine | RoundTurnLine | NamedRestLine
-  | WeekLine | ZoneLine | DueLine | DayLimitLine | DayLine
+  | WeekLine | ZoneLine | DueLine | DayLimitLine | GapLine | KeepLine | OpenLine | AwayLine | DayLine
   | LogLine | LogDoneLine | LogBrokeLine | LogDroppedLine | LogNoRepLine | LogFinishLine
   | LetLine | ExpectLine | CompareLine | UseLine | AssumeLine | BrokenLine;

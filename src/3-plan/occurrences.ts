@@ -136,7 +136,7 @@ class Names {
         this.who(line.who);
         line.items.forEach(({ movement }) => this.add("movement", movement));
         return this.clauses(line.clauses);
-      case "named rest": return this.who(line.who);
+      case "named rest": case "away": return this.who(line.who);
       case "week": return this.add("week", line.name, true);
       case "day":
         this.add("event", line.event);

@@ -19,7 +19,7 @@ const inside: Readonly<Partial<Record<Kind, readonly Kind[]>>> = {
   window: steps,
   repeat: steps.filter((kind) => kind !== "stage"),
   lane: steps.filter((kind) => kind !== "lane"),
-  week: ["zone", "due", "day limit", "day", "rule"],
+  week: ["zone", "due", "day limit", "gap", "keep", "open", "away", "day", "rule"],
   log: ["log done", "log broke", "log dropped", "log no-rep", "log finish"],
 };
 

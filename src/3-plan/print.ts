@@ -1,5 +1,5 @@
 import { clock, plain } from "../0-base/quantity.js";
-import type { BrokenSet, Cell, Clauses, Expression, Line, Load, Measure, RestSize, Size, Value, WhileClause, Word } from "./ast.js";
+import type { BrokenSet, Cell, Clauses, Expression, Hours, Line, Load, Measure, RestSize, Size, Value, WhileClause, Word } from "./ast.js";
 
 /** AST → text: one block, two spaces an indent, one space between words; tables in columns. No comments: see format.ts. */
 export function print(line: Line): string {
@@ -101,6 +101,10 @@ function printWho(who: readonly Word[], q: Quoting): string {
   return who.map(q).join(" + ");
 }
 
+function printHours({ from, to }: Hours): string {
+  return `${from}–${to}`;
+}
+
 /** The parts that are there, one space between them. */
 function joined(...parts: readonly (string | number | null)[]): string {
   return parts.filter((part) => part !== null && part !== "").join(" ");
@@ -143,7 +147,15 @@ export function printLine(line: Line, q: Quoting = printName): string {
     case "zone": return joined("zone", line.zone);
     case "due": return joined("due", line.date, line.time, line.zone);
     case "day limit": return joined("at most", line.most, line.what.text);
-    case "day": return joined(line.date, line.time, line.rest ? "rest" : named(line.event, q), line.plan && `plan ${q(line.plan)}`, line.again ? "again" : "");
+    case "gap": return joined("at least", printValue(line.least), line.what.text);
+    case "keep": return joined("keep", printValue(line.value), line.what.text);
+    case "open": return joined("open", line.date, printHours(line.hours));
+    case "away": return joined(printWho(line.who, q), "away", line.date, line.until && `until ${line.until}`, line.hours && printHours(line.hours));
+    case "day": {
+      const try_ = joined(line.plan && `plan ${q(line.plan)}`, line.again ? "again" : "");
+      const said = joined(line.effort === null ? "" : `effort ${line.effort}`, line.weight === null ? "" : `weight ${line.weight}`);
+      return joined(line.date, line.time, line.rest ? "rest" : named(line.event, q), try_, said);
+    }
     case "log": return joined("log", q(line.plan), "on", line.date, line.time);
     case "log done": return joined(q(line.stage), "done", printValue(line.at));
     case "log broke": return joined(q(line.athlete), "broke at", line.at, named(line.movement, q));

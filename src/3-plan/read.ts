@@ -5,7 +5,7 @@ import { applyEdits } from "../1-text/edits.js";
 import { type Block, blocksOf } from "../2-tree/blocks.js";
 import { expectationAt } from "../2-tree/expected.js";
 import { longestLine, parse } from "../2-tree/parse.js";
-import type { Cell, Comparison, Line, MeasureName, Value } from "./ast.js";
+import type { Cell, Comparison, Hours, Line, MeasureName, Value } from "./ast.js";
 import { compute } from "./formula.js";
 import { type Intended, intendedBy } from "./intended.js";
 import { misplacedLines } from "./placement.js";
@@ -203,12 +203,17 @@ function readLine(node: SyntaxNode, r: Reader): Bare | null {
     case "WeekHead": return name ? { kind: "week", name } : null;
     case "Zone": return { kind: "zone", zone: r.childWord(node, "ZoneName")?.text ?? "" };
     case "Due": return { kind: "due", date: rawChild(node, "Date", r), time: rawChild(node, "Time", r), zone: r.childWord(node, "ZoneName")?.text ?? null };
-    case "DayLimit": return number && name ? { kind: "day limit", most: r.number(number), what: name } : null;
-    case "Day": {
-      const rest = node.getChild("RestWord") !== null;
-      const time = rawChild(node, "Time", r) || null;
-      return { kind: "day", date: rawChild(node, "Date", r), time, rest, event: name ?? null, plan: second ?? null, again: node.getChild("Again") !== null };
+    case "DayLimit": {
+      if (node.getChild("Least")) return value && name ? { kind: "gap", least: value, what: name } : null;
+      return number && name ? { kind: "day limit", most: r.number(number), what: name } : null;
     }
+    case "Keep": return value && name ? { kind: "keep", value, what: name } : null;
+    case "Open": return { kind: "open", date: rawChild(node, "Date", r) || null, hours: hoursIn(node, r) ?? { from: "", to: "" } };
+    case "Away": {
+      const [date, until] = node.getChildren("Date").map((day) => r.raw(day));
+      return { kind: "away", who: whoOf(node, r), date: date ?? "", until: until ?? null, hours: hoursIn(node, r) };
+    }
+    case "Day": return readDay(node, r);
     case "LogHead": return name ? { kind: "log", plan: name, date: rawChild(node, "Date", r), time: rawChild(node, "Time", r) || null } : null;
     case "LogDone": return name && value ? { kind: "log done", stage: name, at: value } : null;
     case "LogBroke": return name && number ? { kind: "log broke", athlete: name, at: r.number(number), movement: second ?? null } : null;
@@ -226,6 +231,30 @@ function readLine(node: SyntaxNode, r: Reader): Bare | null {
     case "Assume": return name && value ? { kind: "assume", name, value } : null;
     default: return null;
   }
+}
+
+function readDay(node: SyntaxNode, r: Reader): Bare {
+  const [name, second] = r.words(node);
+  const numberIn = (clause: string): number | null => {
+    const number = node.getChild(clause)?.getChild("Number");
+    return number ? r.number(number) : null;
+  };
+  return {
+    kind: "day",
+    date: rawChild(node, "Date", r) || null,
+    time: rawChild(node, "Time", r) || null,
+    rest: node.getChild("RestWord") !== null,
+    event: name ?? null,
+    plan: second ?? null,
+    again: node.getChild("Again") !== null,
+    effort: numberIn("Effort"),
+    weight: numberIn("Weight"),
+  };
+}
+
+function hoursIn(node: SyntaxNode, reader: Reader): Hours | null {
+  const [from, to] = rawChild(node, "Hours", reader).split(/ *[-–] */);
+  return from && to ? { from, to } : null;
 }
 
 function rawChild(node: SyntaxNode, kind: string, reader: Reader): string {

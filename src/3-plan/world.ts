@@ -1,7 +1,7 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import { type AbilityTable, addAbilities } from "./abilities.js";
 import { type AssumptionName, assumptionNames, assumptions, type Constants, constantsWith, isAssumption } from "./assumptions.js";
-import type { AssumeLine, Category, LetLine, Line, PlanLine, RuleLine, Word } from "./ast.js";
+import type { AssumeLine, Category, LetLine, Line, PlanLine, RuleLine, WeekLine, Word } from "./ast.js";
 import { type EventSpec, readEvent } from "./event.js";
 import { declaredTwice, subjectKey, unknownName } from "./names.js";
 import type { ReadBlock } from "./read.js";
@@ -48,13 +48,15 @@ export interface World {
   readonly abilities: AbilityTable;
   readonly events: ReadonlyMap<string, EventSpec>;
   readonly plans: ReadonlyMap<string, Declared<PlanLine>>;
+  readonly weeks: readonly Declared<WeekLine>[];
   readonly lets: ReadonlyMap<string, Declared<LetLine>>;
   readonly constants: Constants;
   readonly documents: ReadonlySet<string>;
 }
 
 /** Parts of the body that work may ask of; `hands` is their skin. */
-export const bodyParts: readonly string[] = ["grip", "pull", "push", "squat", "hinge", "trunk", "engine", "hands"];
+export const bodyParts = ["grip", "pull", "push", "squat", "hinge", "trunk", "engine", "hands"] as const;
+export type BodyPart = (typeof bodyParts)[number];
 
 export interface Surveyed {
   readonly world: World;
@@ -70,6 +72,7 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
   const holds = new Map<string, Subject>();
   const plans = new Map<string, Declared<PlanLine>>();
   const lets = new Map<string, Declared<LetLine>>();
+  const weeks: Declared<WeekLine>[] = [];
   const assumed = new Map<AssumptionName, number>();
   const abilities: AbilityTable = new Map();
   const eventLines: Declared<Extract<Line, { kind: "event" }>>[] = [];
@@ -100,6 +103,12 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
       case "ability": abilityLines.push({ entry, line }); break;
       case "event": eventLines.push({ entry, line }); break;
       case "plan": declare(plans, "plan", { entry, line }, report); break;
+      case "week": {
+        const twin = weeks.find((other) => other.line.name.text === line.name.text);
+        if (twin) report(declaredTwice("week", line.name, twin.entry.path));
+        weeks.push({ entry, line });
+        break;
+      }
       case "let": declare(lets, "value", { entry, line }, report); break;
       case "assume": assume(line, assumed, report); break;
     }
@@ -115,7 +124,7 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
   }
   const subjects = [...movements.values(), ...[...abilities.values()].flatMap((known) => [...known.values()])].map(({ name }) => name);
   for (const { entry, line } of eventLines) misspelt(line, subjects).forEach(reporter(problems, entry));
-  const world = { teams, athletes, movements, holds, abilities, events, plans, lets, constants: constantsWith(assumed), documents };
+  const world = { teams, athletes, movements, holds, abilities, events, plans, weeks, lets, constants: constantsWith(assumed), documents };
   return { world, problems };
 }
 
@@ -161,7 +170,7 @@ function readSubject(line: Extract<Line, { kind: "movement" | "hold" }>, report:
   for (const inner of line.body) {
     if (inner.kind !== "asks") continue;
     for (const { part, share } of inner.asks) {
-      if (!bodyParts.includes(part.text)) report(unknownName("part of the body", part, bodyParts));
+      if (!bodyParts.some((known) => known === part.text)) report(unknownName("part of the body", part, bodyParts));
       else asks.set(part.text, inBase(share, ["share"], report) ?? 0);
     }
   }

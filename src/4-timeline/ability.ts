@@ -46,6 +46,11 @@ export class Abilities {
     return sum;
   }
 
+  /** What a subject, by key, asks of parts of the body; nothing where it does not say. */
+  asksOf(subject: string): Asks {
+    return this.asks.get(subject) ?? new Map();
+  }
+
   tests(athlete: string, subject: string): Tests | undefined {
     return this.table.get(athlete)?.get(subjectKey(subject));
   }

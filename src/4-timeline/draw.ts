@@ -66,6 +66,18 @@ export class Draw implements Chance {
   }
 }
 
+/** A chance with more, or less, of some of it: factors on ability and recovery, tries lost in step. */
+export function altered(draw: Chance, { ability = () => 1, recovery = () => 1, lost }: Partial<Pick<Chance, "ability" | "recovery" | "lost">>): Chance {
+  return {
+    ability: (place, subject) => draw.ability(place, subject) * ability(place, subject),
+    recovery: (place, subject) => draw.recovery(place, subject) * recovery(place, subject),
+    cycle: (place) => draw.cycle(place),
+    set: (place, nth) => draw.set(place, nth),
+    handover: (nth) => draw.handover(nth),
+    ...(lost && { lost }),
+  };
+}
+
 /** A subject's name as the number that draws hang on. */
 export function subjectNumber(name: string): number {
   let bits = 0;

@@ -1,16 +1,19 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
-import type { DayLine, Expression, LetLine, Line, PlanLine, UseLine } from "../3-plan/ast.js";
+import type { DayLine, Expression, LetLine, Line, PlanLine, UseLine, WeekLine } from "../3-plan/ast.js";
 import { type Amount, compute, type Computed, partsOf } from "../3-plan/formula.js";
 import { formulaName, unknownName } from "../3-plan/names.js";
 import type { PlanSpec, ResolvedPlan } from "../3-plan/plan.js";
 import { print as printLine } from "../3-plan/print.js";
 import { resolvePlan } from "../3-plan/resolve.js";
+import { readWeek, type Session } from "../3-plan/week.js";
 import type { Entry, World } from "../3-plan/world.js";
 import { Abilities, type Asks } from "./ability.js";
 import { simulate } from "./simulate.js";
 import { type Days, runDays } from "./spread.js";
+import { type Load } from "./fatigue.js";
 import type { Timeline } from "./timeline.js";
+import { type FreshRun, runWeek, scoreUnder, type WeekRun } from "./week.js";
 
 /** Lines that declare nothing: what they come to hangs on the rest of the notebook. */
 export const hangingKinds: ReadonlySet<Line["kind"]> = new Set(["let", "expect", "compare", "log", "week"]);
@@ -37,6 +40,7 @@ export interface Kept {
   readonly plans: ReadonlyMap<Entry["read"], KeptPlan>;
   readonly timelines: ReadonlyMap<string, Timeline>;
   readonly days: ReadonlyMap<Timeline, Days>;
+  readonly tired: ReadonlyMap<Timeline, ReadonlyMap<string, number>>;
 }
 
 /**
@@ -53,6 +57,8 @@ export class Evaluation {
   private readonly keptPlans = new Map<Entry["read"], KeptPlan>();
   private readonly timelines = new Map<string, Timeline>();
   private readonly days = new Map<Timeline, Days>();
+  private readonly tired = new Map<Timeline, Map<string, number>>();
+  private readonly weeks = new Map<WeekLine, WeekRun>();
   private readonly values = new Map<string, Computed>();
   private readonly open: string[] = [];
   private uses = new Map<string, string>();
@@ -64,13 +70,13 @@ export class Evaluation {
   ) {
     this.declared = entries.map(({ read }) => read.line).filter(({ kind }) => kind !== "plan" && !hangingKinds.has(kind));
     const same = before !== null && sayTheSame(before.declared, this.declared);
-    this.world = same ? { ...before.world, plans: world.plans, lets: world.lets } : world;
+    this.world = same ? { ...before.world, plans: world.plans, weeks: world.weeks, lets: world.lets } : world;
     this.abilities = same ? before.abilities : new Abilities(world.abilities, asksOf(world), world.constants);
     if (!same) this.before = null;
   }
 
   kept(): Kept {
-    return { declared: this.declared, world: this.world, abilities: this.abilities, plans: this.keptPlans, timelines: this.timelines, days: this.days };
+    return { declared: this.declared, world: this.world, abilities: this.abilities, plans: this.keptPlans, timelines: this.timelines, days: this.days, tired: this.tired };
   }
 
   /** The plan a block declares, whatever others bear its name. */
@@ -98,6 +104,33 @@ export class Evaluation {
     const days = runDays(plan, this.abilities, this.world.constants);
     this.days.set(timeline, days);
     return days;
+  }
+
+  /** A week worked out: what each of its sessions leaves in the body, and what is left of it. */
+  week(line: WeekLine): WeekRun {
+    const known = this.weeks.get(line);
+    if (known) return known;
+    const spec = readWeek(line);
+    const made = runWeek(spec, (session) => this.freshRun(session, spec.sessions), (event) => this.world.events.get(event)?.capS ?? null, this.abilities, this.world.constants);
+    this.weeks.set(line, made);
+    return made;
+  }
+
+  /** The middle day's score of a plan under a load; kept as long as its timeline stands. */
+  scoreUnder(run: FreshRun, load: Load): number {
+    const known = this.tired.get(run.timeline) ?? new Map(this.before?.tired.get(run.timeline));
+    this.tired.set(run.timeline, known);
+    const key = [...load].map(([name, units]) => `${name} ${units.map((unit) => unit.toFixed(6)).join(" ")}`).join("\n");
+    const score = known.get(key) ?? scoreUnder(run, load, this.abilities, this.world.constants);
+    known.set(key, score);
+    return score;
+  }
+
+  /** A session's own plan; else that of another try of the event in the week. */
+  private freshRun(session: Session, all: readonly Session[]): FreshRun | null {
+    const name = session.plan ?? all.find(({ event, plan }) => event === session.event && plan !== null)?.plan;
+    const result = name ? this.named(name) : undefined;
+    return result?.resolved.plan && result.timeline ? { plan: result.resolved.plan, timeline: result.timeline } : null;
   }
 
   /** The value of a `let` line. */

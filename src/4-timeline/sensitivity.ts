@@ -1,7 +1,7 @@
 import { type AssumptionName, assumptions, type Constants } from "../3-plan/assumptions.js";
 import { loadFor, type PlanSpec, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
-import { type Chance, Draw, spread } from "./draw.js";
+import { altered, type Chance, Draw, spread } from "./draw.js";
 import { ceilingReps } from "./models/reserve.js";
 import { Simulator } from "./simulator.js";
 import { usualSeed } from "./spread.js";
@@ -100,25 +100,12 @@ function meanScore(plan: PlanSpec, abilities: Abilities, constants: Constants, t
 type Tweak = (draw: Chance) => Chance;
 
 function factorOn({ place, number }: Subject, kind: "ability" | "recovery" | "hold", factor: number): Tweak {
-  const meant = (at: number, of: number): boolean => at === place && of === number;
-  return (draw) => ({
-    ability: (at, of) => draw.ability(at, of) * (kind !== "recovery" && meant(at, of) ? factor : 1),
-    recovery: (at, of) => draw.recovery(at, of) * (kind === "recovery" && meant(at, of) ? factor : 1),
-    cycle: (at) => draw.cycle(at),
-    set: (at, nth) => draw.set(at, nth),
-    handover: (nth) => draw.handover(nth),
-  });
+  const meant = (at: number, of: number): number => (at === place && of === number ? factor : 1);
+  return (draw) => altered(draw, kind === "recovery" ? { recovery: meant } : { ability: meant });
 }
 
 function noRepsOf(pair: readonly number[], share: number): Tweak {
-  return (draw) => ({
-    ability: (at, of) => draw.ability(at, of),
-    recovery: (at, of) => draw.recovery(at, of),
-    cycle: (at) => draw.cycle(at),
-    set: (at, nth) => draw.set(at, nth),
-    handover: (nth) => draw.handover(nth),
-    lost: (at, partner) => (pair.includes(at) && pair.includes(partner) ? share : 0),
-  });
+  return (draw) => altered(draw, { lost: (at, partner) => (pair.includes(at) && pair.includes(partner) ? share : 0) });
 }
 
 /** Where the order of two plans turns, for one constant within its range; `at` null where it does not. */

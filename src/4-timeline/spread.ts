@@ -1,7 +1,7 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
-import { Draw } from "./draw.js";
+import { altered, type Chance, Draw } from "./draw.js";
 import { Simulator } from "./simulator.js";
 
 /** The seed of every draw that nobody seeds: two plans shown side by side have met the same days. */
@@ -36,11 +36,20 @@ export interface Spread {
 const mostWork = 400_000;
 const fewestDays = 100;
 
+interface RunOptions {
+  readonly seed?: number;
+  readonly from?: number;
+  readonly to?: number;
+  /** What is left of capacity and hold time by an athlete's place and a subject's number, 0…1; all of it without. */
+  readonly tired?: Chance["ability"] | null;
+}
+
 /** Runs a plan on the days `from` to `to` (not included) of a seed. */
-export function runDays(plan: PlanSpec, abilities: Abilities, constants: Constants, { seed = usualSeed, from = 0, to = drawsBesideLine } = {}): Days {
+export function runDays(plan: PlanSpec, abilities: Abilities, constants: Constants, { seed = usualSeed, from = 0, to = drawsBesideLine, tired = null }: RunOptions = {}): Days {
   const kind = plan.event.score;
   const simulator = new Simulator(plan, abilities, constants, kind === "time" ? null : plan.event.capS);
   const draw = new Draw(seed);
+  const chance = tired ? altered(draw, { ability: tired }) : draw;
   const { reps: planned } = simulator.run();
   const atOnce = (mostWork * Math.max(1, (to - from) / drawsBesideLine)) / Math.max(1, simulator.steps + planned / 4 + 10 * simulator.misses);
   const days = Math.min(to - from, Math.max(fewestDays, Math.floor(atOnce)));
@@ -50,7 +59,7 @@ export function runDays(plan: PlanSpec, abilities: Abilities, constants: Constan
   let troubled = 0;
   for (let at = from; at < from + days; at += 1) {
     draw.go(at);
-    const { endS, finished, reps } = simulator.run(draw);
+    const { endS, finished, reps } = simulator.run(chance);
     scores[at - from] = kind === "reps" ? reps : finished ? endS : Number.POSITIVE_INFINITY;
     if (simulator.missed.size + simulator.dropped.size > 0) troubled += 1;
     for (const step of simulator.missed) missed.set(step, (missed.get(step) ?? 0) + 1);

@@ -4,6 +4,7 @@ import type { PlacedBlock } from "../3-plan/open.js";
 import type { Entry } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Evaluation, hangingKinds, type PlanResult } from "../4-timeline/evaluate.js";
+import type { WeekRun } from "../4-timeline/week.js";
 import { type Finding, judge } from "../5-findings/judge.js";
 import type { Answer } from "./answer.js";
 import { blockAnswers } from "./block-answers.js";
@@ -14,7 +15,7 @@ import { blockAnswers } from "./block-answers.js";
  * its plan's timeline, its problems and the declarations are the same.
  */
 export class AnsweredBlock {
-  private readonly made: { readonly plan: () => PlanResult | null; readonly answers: () => readonly Answer[]; readonly findings: () => readonly Finding[] };
+  private readonly made: { readonly plan: () => PlanResult | null; readonly answers: () => readonly Answer[]; readonly findings: () => readonly Finding[]; readonly week: () => WeekRun | null };
   private readonly abilities: Abilities;
   /** Whether nothing but the declarations and its own text bears on what is said of it. */
   private readonly alone: boolean;
@@ -29,6 +30,7 @@ export class AnsweredBlock {
     this.abilities = evaluation.abilities;
     this.made = {
       plan,
+      week: once(() => (line.kind === "week" ? evaluation.week(line) : null)),
       answers: once(() => same()?.answers ?? blockAnswers(line, block.text, plan(), evaluation)),
       findings: once(() => same()?.findings ?? judge({ line, text: block.text, problems: own(), plan: plan(), evaluation })),
     };
@@ -36,6 +38,10 @@ export class AnsweredBlock {
 
   get plan(): PlanResult | null {
     return this.made.plan();
+  }
+
+  get week(): WeekRun | null {
+    return this.made.week();
   }
 
   get answers(): readonly Answer[] {

@@ -8,6 +8,7 @@ import { fitCriticalRate } from "../4-timeline/models/critical-rate.js";
 import { ceilingReps, criticalRate, unbrokenTime } from "../4-timeline/models/reserve.js";
 import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
 import { planAnswers } from "./plan-answers.js";
+import { weekAnswers } from "./week-answers.js";
 
 /** What stands beside each line of one block. A line without anything to say has no answer. */
 export function blockAnswers(line: Line, text: string, plan: PlanResult | null, evaluation: Evaluation): readonly Answer[] {
@@ -37,6 +38,7 @@ export function blockAnswers(line: Line, text: string, plan: PlanResult | null, 
       const shown = results.map(({ name, timeline }) => `${name} ${timeline ? scoreWords(timeline.score) : "?"}`).join(" · ");
       return [{ line: at, about: "plans", shown, values: {}, origin: computedBy("the timeline"), formula: "the scores side by side", inputs: [] }];
     }
+    case "week": return weekAnswers(line, evaluation, lineOf);
     default: return [];
   }
 }

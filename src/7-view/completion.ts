@@ -121,7 +121,7 @@ function word(text: string): Completion {
   return { label: text, detail: wordHelp[text] ?? "", insert: text, sort: "word" };
 }
 
-const headOf: Readonly<Partial<Record<Kind, string>>> = { "day limit": "at most" };
+const headOf: Readonly<Partial<Record<Kind, string>>> = { "day limit": "at most", gap: "at least" };
 
 /** The words and blocks that may open a line here. */
 function headsUnder(kind: Kind | null): readonly Completion[] {

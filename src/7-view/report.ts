@@ -1,8 +1,8 @@
 import { isoAt } from "../0-base/zoned.js";
 import { type Span, shift } from "../0-base/span.js";
-import { lineStarts, position } from "../1-text/document.js";
-import type { WeekLine } from "../3-plan/ast.js";
+import { lineAt, lineStarts, position } from "../1-text/document.js";
 import type { PlacedBlock } from "../3-plan/open.js";
+import type { WeekRun } from "../4-timeline/week.js";
 import type { PlanResult } from "../4-timeline/evaluate.js";
 import { spreadOf } from "../4-timeline/spread.js";
 import type { Finding } from "../5-findings/judge.js";
@@ -15,6 +15,7 @@ export interface ReportedBlock {
   readonly answers: readonly Answer[];
   readonly findings: readonly Finding[];
   readonly plan: PlanResult | null;
+  readonly week: WeekRun | null;
 }
 
 export interface ReportedDocument {
@@ -71,12 +72,11 @@ export interface Report {
 }
 
 export function report(documents: readonly ReportedDocument[], drawn: DrawnDays): Report {
-  const scores = new Map(documents.flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan?.timeline ? [[plan.resolved.line.name.text, plan.timeline.score.value] as const] : []))));
   return {
     version: 1,
     documents: documents.map((document) => documentReport(document, drawn)),
     plans: documents.flatMap(({ path, text, blocks }) => blocks.flatMap((block) => planReport(path, lineStarts(text), block, drawn))),
-    weeks: documents.flatMap(({ blocks }) => blocks.flatMap(({ block }) => (block.read.line.kind === "week" ? [weekReport(block.read.line, block, scores)] : []))),
+    weeks: documents.flatMap(({ blocks }) => blocks.flatMap((block) => (block.week ? [weekReport(block.week, block)] : []))),
   };
 }
 
@@ -139,15 +139,20 @@ function finite(value: number | undefined): number | null {
   return value !== undefined && Number.isFinite(value) ? value : null;
 }
 
-function weekReport({ name, body }: WeekLine, block: PlacedBlock, scores: ReadonlyMap<string, number>): WeekReport {
-  const zone = body.find((line) => line.kind === "zone")?.zone ?? "UTC";
-  const lineOf = (offset: number): number => block.firstLine + block.text.slice(0, offset).split("\n").length;
+function weekReport({ spec, sessions }: WeekRun, { block, answers }: ReportedBlock): WeekReport {
+  const starts = lineStarts(block.text);
   return {
-    name: name.text,
-    sessions: body.flatMap((line) => {
-      if (line.kind !== "day" || !line.event) return [];
-      const plan = line.plan?.text ?? null;
-      return [{ event: line.event.text, plan, start: isoAt(line.date, line.time ?? "00:00", zone), line: lineOf(line.span.from), readiness: {}, score: (plan !== null && scores.get(plan)) || null }];
+    name: spec.name,
+    sessions: sessions.map(({ session, readiness }) => {
+      const line = lineAt(starts, session.span.from);
+      return {
+        event: session.event,
+        plan: session.plan,
+        start: session.date !== null && session.time !== null ? isoAt(session.date, session.time, spec.zone) : null,
+        line: block.firstLine + line + 1,
+        readiness: session.start ? Object.fromEntries(readiness) : {},
+        score: finite(answers.find((answer) => answer.line === line)?.values.score),
+      };
     }),
   };
 }

@@ -80,7 +80,11 @@ function describeLine(line: Line): string {
     case "zone": return `zone zone="${line.zone}"`;
     case "due": return `due date="${line.date}" time="${line.time}"${line.zone ? ` zone="${line.zone}"` : ""}`;
     case "day limit": return `day limit most=${line.most}${word("what", line.what)}`;
-    case "day": return `day date="${line.date}"${line.time ? ` time="${line.time}"` : ""}${line.rest ? " rest" : ""}${word("event", line.event)}${word("plan", line.plan)}${line.again ? " again" : ""}`;
+    case "gap": return `gap least=${printValue(line.least)}${word("what", line.what)}`;
+    case "keep": return `keep value=${printValue(line.value)}${word("what", line.what)}`;
+    case "open": return `open${line.date ? ` date="${line.date}"` : ""} hours="${line.hours.from}–${line.hours.to}"`;
+    case "away": return `away who=${joined(line.who)} date="${line.date}"${line.until ? ` until="${line.until}"` : ""}${line.hours ? ` hours="${line.hours.from}–${line.hours.to}"` : ""}`;
+    case "day": return `day${line.date ? ` date="${line.date}"` : ""}${line.time ? ` time="${line.time}"` : ""}${line.rest ? " rest" : ""}${word("event", line.event)}${word("plan", line.plan)}${line.again ? " again" : ""}${line.effort === null ? "" : ` effort=${line.effort}`}${line.weight === null ? "" : ` weight=${line.weight}`}`;
     case "log": return `log${word("plan", line.plan)} date="${line.date}"${line.time ? ` time="${line.time}"` : ""}`;
     case "log done": return `log done${word("stage", line.stage)} at=${printValue(line.at)}`;
     case "log broke": return `log broke${word("athlete", line.athlete)} at=${line.at}${word("movement", line.movement)}`;

@@ -1,6 +1,6 @@
 import { type Problem, problem } from "../../0-base/problem.js";
-import { isoAt, isZone } from "../../0-base/zoned.js";
-import type { WeekLine } from "../../3-plan/ast.js";
+import { isDate, isZone, momentOf } from "../../0-base/zoned.js";
+import type { Hours, WeekLine } from "../../3-plan/ast.js";
 import { always, type Rule, text } from "../rule.js";
 
 export const impossibleDate: Rule = {
@@ -21,6 +21,8 @@ function impossible({ body }: WeekLine): readonly Problem[] {
       case "zone": return isZone(line.zone) ? [] : [unknownZone(line.zone, line.span)];
       case "due": return [...(line.zone === null || isZone(line.zone) ? [] : [unknownZone(line.zone, line.span)]), ...noSuch(line.date, line.time, line.span)];
       case "day": return noSuch(line.date, line.time ?? "00:00", line.span);
+      case "open": return [line.hours.from, line.hours.to].flatMap((time) => noSuch(line.date, time, line.span)).slice(0, 1).concat(backwards(line.hours, line.span));
+      case "away": return [...noSuch(line.date, line.hours?.from ?? "00:00", line.span), ...noSuch(line.until, line.hours?.to ?? "00:00", line.span)].slice(0, 1).concat(line.hours ? backwards(line.hours, line.span) : []);
       default: return [];
     }
   });
@@ -30,7 +32,12 @@ function unknownZone(zone: string, span: Problem["span"]): Problem {
   return problem("impossible-date", span, { what: `There is no time zone “${zone}” here`, zone });
 }
 
-function noSuch(date: string, time: string, span: Problem["span"]): readonly Problem[] {
-  if (isoAt(date, "00:00", "UTC") === null) return [problem("impossible-date", span, { what: `There is no ${date}`, zone: "" })];
-  return isoAt(date, time, "UTC") === null ? [problem("impossible-date", span, { what: `There is no ${time} in a day`, zone: "" })] : [];
+function backwards({ from, to }: Hours, span: Problem["span"]): readonly Problem[] {
+  return from.padStart(5, "0") >= to.padStart(5, "0") ? [problem("impossible-date", span, { what: `${from}–${to} ends before it begins`, zone: "" })] : [];
+}
+
+/** Without a day the hour alone is looked at. */
+function noSuch(date: string | null, time: string, span: Problem["span"]): readonly Problem[] {
+  if (date !== null && !isDate(date)) return [problem("impossible-date", span, { what: `There is no ${date}`, zone: "" })];
+  return momentOf("2026-01-01", time, "UTC") === null ? [problem("impossible-date", span, { what: `There is no ${time} in a day`, zone: "" })] : [];
 }
