@@ -1,6 +1,6 @@
 import type { Fix } from "../0-base/problem.js";
 import { daysBetween, momentOf, wallAt } from "../0-base/zoned.js";
-import type { Session, Stretch } from "../3-plan/week.js";
+import type { Session, Stretch, WeekSpec } from "../3-plan/week.js";
 import type { SessionRun, WeekRun } from "../4-timeline/week.js";
 
 /** What stands against a session at some hour: measured here alone, for findings and for orders that are suggested. */
@@ -14,31 +14,42 @@ export type Fault =
 
 /** A session that stands on its hour. */
 export interface Placed {
-  readonly session: Session;
+  readonly session: Pick<Session, "at" | "event" | "again">;
+  /** The day it begins on, in the week's zone. */
+  readonly date: string;
   readonly startS: number;
   readonly endS: number;
 }
 
-export function placedIn({ sessions }: WeekRun): readonly Placed[] {
-  return sessions.flatMap(({ session, lastsS }) => (session.start ? [{ session, startS: session.start.atS, endS: session.start.atS + lastsS }] : []));
+export function placedIn({ spec, sessions }: WeekRun): readonly Placed[] {
+  return sessions.flatMap(({ session, lastsS }) => (session.start ? [{ session, date: wallAt(session.start.atS, spec.zone).date, startS: session.start.atS, endS: session.start.atS + lastsS }] : []));
 }
 
 /** All that stands against a session at an hour, with the others where they are. */
 export function faultsAt(week: WeekRun, { session, run, lastsS }: SessionRun, startS: number, others: readonly Placed[]): readonly Fault[] {
   const { spec } = week;
   const endS = startS + lastsS;
-  const { date } = wallAt(startS, spec.zone);
   const faults: Fault[] = [];
   for (const when of spec.away) if (when.fromS < endS && startS < when.toS && (run?.plan.team.athletes.some(({ name }) => name === when.athlete) ?? true)) faults.push({ kind: "away", athlete: when.athlete, when });
   if (spec.open !== null && !spec.open.some(({ fromS, toS }) => fromS <= startS && endS <= toS)) faults.push({ kind: "closed" });
   if (spec.due && endS > spec.due.atS - spec.keepS) faults.push({ kind: "late", endS, byS: spec.due.atS - spec.keepS });
-  const before = others.filter((other) => other.startS < startS || (other.startS === startS && other.session.at < session.at));
-  const events = 1 + before.filter((other) => wallAt(other.startS, spec.zone).date === date).length;
-  if (events > spec.mostADay) faults.push({ kind: "crowded", date, events });
-  const gapS = Math.min(...before.map((other) => startS - other.endS));
-  if (gapS < spec.gapS) faults.push({ kind: "close", gapS });
-  const first = others.find((other) => other.session.event === session.event && !other.session.again);
-  if (session.again && first && first.startS >= startS) faults.push({ kind: "out of turn" });
+  return [...faults, ...faultsAmong(spec, { session, date: wallAt(startS, spec.zone).date, startS, endS }, others)];
+}
+
+/** What other sessions are to a session: too many that day, too close before it, a first try that comes later. */
+export function faultsAmong({ mostADay, gapS: least }: Pick<WeekSpec, "mostADay" | "gapS">, { session, date, startS }: Placed, others: readonly Placed[]): readonly Fault[] {
+  let [events, gapS, late] = [1, Number.POSITIVE_INFINITY, false];
+  for (const other of others) {
+    if (other.startS < startS || (other.startS === startS && other.session.at < session.at)) {
+      gapS = Math.min(gapS, startS - other.endS);
+      if (other.date === date) events += 1;
+    }
+    if (session.again && !other.session.again && other.session.event === session.event && other.startS >= startS) late = true;
+  }
+  const faults: Fault[] = [];
+  if (events > mostADay) faults.push({ kind: "crowded", date, events });
+  if (gapS < least) faults.push({ kind: "close", gapS });
+  if (late) faults.push({ kind: "out of turn" });
   return faults;
 }
 
@@ -73,7 +84,7 @@ export function moved(week: WeekRun, run: SessionRun, text: string, suits: (date
 
 /** Whether a move leaves the later sessions of that day, and a second try, without a new fault. */
 function followersAllow(week: WeekRun, moving: SessionRun, startS: number, others: readonly Placed[]): boolean {
-  const there: Placed = { session: moving.session, startS, endS: startS + moving.lastsS };
+  const there: Placed = { session: moving.session, date: wallAt(startS, week.spec.zone).date, startS, endS: startS + moving.lastsS };
   return others.every((other) => {
     const run = week.sessions[other.session.at];
     const rest = others.filter((one) => one !== other);
