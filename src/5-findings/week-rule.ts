@@ -54,3 +54,13 @@ export function firstAfterDue(judged: Judged): WallTime | null {
   const due = week?.spec.due;
   return week && first && due && due.atS <= first.atS ? wallAt(first.atS, week.spec.zone) : null;
 }
+
+/** Units of grip, hinge and trunk from which an event is heavy: a hold to failure. */
+const heavy = 1;
+
+/** The first try that asks most of grip, hinge and trunk; null where none asks much. */
+export function heaviestOf(sessions: readonly SessionRun[]): SessionRun | null {
+  const units = (run: SessionRun): number => meanUnits(run, ["grip", "hinge", "trunk"]);
+  const [heaviest] = sessions.filter(({ session }) => !session.again).sort((a, b) => units(b) - units(a));
+  return heaviest && units(heaviest) >= heavy ? heaviest : null;
+}

@@ -26,6 +26,8 @@ export interface OrderProblem extends Pick<WeekSpec, "mostADay" | "gapS"> {
   readonly takes: readonly (readonly (readonly number[])[])[];
   /** By part, in s. */
   readonly halfLivesS: readonly number[];
+  /** The try that wants the day before it free of others, by its place; and for each day the one before. */
+  readonly rested: { readonly at: number; readonly dayBefore: ReadonlyMap<string, string> } | null;
 }
 
 /** What an order is judged by: all that is given away, or first the event that gives most. */
@@ -47,19 +49,29 @@ export interface OrderProgress {
 }
 
 const stepsAtOnce = 20_000;
+/** Costs that differ less are the same. */
+const precision = 1e-12;
 /** Of the sum, what counts beside the worst, so that of two equal worsts the better sum wins. */
 const sumBesideWorst = 0.01;
 
 /** Tries all orders that may be better than the best so far; the last is the best there is, or null where no order keeps the week's limits. */
 export function* bestOrder(problem: OrderProblem, aim: Aim, latestEndS = Number.POSITIVE_INFINITY): Generator<OrderProgress, Order | null> {
   const search = new OrderSearch(problem, aim, latestEndS);
-  const walk = search.walk([]);
+  const walk = search.walk([], problem.tries.map((_, at) => at));
   for (let steps = stepsAtOnce; ; steps += stepsAtOnce) {
     let open = true;
     for (let step = 0; step < stepsAtOnce && open; step += 1) open = !walk.next().done;
     yield { best: search.best, steps, done: !open };
     if (!open) return search.best;
   }
+}
+
+/** Whether the day before a session has another, where it wants that day free. */
+export function unrested({ rested, tries }: OrderProblem, at: number, date: string, others: readonly Placed[]): boolean {
+  if (!rested) return false;
+  const heavy = others.find(({ session }) => session === tries[rested.at]?.session);
+  if (at !== rested.at) return heavy !== undefined && rested.dayBefore.get(heavy.date) === date;
+  return others.some((other) => other.date === rested.dayBefore.get(date));
 }
 
 /** What an order costs, and what each try gives away. */
@@ -77,20 +89,14 @@ export function takenAfter({ takes, halfLivesS }: OrderProblem, from: number, to
   return (takes[from]?.[to] ?? []).reduce((sum, share, part) => sum + (share > 0 ? share * 2 ** (-Math.max(0, gapS) / (halfLivesS[part] ?? 1)) : 0), 0);
 }
 
-/** Of an event that is tried twice the better try counts. */
+/** A second try counts as an event of its own. */
 function aimed({ tries }: OrderProblem, losses: readonly number[], aim: Aim): number {
-  const byEvent = new Map<string, { loss: number; weight: number }>();
-  tries.forEach(({ session: { event }, weight }, at) => {
-    const known = byEvent.get(event);
-    const loss = losses[at] ?? 0;
-    if (known) Object.assign(known, { loss: Math.min(known.loss, loss), weight: Math.max(known.weight, weight) });
-    else byEvent.set(event, { loss, weight });
-  });
   let [sum, worst] = [0, 0];
-  for (const { loss, weight } of byEvent.values()) {
-    sum += weight * loss;
-    worst = Math.max(worst, weight * loss);
-  }
+  tries.forEach(({ weight }, at) => {
+    const loss = weight * (losses[at] ?? 0);
+    sum += loss;
+    worst = Math.max(worst, loss);
+  });
   return aim === "least in all" ? sum : worst + sumBesideWorst * sum;
 }
 
@@ -102,51 +108,51 @@ interface Standing extends Placed {
 
 class OrderSearch {
   best: Order | null = null;
-  private readonly taken = new Map<number, Map<number, number>>();
+  private readonly taken: Map<number, number>[];
   /** For each try, the latest it may begin. */
   private readonly latestS: readonly number[];
-  private readonly twice: readonly boolean[];
   private readonly shareOfSum: number;
-  private readonly atLeast: readonly (readonly number[])[];
+  private readonly firstTries: readonly (readonly number[])[];
 
   constructor(private readonly problem: OrderProblem, private readonly aim: Aim, private readonly latestEndS: number) {
     const { tries } = problem;
     this.shareOfSum = aim === "least in all" ? 1 : sumBesideWorst;
     this.latestS = tries.map(({ hours }) => Math.max(...hours.map(({ startS }) => startS)));
-    this.twice = tries.map(({ session }) => tries.filter((other) => other.session.event === session.event).length > 1);
-    const firstS = Math.min(...tries.flatMap(({ hours }) => hours.map(({ startS }) => startS)));
-    const widest = (from: number, to: number): number => {
-      const weight = this.twice[to] ? 0 : (tries[to]?.weight ?? 1);
-      return weight * takenAfter(problem, from, to, (this.latestS[to] ?? firstS) - firstS);
-    };
-    this.atLeast = tries.map((_, one) => tries.map((__, other) => (one === other ? 0 : Math.min(widest(one, other), widest(other, one)))));
+    this.taken = Array.from({ length: tries.length ** 2 }, () => new Map());
+    this.firstTries = tries.map(({ session }) => tries.flatMap((other, at) => (session.again && !other.session.again && other.session.event === session.event ? [at] : [])));
   }
 
   /** Goes on from sessions that stand, in order of time; a step is one session put somewhere. */
-  *walk(standing: readonly Standing[]): Generator<void, void> {
-    const { tries } = this.problem;
-    if (standing.length === tries.length) {
-      const hours = tries.flatMap((_, at) => standing.find((one) => one.at === at)?.hour ?? []);
+  *walk(standing: readonly Standing[], open: readonly number[]): Generator<void, void> {
+    if (open.length === 0) {
+      const hours = standing.toSorted((a, b) => a.at - b.at).map(({ hour }) => hour);
       const order = costOf(this.problem, hours, this.aim);
-      if (!this.best || order.cost < this.best.cost - 1e-12) this.best = order;
+      if (!this.best || order.cost < this.best.cost - precision) this.best = order;
       return;
     }
-    const lastS = standing.at(-1)?.startS ?? Number.NEGATIVE_INFINITY;
-    const next = tries.flatMap(({ session, lastsS, hours }, at) => (standing.some((one) => one.at === at) ? [] : hours.flatMap((hour): readonly Standing[] => {
-      const { date, startS } = hour;
-      if (startS <= lastS || startS + lastsS > this.latestEndS) return [];
-      const placed = { session, date, startS, endS: startS + lastsS };
-      if (faultsAmong(this.problem, placed, standing).length > 0) return [];
-      if (session.again && tries.some((other, place) => !other.session.again && other.session.event === session.event && !standing.some((one) => one.at === place))) return [];
-      return [{ ...placed, at, hour, loss: this.lossAt(at, startS, standing) }];
-    })));
-    next.sort((a, b) => a.startS - b.startS || a.loss - b.loss);
-    for (const one of next) {
+    for (const one of this.nextOf(standing, open)) {
       yield;
-      const then = [...standing, one];
-      if (this.best && this.leastWith(then) >= this.best.cost - 1e-12) continue;
-      yield* this.walk(then);
+      const [then, rest] = [[...standing, one], open.filter((at) => at !== one.at)];
+      if (this.best && this.leastWith(then, rest) >= this.best.cost - precision) continue;
+      yield* this.walk(then, rest);
     }
+  }
+
+  /** Every session that may come next, at every hour at which it may, the cheapest first. */
+  private nextOf(standing: readonly Standing[], open: readonly number[]): readonly Standing[] {
+    const { tries } = this.problem;
+    const lastS = standing.at(-1)?.startS ?? Number.NEGATIVE_INFINITY;
+    const next: Standing[] = [];
+    for (const at of open) {
+      const one = tries[at];
+      if (!one || this.firstTries[at]?.some((first) => open.includes(first))) continue;
+      for (const hour of one.hours) {
+        const placed = { session: one.session, date: hour.date, startS: hour.startS, endS: hour.startS + one.lastsS };
+        if (hour.startS <= lastS || placed.endS > this.latestEndS || faultsAmong(this.problem, placed, standing).length > 0 || unrested(this.problem, at, hour.date, standing)) continue;
+        next.push({ ...placed, at, hour, loss: this.lossAt(at, hour.startS, standing) });
+      }
+    }
+    return next.sort((a, b) => a.startS - b.startS || a.loss - b.loss);
   }
 
   private lossAt(at: number, startS: number, standing: readonly Standing[]): number {
@@ -156,24 +162,27 @@ class OrderSearch {
   }
 
   private takenBy(from: number, to: number, gapS: number): number {
-    const pair = from * this.problem.tries.length + to;
-    let known = this.taken.get(pair);
-    if (!known) this.taken.set(pair, (known = new Map()));
-    const share = known.get(gapS) ?? takenAfter(this.problem, from, to, gapS);
-    known.set(gapS, share);
+    const pair = this.taken[from * this.problem.tries.length + to];
+    const share = pair?.get(gapS) ?? takenAfter(this.problem, from, to, gapS);
+    pair?.set(gapS, share);
     return share;
   }
 
-  /** No order that goes on from these costs less: who stands has lost what it lost, who does not loses at least what these leave at its last hour, and of two that do not, one comes after the other. */
-  private leastWith(standing: readonly Standing[]): number {
+  /**
+   * No order that goes on from these costs less: who stands has lost what it lost; who does not loses at least what these
+   * leave at its last hour; and of two that do not stand one comes before the other, both after all that do.
+   */
+  private leastWith(standing: readonly Standing[], open: readonly number[]): number {
     const { tries } = this.problem;
-    const open = tries.map((_, at) => !standing.some((one) => one.at === at));
-    const losses = tries.map((_, at) => standing.find((one) => one.at === at)?.loss ?? this.lossAt(at, this.latestS[at] ?? 0, standing));
+    const losses = tries.map(() => 0);
+    for (const { at, loss } of standing) losses[at] = loss;
+    for (const at of open) losses[at] = this.lossAt(at, this.latestS[at] ?? 0, standing);
+    const lastS = standing.at(-1)?.startS ?? 0;
+    const atLeast = (from: number, to: number): number => (tries[to]?.weight ?? 1) * this.takenBy(from, to, (this.latestS[to] ?? 0) - lastS - (tries[from]?.lastsS ?? 0));
     let pairs = 0;
-    for (let one = 0; one < tries.length; one += 1) {
-      if (!open[one]) continue;
-      for (let other = one + 1; other < tries.length; other += 1) if (open[other]) pairs += this.atLeast[one]?.[other] ?? 0;
-    }
+    open.forEach((one, place) => {
+      for (const other of open.slice(place + 1)) pairs += Math.min(atLeast(one, other), atLeast(other, one));
+    });
     return aimed(this.problem, losses, this.aim) + this.shareOfSum * pairs;
   }
 }

@@ -37,10 +37,7 @@ function bruteForce({ tries, takes, halfLivesS, mostADay, gapS }: OrderProblem, 
       });
       return sum;
     });
-    const events = [...new Set(tries.map(({ session }) => session.event))].map((event) => {
-      const own = tries.map((one, place) => ({ ...one, loss: loss[place] ?? 0 })).filter(({ session }) => session.event === event);
-      return Math.max(...own.map(({ weight }) => weight)) * Math.min(...own.map((one) => one.loss));
-    });
+    const events = tries.map(({ weight }, session) => weight * (loss[session] ?? 0));
     const sum = events.reduce((all, one) => all + one, 0);
     return aim === "least in all" ? sum : Math.max(...events) + 0.01 * sum;
   };
@@ -72,10 +69,10 @@ describe("the best order of a week", () => {
   });
 
   // HiGHS: a yes or no for each session and hour, one for each two of them together; linear, nothing of the search in it.
-  it("is what an integer programme solved by HiGHS finds, for weeks without a second try", async () => {
+  it("is what an integer programme solved by HiGHS finds", async () => {
     const highs = await loadHighs();
     let compared = 0;
-    for (let seed = 1; seed <= 23; seed += 2) {
+    for (let seed = 1; seed <= 24; seed += 1) {
       const problem = randomWeek(seed);
       const order = found(problem, "least in all");
       const solved = highs.solve(integerProgramme(problem), { mip_rel_gap: 0, mip_abs_gap: 0 });
@@ -86,7 +83,7 @@ describe("the best order of a week", () => {
       expect(order?.cost).toBeCloseTo(solved.ObjectiveValue, 6);
       compared += 1;
     }
-    expect(compared).toBeGreaterThanOrEqual(10);
+    expect(compared).toBeGreaterThanOrEqual(20);
   });
 });
 
@@ -103,7 +100,8 @@ function integerProgramme({ tries, takes, halfLivesS, mostADay, gapS }: OrderPro
     for (const b of picks) {
       if (a.session === b.session || a.startS > b.startS || (a.startS === b.startS && a.session > b.session)) continue;
       const between = b.startS - a.startS - a.lastsS;
-      if (a.startS === b.startS || between < gapS) rows.push(`${a.name} + ${b.name} <= 1`);
+      const backwards = tries[a.session]?.session.again && !tries[b.session]?.session.again && tries[a.session]?.session.event === tries[b.session]?.session.event;
+      if (a.startS === b.startS || between < gapS || backwards) rows.push(`${a.name} + ${b.name} <= 1`);
       const cost = b.weight * halfLivesS.reduce((sum, halfLife, part) => sum + (takes[a.session]?.[b.session]?.[part] ?? 0) * 2 ** (-Math.max(0, between) / halfLife), 0);
       if (cost === 0) continue;
       const both = `y${pairs.length}`;

@@ -20,5 +20,5 @@ export function randomWeek(seed: number): OrderProblem {
   if (seed % 2 === 0) tries.push({ session: { at: events, event: "E0", again: true }, weight: 1, lastsS: tries[0]?.lastsS ?? 600, hours: hoursOf() });
   const halfLivesS = [18, 36, 48, 96].map((hours) => hours * 3600);
   const takes = tries.map(() => tries.map(() => halfLivesS.map(() => (chance() < 0.4 ? 0 : chance() * 0.1))));
-  return { tries, takes, halfLivesS, mostADay: whole(1, 2), gapS: chance() < 0.5 ? 0 : 20 * 3600 };
+  return { tries, takes, halfLivesS, rested: null, mostADay: whole(1, 2), gapS: chance() < 0.5 ? 0 : 20 * 3600 };
 }

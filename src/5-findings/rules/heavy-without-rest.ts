@@ -3,10 +3,8 @@ import { addDays } from "../../0-base/zoned.js";
 import { kelpStreet } from "../examples.js";
 import { moved } from "../placing.js";
 import { always, type Rule, text } from "../rule.js";
-import { inOrder, meanUnits, weekOf } from "../week-rule.js";
+import { heaviestOf, inOrder, weekOf } from "../week-rule.js";
 
-/** Units of grip, hinge and trunk from which an event is heavy. */
-const heavy = 1;
 const ground = `${kelpStreet}hold stone\n  asks grip 50 %, trunk 50 %\nevent Sprint\n  cap 5 min\n  stage 20 box jump\nplan Quick for Sprint\n  Ines 5\n  Marta 5\n  Bram 5\n  Tariq 5\nevent Quarry\n  score reps\n  cap 8 min\n  stage box jump while 1 hold stone\nplan P for Quarry\n  repeat\n    Ines 10 while Marta hold\n    Marta 10 while Bram hold\n    Bram 10 while Tariq hold\n    Tariq 10 while Ines hold\nweek One\n  2026-03-20 10:00  Sprint plan Quick\n`;
 
 export const heavyWithoutRest: Rule = {
@@ -21,10 +19,9 @@ export const heavyWithoutRest: Rule = {
     const week = weekOf(judged);
     if (!week) return [];
     const sessions = inOrder(week);
-    const units = (run: (typeof sessions)[number]): number => meanUnits(run, ["grip", "hinge", "trunk"]);
-    const [heaviest] = sessions.filter(({ session }) => !session.again).sort((a, b) => units(b) - units(a));
+    const heaviest = heaviestOf(sessions);
     const date = heaviest?.session.date;
-    if (!heaviest || !date || units(heaviest) < heavy) return [];
+    if (!heaviest || !date) return [];
     const before = sessions.find(({ session }) => session.date === addDays(date, -1));
     return before ? [problem("heavy-without-rest", heaviest.session.span, { event: heaviest.session.event, before: before.session.event }, moved(week, heaviest, judged.text, (to) => !sessions.some((other) => other !== heaviest && other.session.date === addDays(to, -1))))] : [];
   },
