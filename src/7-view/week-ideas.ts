@@ -4,6 +4,7 @@ import type { Document } from "../1-text/document.js";
 import type { Constants } from "../3-plan/assumptions.js";
 import type { WeekLine } from "../3-plan/ast.js";
 import { bodyParts } from "../3-plan/world.js";
+import type { AnsweredBlock } from "./answered-block.js";
 import type { Kept } from "../4-timeline/evaluate.js";
 import { bothLoads, type Load, loadAfter, noLoad } from "../4-timeline/fatigue.js";
 import { scoreUnder, type WeekRun } from "../4-timeline/week.js";
@@ -37,6 +38,14 @@ export interface WeekBlock {
   readonly line: WeekLine;
   readonly text: string;
   readonly week: WeekRun;
+}
+
+/** A notebook's weeks, in the order of the text. */
+export function weeksIn({ documents }: { readonly documents: ReadonlyMap<string, { readonly blocks: readonly AnsweredBlock[] }> }): readonly (WeekBlock & { readonly block: AnsweredBlock })[] {
+  return [...documents.values()].flatMap(({ blocks }) => blocks.flatMap((block) => {
+    const { line } = block.block.read;
+    return line.kind === "week" && block.week ? [{ block, line, text: block.block.text, week: block.week }] : [];
+  }));
 }
 
 type Notebook = Pick<Kept, "abilities" | "world">;

@@ -62,9 +62,14 @@ export async function remove({ notebook, sheet, show }: Workplace): Promise<void
 
 /** The document as a file, for sending or keeping. */
 export function download({ sheet }: Workplace): void {
+  save(sheet.path.split("/").at(-1) ?? sheet.path, sheet.text, "text/plain");
+}
+
+/** Gives the browser a file to keep. */
+export function save(name: string, text: string, type: string): void {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([sheet.text], { type: "text/plain" }));
-  link.download = sheet.path.split("/").at(-1) ?? sheet.path;
+  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.download = name;
   link.click();
   URL.revokeObjectURL(link.href);
 }

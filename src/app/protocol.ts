@@ -8,6 +8,8 @@ import type { Help, Place } from "../7-view/name-help.js";
 import type { Comparison } from "../7-view/comparison.js";
 import type { Proposal } from "../7-view/proposals.js";
 import type { Picture } from "../7-view/picture.js";
+import type { WeekIdeas } from "../7-view/week-ideas.js";
+import type { WeekPicture } from "../7-view/week-picture.js";
 import type { Said } from "../7-view/said.js";
 
 export interface TextEdit {
@@ -54,15 +56,20 @@ export type FromWorker =
   | { readonly kind: "findings"; readonly path: string; readonly version: number; readonly findings: readonly Finding[] | null; readonly counts: readonly DocumentCount[] | null }
   | { readonly kind: "reply"; readonly id: number; readonly reply: Reply }
   | { readonly kind: "explanation"; readonly path: string; readonly version: number; readonly explanation: Explanation | null }
-  | { readonly kind: "picture"; readonly path: string; readonly version: number; readonly picture: Picture | null; readonly blockFrom: number; readonly event: string; readonly plans: readonly string[] };
+  | { readonly kind: "picture"; readonly path: string; readonly version: number; readonly picture: Picture | null; readonly week: WeekPicture | null; readonly blockFrom: number; readonly event: string; readonly plans: readonly string[] };
 
 /** To and from the worker that searches. `stop` keeps what there is. */
 export type ToSearch =
   | { readonly kind: "suggest"; readonly documents: readonly Document[]; readonly event: string }
   | { readonly kind: "compare"; readonly documents: readonly Document[]; readonly plans: readonly string[] }
+  | { readonly kind: "orders"; readonly documents: readonly Document[]; readonly week: string }
+  | { readonly kind: "calendar"; readonly documents: readonly Document[]; readonly week: string; readonly atS: number }
   | { readonly kind: "stop" };
 
 export type FromSearch =
   | { readonly kind: "proposals"; readonly event: string; readonly steps: number; readonly done: boolean; readonly proposals: readonly Proposal[] }
   | { readonly kind: "comparison"; readonly comparison: Comparison }
+  /** `was`: the week's block that these are orders of. */
+  | { readonly kind: "orders"; readonly was: string; readonly ideas: WeekIdeas }
+  | { readonly kind: "calendar"; readonly week: string; readonly text: string }
   | { readonly kind: "failed"; readonly reason: string };

@@ -4,6 +4,7 @@ import { customElement, state } from "lit/decorators.js";
 import { openedFirst } from "../1-text/document.js";
 import { type About, abouts, type Explanation, sentenceOf } from "../7-view/answer.js";
 import type { Place } from "../7-view/name-help.js";
+import type { WeekPicture } from "../7-view/week-picture.js";
 import type { Picture } from "../7-view/picture.js";
 import { askedFor } from "./address.js";
 import type { Core } from "./core.js";
@@ -24,6 +25,8 @@ import "./lane-picture.js";
 import "./plan-ideas.js";
 import "./rota-conflict.js";
 import "./rota-menu.js";
+import "./week-grid.js";
+import "./week-orders.js";
 
 const hiddenKey = "rotaline-answers-hidden";
 
@@ -33,6 +36,7 @@ export class RotaApp extends LitElement {
   @state() private counts: ReadonlyMap<string, DocumentCount> = new Map();
   @state() private chosen = "";
   @state() private picture: Picture | null = null;
+  @state() private week: WeekPicture | null = null;
   @state() private event = "";
   @state() private plans: readonly string[] = [];
   @state() private detail: Explanation | null = null;
@@ -127,7 +131,8 @@ export class RotaApp extends LitElement {
             : html`<rota-detail class="detail" tabindex="0" role="region" aria-label="How the answer came about" .explanation=${this.pointed ?? this.detail} .findings=${this.findings}></rota-detail>`}
         </section>
         <aside aria-label="Picture of the plan" @go=${this.onGo} @light=${({ detail }: CustomEvent<number | null>) => this.sheet?.light(detail === null ? null : this.pictureFrom + detail)}>
-          <rota-lanes .picture=${this.picture} .line=${this.line}></rota-lanes>
+          ${this.week ? html`<rota-week .picture=${this.week} .line=${this.line}></rota-week>` : html`<rota-lanes .picture=${this.picture} .line=${this.line}></rota-lanes>`}
+          <rota-orders .week=${this.week?.name ?? ""} .documents=${() => notebook?.documents() ?? []} @reorder=${this.onReorder}></rota-orders>
           <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${() => notebook?.documents() ?? []} @insert=${this.onInsert}></rota-ideas>
           <p class="caution">${caution}</p>
         </aside>
@@ -269,6 +274,15 @@ export class RotaApp extends LitElement {
     this.sheet?.append(detail);
   };
 
+  /** A week's block gives way to the same in another order, where it still stands as it was. */
+  private readonly onReorder = ({ detail: { was, text } }: CustomEvent<{ readonly was: string; readonly text: string }>): void => {
+    const { sheet } = this;
+    const at = sheet?.text.indexOf(was) ?? -1;
+    if (!sheet || at < 0) return this.tell({ text: "The week has changed meanwhile. Look for its order again." });
+    this.tab = "text";
+    sheet.become(sheet.text.slice(0, at) + text + sheet.text.slice(at + was.length));
+  };
+
   private async point(offset: number | null): Promise<void> {
     const reply = offset === null ? null : await this.core.ask("explanation", this.chosen, offset);
     this.pointed = reply?.about === "explanation" ? reply.value : null;
@@ -279,6 +293,7 @@ export class RotaApp extends LitElement {
     switch (message.kind) {
       case "picture":
         this.picture = message.picture;
+        this.week = message.week;
         this.pictureFrom = message.blockFrom;
         this.event = message.event;
         this.plans = message.plans;

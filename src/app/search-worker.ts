@@ -1,9 +1,12 @@
 /** Looks for plans and compares them beside the page, in slices, so that it can be stopped. */
 import type { Document } from "../1-text/document.js";
+import { lineAt, lineStarts } from "../1-text/document.js";
 import { compile } from "../compile.js";
 import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
 import { compared, type Contender, contenderFor } from "../7-view/comparison.js";
 import { proposals, teamFor } from "../7-view/proposals.js";
+import { weekCalendar } from "../7-view/week-calendar.js";
+import { weekIdeas, type WeekIdeas, weeksIn } from "../7-view/week-ideas.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
 
 /** How long a slice of the search lasts, and how often the page hears of it. */
@@ -19,6 +22,8 @@ self.addEventListener("message", ({ data }: MessageEvent<ToSearch>) => {
   switch (data.kind) {
     case "suggest": return look(data.documents, data.event, running);
     case "compare": return compare(data.documents, data.plans);
+    case "orders": return orders(data.documents, data.week, running);
+    case "calendar": return calendar(data.documents, data.week, data.atS);
     case "stop": return;
   }
 });
@@ -59,6 +64,29 @@ function compare(documents: readonly Document[], names: readonly string[]): void
     return contender ? [contender] : [];
   });
   send({ kind: "comparison", comparison: compared(contenders) });
+}
+
+function orders(documents: readonly Document[], name: string, run: number): void {
+  const compiled = compile(documents);
+  const found = weeksIn(compiled).find(({ line }) => line.name.text === name);
+  if (!found) return send({ kind: "failed", reason: `There is no week “${name}”.` });
+  const search = weekIdeas(found, compiled.kept, documents);
+  let last: WeekIdeas = { ideas: [], faults: [], steps: 0, done: false };
+  const slice = (): void => {
+    const untilMs = performance.now() + sliceMs;
+    while (run === running && !last.done && performance.now() < untilMs) last = search.next().value;
+    const stopped = run !== running;
+    send({ kind: "orders", was: found.text, ideas: stopped ? { ...last, done: true } : last });
+    if (!stopped && !last.done) setTimeout(slice);
+  };
+  slice();
+}
+
+function calendar(documents: readonly Document[], name: string, atS: number): void {
+  const found = weeksIn(compile(documents)).find(({ line }) => line.name.text === name);
+  if (!found) return send({ kind: "failed", reason: `There is no week “${name}”.` });
+  const starts = lineStarts(found.text);
+  send({ kind: "calendar", week: name, text: weekCalendar(found.week, found.block.answers, (offset) => lineAt(starts, offset), { atS }) });
 }
 
 function send(message: FromSearch): void {

@@ -11,6 +11,7 @@ import type { AnsweredBlock } from "../7-view/answered-block.js";
 import { answersWithDays, type DrawnDays } from "../7-view/spread-words.js";
 import { pictureOf } from "../7-view/picture.js";
 import { type Said, saidOf, screenLines } from "../7-view/said.js";
+import { weekPicture } from "../7-view/week-picture.js";
 import { hangsOn } from "../7-view/why-words.js";
 import { replyTo } from "./questions.js";
 import type { DocumentCount, FromWorker, ToWorker } from "./protocol.js";
@@ -155,7 +156,25 @@ function shownPlan(blocks: readonly AnsweredBlock[]): AnsweredBlock | undefined 
   return plans.findLast(({ block }) => block.from <= cursor) ?? plans[0];
 }
 
+/** The week at the cursor; the first of a document that has no plan. */
+function shownWeek(blocks: readonly AnsweredBlock[]): AnsweredBlock | undefined {
+  const weeks = blocks.filter(({ block }) => block.read.line.kind === "week");
+  const here = blocks.findLast(({ block }) => block.from <= cursor);
+  return weeks.find((week) => week === here) ?? (shownPlan(blocks) ? undefined : weeks[0]);
+}
+
+function sendWeek({ block, week }: AnsweredBlock): void {
+  const picture = week && compiled && weekPicture(week, compiled.kept.world.constants);
+  const key = JSON.stringify(picture);
+  if (key === pictureBefore) return;
+  pictureBefore = key;
+  drawnBefore = null;
+  send({ kind: "picture", path: shown, version, picture: null, week: picture ?? null, blockFrom: block.from, event: "", plans: [] });
+}
+
 function sendPicture(blocks: readonly AnsweredBlock[]): void {
+  const week = shownWeek(blocks);
+  if (week) return sendWeek(week);
   const at = shownPlan(blocks);
   const line = blocks.findLast(({ block }) => block.from <= cursor)?.block.read.line;
   const event = line?.kind === "event" ? line.name.text : (at?.plan?.resolved.line.event.text ?? "");
@@ -166,7 +185,7 @@ function sendPicture(blocks: readonly AnsweredBlock[]): void {
   if (key === pictureBefore && at?.plan?.timeline === drawnBefore) return;
   pictureBefore = key;
   drawnBefore = at?.plan?.timeline ?? null;
-  send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan, days, hangs) : null, blockFrom: at?.block.from ?? 0, event, plans: rivals });
+  send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan, days, hangs) : null, week: null, blockFrom: at?.block.from ?? 0, event, plans: rivals });
 }
 
 /** Draws the days of one plan after another, the cursor's first, until a key comes. */

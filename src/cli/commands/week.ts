@@ -3,9 +3,8 @@ import { nearest } from "../../0-base/nearest.js";
 import { lineAt, lineStarts } from "../../1-text/document.js";
 import type { Document } from "../../1-text/document.js";
 import type { Compiled } from "../../compile.js";
-import type { AnsweredBlock } from "../../7-view/answered-block.js";
 import { weekCalendar } from "../../7-view/week-calendar.js";
-import { type WeekBlock, weekIdeas } from "../../7-view/week-ideas.js";
+import { weekIdeas, weeksIn } from "../../7-view/week-ideas.js";
 import { drawWeek } from "../../7-view/week-lanes.js";
 import { weekCaution, weekPicture } from "../../7-view/week-picture.js";
 import { type Command, compiledAt, fail, status, wordsOf } from "../command.js";
@@ -41,14 +40,11 @@ output). Exit status 1 where the week breaks a limit, or where no order keeps th
   },
 };
 
-type FoundWeek = WeekBlock & { readonly block: AnsweredBlock };
+type FoundWeek = ReturnType<typeof weeksIn>[number];
 
 /** The week of that name; the first without one; or why there is none. */
-function weekNamed({ documents }: Compiled, name: string | undefined): FoundWeek | string {
-  const weeks = [...documents.values()].flatMap(({ blocks }) => blocks.flatMap((block): readonly FoundWeek[] => {
-    const { line } = block.block.read;
-    return line.kind === "week" && block.week ? [{ block, line, text: block.block.text, week: block.week }] : [];
-  }));
+function weekNamed(compiled: Compiled, name: string | undefined): FoundWeek | string {
+  const weeks = weeksIn(compiled);
   const names = weeks.map(({ line }) => line.name.text);
   const found = name === undefined ? weeks[0] : weeks.find(({ line }) => line.name.text === name);
   if (found) return found;
