@@ -28,7 +28,9 @@ export interface Stretch {
 /** A week with its limits and its calendar worked out. What cannot be read as a day or an hour is left out; findings tell. */
 export interface WeekSpec {
   readonly name: string;
+  /** UTC where the week names none that is known: `zoned` is false then. */
   readonly zone: string;
+  readonly zoned: boolean;
   readonly due: { readonly atS: number; readonly fold: Moment["fold"]; readonly zone: string; readonly span: Span } | null;
   /** Events a day; Infinity where nothing is said. */
   readonly mostADay: number;
@@ -63,6 +65,7 @@ export function readWeek(line: WeekLine): WeekSpec {
   return {
     name: line.name.text,
     zone,
+    zoned: named !== undefined && isZone(named),
     due,
     mostADay: Math.min(...body.flatMap((one) => (one.kind === "day limit" ? [one.most] : []))),
     gapS: seconds("gap"),

@@ -8,11 +8,11 @@ import { type Days, runDays } from "../4-timeline/spread.js";
 import { type FreshRun, givenAway, type SessionRun, type WeekRun } from "../4-timeline/week.js";
 import { heaviestOf } from "../5-findings/week-rule.js";
 import { hoursLeft } from "../5-findings/placing.js";
-import { bestOrder, costOf, type Order, type OrderProblem } from "./order.js";
+import { bestOrder, costOf, type Order, type OrderProblem, type OrderProgress } from "./order.js";
 
 /** An order that is offered, and what it is for. */
 export interface WeekOrder {
-  readonly kind: "least given away" | "worst protected" | "a day in hand" | "as it stands";
+  readonly kind: "least given away" | "worst protected" | "a day in hand" | "yours, the open ones placed" | "as it stands";
   readonly order: Order;
 }
 
@@ -38,18 +38,33 @@ export function* weekOrders(week: WeekRun, abilities: Abilities, constants: Cons
   const so = (done: boolean): WeekOrders => ({ problem, orders: distinct([...found, ...standing(week, problem)]), nowhere, steps, done });
   if (nowhere.length > 0 || problem.tries.length === 0) return so(true);
   const ends = (order: Order): number => Math.max(...order.hours.map(({ startS }, at) => startS + (problem.tries[at]?.lastsS ?? 0)));
-  for (const kind of ["least given away", "worst protected", "a day in hand"] as const) {
-    const [first] = found;
-    if (kind !== "least given away" && !first) break;
-    const latestS = kind === "a day in hand" && first ? ends(first.order) - daySeconds : Number.POSITIVE_INFINITY;
+  const searches: readonly (readonly [WeekOrder["kind"], () => Generator<OrderProgress, Order | null>])[] = [
+    ["least given away", () => bestOrder(problem, "least in all")],
+    ...openOnly(week, problem),
+    ["worst protected", () => bestOrder(problem, "worst protected")],
+    ["a day in hand", () => bestOrder(problem, "least in all", found[0] ? ends(found[0].order) - daySeconds : 0)],
+  ];
+  for (const [kind, begin] of searches) {
     const before = steps;
-    for (const progress of bestOrder(problem, kind === "worst protected" ? "worst protected" : "least in all", latestS)) {
+    const others = [...found];
+    for (const progress of begin()) {
       steps = before + progress.steps;
-      if (progress.best) found[kind === "least given away" ? 0 : found.length - (found.at(-1)?.kind === kind ? 1 : 0)] = { kind, order: progress.best };
+      if (progress.best) found.splice(0, found.length, ...others, { kind, order: progress.best });
       if (!progress.done) yield so(false);
     }
+    if (found.length === 0) break;
   }
   return so(true);
+}
+
+/** Where some sessions have their hour and others not: those that have keep it. */
+function openOnly({ sessions }: WeekRun, problem: OrderProblem): readonly (readonly [WeekOrder["kind"], () => Generator<OrderProgress, Order | null>])[] {
+  const tries = problem.tries.map((one, at) => {
+    const { date, time, start } = sessions[at]?.session ?? {};
+    return start && date && time ? { ...one, hours: [{ date, time, startS: start.atS }] } : one;
+  });
+  const kept = sessions.filter(({ session }) => session.start).length;
+  return kept === 0 || kept === sessions.length ? [] : [["yours, the open ones placed", () => bestOrder({ ...problem, tries, rested: null }, "least in all")]];
 }
 
 /** Whether any order keeps the limits. */

@@ -42,7 +42,7 @@ export function weekAnswers(line: WeekLine, evaluation: Evaluation, lineOf: (off
 }
 
 function headAnswer(week: WeekRun, scores: readonly (SessionScore | null)[], line: number): Answer {
-  const { sessions } = week;
+  const { spec, sessions } = week;
   const known = scores.filter((score) => score !== null);
   const lost = known.reduce((sum, score) => sum + score.lost, 0);
   const load = trainingLoad(week);
@@ -54,6 +54,7 @@ function headAnswer(week: WeekRun, scores: readonly (SessionScore | null)[], lin
       counted(sessions.length, "event"),
       known.length > 0 ? `${lossWords(lost)} in all` : null,
       open > 0 ? `${open} still to be placed` : null,
+      spec.zoned ? null : "hours are UTC: the week has no zone",
       load && `load ${plain(load.sum, 0)}`,
       load && load.monotony !== null && load.strain !== null ? `monotony ${plain(load.monotony)}, strain ${plain(load.strain, 0)}` : null,
     ),

@@ -28,11 +28,14 @@ export function weekCalendar({ spec, sessions }: WeekRun, answers: readonly Answ
     const span = "date" in when ? { start: new Date(`${when.date}T00:00:00Z`), allDay: true } : { start: dated(when.startS), end: dated(when.endS) };
     return calendar.createEvent({ id: `${slug(spec.name)}-${id}@rotaline.invalid`, stamp, sequence, summary, description, ...span });
   };
+  const tries = new Map<string, number>();
   for (const { session, run, lastsS } of sessions) {
+    const nth = (tries.get(session.event) ?? 0) + 1;
+    tries.set(session.event, nth);
     if (!session.start) continue;
     const startS = session.start.atS;
     const shown = answers.find(({ line }) => line === lineOf(session.span.from))?.shown ?? "";
-    const event = add(`${slug(session.event)}${session.again ? "-again" : ""}`, `${session.event}${session.again ? ", second try" : ""}`, [run ? `Plan ${run.plan.name}` : "No plan yet", shown, "", weekCaution].join("\n"), { startS, endS: startS + Math.max(lastsS, minute) });
+    const event = add(`${slug(session.event)}-${nth}`, `${session.event}${session.again ? ", second try" : ""}`, [run ? `Plan ${run.plan.name}` : "No plan yet", shown, "", weekCaution].join("\n"), { startS, endS: startS + Math.max(lastsS, minute) });
     event.createAlarm({ type: ICalAlarmType.display, triggerBefore: warmUpS, description: `Warm up for ${session.event}` });
   }
   for (const { date } of spec.rests) add(`rest-${date}`, "Rest day", `Rest day of ${spec.name}`, { date });
@@ -50,5 +53,5 @@ function dated(atS: number): Date {
 }
 
 function slug(name: string): string {
-  return encodeURIComponent(name.trim().toLowerCase().replace(/\s+/g, "-"));
+  return encodeURIComponent(name.replace(/\p{Surrogate}/gu, ""));
 }

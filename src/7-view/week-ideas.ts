@@ -64,7 +64,7 @@ export function* weekIdeas({ line, text, week }: WeekBlock, kept: Notebook, docu
       reasons: step.done ? [...(one === best ? [...whyFirst(week, problem, one.order, kept), ...breakEvens(week, problem, one.order)] : besideBest(one, best, problem)), ...practice(ordered, documents)] : [],
       text: ordered,
     }));
-    const faults = [...nowhere.map((at) => nowhereWords(week, at)), ...(step.done && nowhere.length === 0 && orders.every(({ kind }) => kind === "as it stands") ? ["No order keeps all of the week's limits: one more event a day, a shorter gap or another open day would have to give."] : [])];
+    const faults = week.spec.days.length === 0 ? ["The week names no day yet. Write its first day, or when the scores are due."] : [...nowhere.map((at) => nowhereWords(week, at)), ...(step.done && nowhere.length === 0 && orders.every(({ kind }) => kind === "as it stands") ? ["No order keeps all of the week's limits: one more event a day, a shorter gap or another open day would have to give."] : [])];
     if (step.done) return { ideas, faults, steps, done: true };
     yield { ideas, faults, steps, done: false };
   }

@@ -26,7 +26,7 @@ import "./plan-ideas.js";
 import "./rota-conflict.js";
 import "./rota-menu.js";
 import "./week-grid.js";
-import "./week-orders.js";
+import { WeekOrders } from "./week-orders.js";
 
 const hiddenKey = "rotaline-answers-hidden";
 
@@ -184,6 +184,7 @@ export class RotaApp extends LitElement {
       { label: "Delete", run: () => this.act(actions.remove) },
       { label: "Download", run: () => this.act(actions.download) },
       { label: "Print with answers", run: () => window.print() },
+      ...(this.week ? [{ label: "Calendar file of the week", run: () => this.calendar() }] : []),
       ...(canOpenFolder ? [{ label: "Open a folder of this machine…", run: () => void openFolder() }] : []),
       ...(this.notebook?.home.kind === "picked" ? [{ label: "Leave the folder", run: () => void leaveFolder() }] : []),
     ];
@@ -282,6 +283,11 @@ export class RotaApp extends LitElement {
     this.tab = "text";
     sheet.become(sheet.text.slice(0, at) + text + sheet.text.slice(at + was.length));
   };
+
+  private calendar(): void {
+    const orders = this.querySelector("rota-orders");
+    if (orders instanceof WeekOrders) orders.calendar();
+  }
 
   private async point(offset: number | null): Promise<void> {
     const reply = offset === null ? null : await this.core.ask("explanation", this.chosen, offset);

@@ -59,7 +59,7 @@ export class WeekOrders extends LitElement {
 
   private readonly look = (): void => this.ask({ kind: "orders", documents: this.documents(), week: this.week }, "Looking…");
 
-  private readonly calendar = (): void => this.ask({ kind: "calendar", documents: this.documents(), week: this.week, atS: Date.now() / 1000 }, "");
+  readonly calendar = (): void => this.ask({ kind: "calendar", documents: this.documents(), week: this.week, atS: Date.now() / 1000 }, "");
 
   private readonly stop = (): void => this.worker?.postMessage({ kind: "stop" } satisfies ToSearch);
 

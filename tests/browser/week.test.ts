@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { answerBeside, openDocument, type Served } from "./page.js";
+import { answerBeside, choose, openDocument, type Served } from "./page.js";
 import { axeFindings, useBrowser } from "./use-browser.js";
 
 let served: Served;
@@ -44,7 +44,7 @@ describe("a week on the page", () => {
 
   it("gives a calendar file", async () => {
     await openDocument(page, served.url, "week.rota");
-    const [file] = await Promise.all([page.waitForEvent("download"), orders().getByRole("button", { name: "Calendar file" }).click()]);
+    const [file] = await Promise.all([page.waitForEvent("download"), choose(page, "Document", "Calendar file of the week")]);
     expect(file.suggestedFilename()).toBe("Lighthouse Three.ics");
     const text = readFileSync(await file.path(), "utf8");
     expect(text).toMatch(/^BEGIN:VCALENDAR\r\n/);

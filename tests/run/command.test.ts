@@ -94,7 +94,10 @@ describe("rotaline check", () => {
   it("gives a week's sessions in its zone", () => {
     const { weeks } = JSON.parse(rotaline("check", "notebooks/lighthouse", "--format", "json").stdout);
     expect(weeks[0].name).toBe("Lighthouse Three");
-    expect(weeks[0].sessions[0]).toEqual({ event: "Two Ladders", plan: "Ladder", start: "2026-03-20T18:00:00-03:00", line: 8, readiness: {}, score: expect.any(Number) });
+    expect(weeks[0].sessions[0]).toEqual({ event: "Two Ladders", plan: "Ladder", start: "2026-03-20T18:00:00-03:00", line: 8, readiness: { grip: 1, pull: 1, push: 1, squat: 1, hinge: 1, trunk: 1, engine: 1, hands: 1 }, score: expect.any(Number) });
+    // Two days after the dips, half of 36 h and a third of it later, the push is not all back.
+    expect(weeks[0].sessions[2].readiness.push).toBeGreaterThan(0.9);
+    expect(weeks[0].sessions[2].readiness.push).toBeLessThan(1);
   });
 
   it("takes the documents that one uses", () => {
@@ -212,5 +215,39 @@ describe("what cannot be done", () => {
     const { status, stdout } = rotaline(name, "--help");
     expect(status).toBe(0);
     expect(stdout).toMatch(new RegExp(`\n  rotaline ${name}`));
+  });
+});
+
+describe("rotaline week", () => {
+  it("says what each day comes to, draws what is back, and ends with the cautions", () => {
+    const { status, stdout } = rotaline("week", "notebooks/lighthouse");
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/2026-03-23 18:00 {2}Breakwater .*\d\d:\d\d, fresh \d\d:\d\d · \w+'s \w+ \d\d % back/);
+    expect(stdout).toMatch(/^push {4,}[▁-█ ]+$/m);
+    expect(stdout).toContain("zone data:");
+    expect(stdout).toContain("medical advice come first");
+  });
+
+  it("--order gives orders as text that the language takes, the best first, with reasons; as JSON too", () => {
+    const { status, stdout } = rotaline("week", "Lighthouse Three", "notebooks/lighthouse", "--order");
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^\/\/ least given away: [\d.]+ % given away in all\n(\/\/ .*\n)+week Lighthouse Three\n/);
+    const ideas: unknown = JSON.parse(rotaline("week", "notebooks/lighthouse", "--order", "--format", "json").stdout);
+    expect(ideas).toMatchObject({ done: true, faults: [] });
+  });
+
+  it("--calendar writes a file, - to standard output", () => {
+    const folder = folderWith({});
+    expect(rotaline("week", "notebooks/lighthouse", "--calendar", join(folder, "week.ics")).status).toBe(0);
+    expect(readFileSync(join(folder, "week.ics"), "utf8")).toMatch(/^BEGIN:VCALENDAR\r\n/);
+    expect(rotaline("week", "notebooks/lighthouse", "--calendar", "-").stdout).toMatch(/END:VCALENDAR\r\n$/);
+  });
+
+  it("status 1 where a limit is broken or no order keeps them, 2 where there is no such week", () => {
+    const crowded = folderWith({ "w.rota": `${good}week One\n  at most 1 event a day\n  2026-03-20 10:00 Sprint plan Simple\n  2026-03-20 18:00 Sprint again\n` });
+    expect(rotaline("week", `${crowded}/`).status).toBe(1);
+    const never = rotaline("week", `${crowded}/`, "--order");
+    expect([never.status, never.stdout]).toEqual([1, expect.stringContaining("No order keeps all of the week's limits")]);
+    expect(rotaline("week", "Nowhere", "notebooks/lighthouse")).toMatchObject({ status: 2, stderr: "rotaline: There is no week “Nowhere”. Weeks here: Lighthouse Three.\n" });
   });
 });
