@@ -114,7 +114,7 @@ const headTerms = new Map<string, number>([
   ["standard", terms.kwStandard], ["plan", terms.kwPlan], ["pair", terms.kwPair], ["repeat", terms.kwRepeat],
   ["lane", terms.kwLane], ["rest", terms.kwRest], ["week", terms.kwWeek], ["zone", terms.kwZone],
   ["due", terms.kwDue], ["at", terms.kwAt], ["log", terms.kwLog], ["finish", terms.kwFinish], ["let", terms.kwLet],
-  ["expect", terms.kwExpect], ["compare", terms.kwCompare], ["use", terms.kwUse], ["assume", terms.kwAssume], ["keep", terms.kwKeep], ["open", terms.kwOpen],
+  ["expect", terms.kwExpect], ["compare", terms.kwCompare], ["use", terms.kwUse], ["assume", terms.kwAssume], ["keep", terms.kwKeep], ["open", terms.kwOpen], ["cue", terms.kwCue],
 ]);
 
 /** The words that open a line, for completion and for naming the nearest one. */

@@ -133,6 +133,8 @@ export interface RoundLine extends Node<"round"> { readonly of: number | null }
 export interface RoundItemLine extends Node<"round item"> { readonly count: Value | null; readonly movement: Word; readonly clauses: Clauses }
 export interface RuleLine extends Node<"rule"> { readonly parts: readonly (Word | Value)[] }
 export interface StandardLine extends Node<"standard"> { readonly text: string }
+/** Words for an athlete; `when` where they are for a time of the event, from its start or before its end. */
+export interface CueLine extends Node<"cue"> { readonly text: string; readonly when: { readonly of: "from" | "last"; readonly value: Value } | null }
 export interface PlanLine extends Node<"plan"> { readonly name: Word; readonly event: Word }
 export interface PairLine extends Node<"pair"> { readonly name: Word; readonly athletes: readonly Word[] }
 export interface RepeatLine extends Node<"repeat"> { readonly times: number | null; readonly until: Value | null; readonly whenReady: boolean }
@@ -192,7 +194,7 @@ export type Category = "woman" | "man";
 export type Line =
   | TeamLine | AthleteLine | MovementLine | HoldLine | AsksLine | AbilityLine | AbilityRowLine
   | EventLine | ScoreLine | CapLine | HandoverLine | SetUpLine | PairsLine | WorkingLine | StageLine | WindowLine | StationLine
-  | RoundLine | RoundItemLine | RuleLine | StandardLine
+  | RoundLine | RoundItemLine | RuleLine | StandardLine | CueLine
   | PlanLine | PairLine | RepeatLine | LaneLine | RestLine | TurnLine | RoundTurnLine | NamedRestLine
   | WeekLine | ZoneLine | DueLine | DayLimitLine | GapLine | KeepLine | OpenLine | AwayLine | DayLine
   | LogLine | LogDoneLine | LogBrokeLine | LogDroppedLine | LogNoRepLine | LogFinishLine

@@ -4,7 +4,7 @@ import type { Line } from "./ast.js";
 export type Kind = Line["kind"];
 
 const atTop: readonly Kind[] = ["team", "movement", "hold", "ability", "event", "plan", "week", "log", "let", "expect", "compare", "use", "assume"];
-const steps: readonly Kind[] = ["stage", "repeat", "lane", "rest", "turn", "round turn", "named rest"];
+const steps: readonly Kind[] = ["stage", "repeat", "lane", "rest", "turn", "round turn", "named rest", "cue"];
 
 /** Which lines may stand under which. A line that heads nothing has nothing under it. */
 const inside: Readonly<Partial<Record<Kind, readonly Kind[]>>> = {
@@ -19,6 +19,8 @@ const inside: Readonly<Partial<Record<Kind, readonly Kind[]>>> = {
   window: steps,
   repeat: steps.filter((kind) => kind !== "stage"),
   lane: steps.filter((kind) => kind !== "lane"),
+  turn: ["cue"],
+  "round turn": ["cue"],
   week: ["zone", "due", "day limit", "gap", "keep", "open", "away", "day", "rule"],
   log: ["log done", "log broke", "log dropped", "log no-rep", "log finish"],
 };

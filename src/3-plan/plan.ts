@@ -91,6 +91,14 @@ export interface PlanNode {
   readonly holders: readonly Span[];
 }
 
+/** Words for who works in a step (0: the whole plan), or, from a second on, for everybody. */
+export interface Cue {
+  readonly step: number;
+  readonly text: string;
+  /** Seconds from the event's start; negative: before its end; null: with the step. */
+  readonly fromS: number | null;
+}
+
 export interface PlanSpec {
   readonly name: string;
   readonly event: EventSpec;
@@ -98,6 +106,8 @@ export interface PlanSpec {
   readonly steps: readonly Step[];
   readonly pairs: readonly PlanPair[];
   readonly rules: readonly RuleLine[];
+  /** Words for the athletes: never part of what is computed. */
+  readonly cues: readonly Cue[];
   /** The lines steps come from, by id. Id 0 is the plan itself. */
   readonly nodes: readonly PlanNode[];
 }

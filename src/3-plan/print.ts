@@ -147,6 +147,7 @@ export function printLine(line: Line, q: Quoting = printName): string {
     case "zone": return joined("zone", line.zone);
     case "due": return joined("due", line.date, line.time, line.zone);
     case "day limit": return joined("at most", line.most, line.what.text);
+    case "cue": return joined("cue", line.when && `${line.when.of} ${printValue(line.when.value)}`, line.text);
     case "gap": return joined("at least", printValue(line.least), line.what.text);
     case "keep": return joined("keep", printValue(line.value), line.what.text);
     case "open": return joined("open", line.date, printHours(line.hours));

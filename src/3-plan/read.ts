@@ -1,6 +1,8 @@
 import type { SyntaxNode } from "@lezer/common";
 import { type Problem, problem } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
+import { unitSpellings } from "../../grammar/tokens.js";
+import { secondsOf } from "../0-base/quantity.js";
 import { applyEdits } from "../1-text/edits.js";
 import { type Block, blocksOf } from "../2-tree/blocks.js";
 import { expectationAt } from "../2-tree/expected.js";
@@ -182,6 +184,7 @@ function readLine(node: SyntaxNode, r: Reader): Bare | null {
     case "RoundItem": return name ? { kind: "round item", count: countIn(node, r), movement: name, clauses: readClauses(node, r) } : null;
     case "Rule": return { kind: "rule", parts: ruleParts(node, r) };
     case "Standard": return { kind: "standard", text: rawChild(node, "Text", r) };
+    case "Cue": return readCue(node, r);
     case "PlanHead": return name && second ? { kind: "plan", name, event: second } : null;
     case "Pair": return readPair(node, r);
     case "Repeat": return { kind: "repeat", times: node.getChild("Until") ? null : number && r.number(number), until: node.getChild("Until") ? value : null, whenReady: node.getChild("WhenReady") !== null };
@@ -250,6 +253,19 @@ function readDay(node: SyntaxNode, r: Reader): Bare {
     effort: numberIn("Effort"),
     weight: numberIn("Weight"),
   };
+}
+
+/** `from 6:00` and `last 2 min` before the words are a time only where a time follows: “from the hips” is words. */
+function readCue(node: SyntaxNode, reader: Reader): Bare {
+  const text = rawChild(node, "Text", reader);
+  const said = /^(from|last)\s+(?:(\d+(?::\d\d){1,2})|(\d+(?:\.\d+)?)\s*([a-z]+))(?=\s+\S)/u.exec(text);
+  const [whole = "", of, clock, digits, spelling = ""] = said ?? [];
+  const unit = unitSpellings.get(spelling);
+  if ((of !== "from" && of !== "last") || (clock === undefined && unit !== "s" && unit !== "min" && unit !== "h")) return { kind: "cue", text, when: null };
+  const amount = clock === undefined ? Number(digits) : secondsOf(clock);
+  const from = reader.span(node.getChild("Text") ?? node).from + whole.search(/\d/);
+  const value: Value = { kind: "value", amount, unit: clock === undefined && (unit === "min" || unit === "h") ? unit : "s", clock: clock !== undefined, span: { from, to: from + whole.length - whole.search(/\d/) } };
+  return { kind: "cue", text: text.slice(whole.length).trim(), when: { of, value } };
 }
 
 function hoursIn(node: SyntaxNode, reader: Reader): Hours | null {

@@ -1,9 +1,9 @@
 import { type Problem, problem } from "../0-base/problem.js";
-import type { BrokenSet, Expression, How, Line, PlanLine, RestSize, RoundTurnLine, RuleLine, TurnLine, WhileClause, Word } from "./ast.js";
+import type { BrokenSet, CueLine, Expression, How, Line, PlanLine, RestSize, RoundTurnLine, RuleLine, TurnLine, WhileClause, Word } from "./ast.js";
 import { categoryOf, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
 import { athleteNamed, declaredTwice, subjectKey, unknownName } from "./names.js";
-import { type Lane, type PlanPair, type PlanSpec, type ResolvedPlan, type Step, type Turn, withLeaves, type Work } from "./plan.js";
+import { type Cue, type Lane, type PlanPair, type PlanSpec, type ResolvedPlan, type Step, type Turn, withLeaves, type Work } from "./plan.js";
 import { groupOf, isGroup } from "./groups.js";
 import { sizesOf } from "./sizes.js";
 import { inBase } from "./values.js";
@@ -34,11 +34,12 @@ export function resolvePlan(line: PlanLine, resolving: Resolving): ResolvedPlan 
     return { line, plan: null, problems };
   }
   const nodes: PlanSpec["nodes"][number][] = [];
-  const builder = new Builder(resolving, event, team, pairs, report, nodes);
+  const cues: Cue[] = [];
+  const builder = new Builder(resolving, event, team, pairs, report, nodes, cues);
   builder.node(line);
   const steps = builder.steps(line.body, onlyStage(event));
   const rules = line.body.filter((inner): inner is RuleLine => inner.kind === "rule");
-  return { line, plan: { name: line.name.text, event, team, steps, pairs, rules, nodes }, problems };
+  return { line, plan: { name: line.name.text, event, team, steps, pairs, rules, cues, nodes }, problems };
 }
 
 function onlyStage(event: EventSpec): number | null {
@@ -80,13 +81,21 @@ class Builder {
     private readonly pairs: readonly PlanPair[],
     private readonly report: (problem: Problem) => void,
     private readonly nodes: PlanSpec["nodes"][number][],
+    private readonly cues: Cue[],
   ) {}
 
   node(line: Line): number {
     const size = line.kind === "turn" && line.size.kind === "number" ? line.size.span : null;
     const holders = line.kind === "turn" ? (line.clauses.hold?.who ?? []).map(({ span }) => span) : [];
     this.nodes.push({ span: line.span, size, holders });
-    return this.nodes.length - 1;
+    const id = this.nodes.length - 1;
+    for (const inner of line.body) if (inner.kind === "cue") this.cues.push({ step: id, text: inner.text, fromS: this.cueFrom(inner) });
+    return id;
+  }
+
+  private cueFrom({ when }: CueLine): number | null {
+    const seconds = when && inBase(when.value, ["time"], this.report);
+    return seconds === null ? null : when?.of === "last" ? -seconds : seconds;
   }
 
   steps(lines: readonly Line[], stage: number | null): readonly Step[] {

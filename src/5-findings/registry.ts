@@ -26,6 +26,7 @@ import { idleSilence } from "./rules/idle-silence.js";
 import { impossibleDate } from "./rules/impossible-date.js";
 import { logOrder } from "./rules/log-order.js";
 import { logTotal } from "./rules/log-total.js";
+import { muchToRemember } from "./rules/much-to-remember.js";
 import { neverReady } from "./rules/never-ready.js";
 import { noRound } from "./rules/no-round.js";
 import { noTeam } from "./rules/no-team.js";
@@ -106,6 +107,7 @@ export const rules: readonly Rule[] = Object.freeze(
     impossibleDate,
     logOrder,
     logTotal,
+    muchToRemember,
     neverReady,
     noRound,
     noTeam,

@@ -79,7 +79,7 @@ export function planOf(draft: Draft, name = "Draft"): PlanSpec {
   });
   // A single stage needs no block of its own.
   const bare = event.stages.length === 1 ? steps.flatMap((step) => (step.kind === "stage" ? step.body : [step])) : steps;
-  return { name, event, team, steps: bare, pairs, rules, nodes: [] };
+  return { name, event, team, steps: bare, pairs, rules, cues: [], nodes: [] };
 }
 
 function repeatOf({ turns, rest }: DraftLane, stage: number, draft: Draft, next: () => number): Repeat {

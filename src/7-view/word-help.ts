@@ -17,6 +17,7 @@ export const wordHelp: Readonly<Record<string, string>> = {
   round: "Work that is done again and again; in a plan, who does a whole round.",
   rule: "A limit that the plan is judged by, of the event, the team or the plan.",
   standard: "How a rep counts. It goes onto the athletes' cards as written.",
+  cue: "Words for an athlete, on the card and called by the clock: cue TEXT under a plan, a stage or a turn; cue from 6:00 TEXT; cue last 2 min TEXT.",
   plan: "Who does what, in which order, for one event.",
   pair: "Two or more athletes under one name.",
   repeat: "Again and again until the stage's target or the cap; or a number of times, or until a time.",

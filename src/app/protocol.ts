@@ -42,6 +42,8 @@ export type Reply =
   | { readonly about: "name"; readonly value: { readonly kind: string; readonly name: string; readonly places: number } | null }
   | { readonly about: "renaming"; readonly value: Renaming | null }
   | { readonly about: "format"; readonly value: string }
+  /** The cards of the plan at the place, as a page; null where there is none with a timeline. */
+  | { readonly about: "cards"; readonly value: { readonly plan: string; readonly page: string } | null }
   | { readonly about: "explanation"; readonly value: Explanation | null };
 
 export interface DocumentCount {

@@ -4,6 +4,8 @@ import { occurrencesIn } from "../3-plan/occurrences.js";
 import { rename } from "../3-plan/rename.js";
 import type { Compiled } from "../compile.js";
 import type { Explanation } from "../7-view/answer.js";
+import { cardPage } from "../7-view/card-page.js";
+import { cardsOf, wallOf } from "../7-view/cards.js";
 import { completionsAt } from "../7-view/completion.js";
 import { declarationOf, helpAt, nameAt, placesOf } from "../7-view/name-help.js";
 import type { Question, Reply } from "./protocol.js";
@@ -13,6 +15,7 @@ export function replyTo({ about, path, offset, to }: Question, { documents: comp
   if (about === "explanation") return { about, value: explanationAt(path, offset) };
   const text = documents.find((document) => document.path === path)?.text ?? "";
   if (about === "format") return { about, value: format(text) };
+  if (about === "cards") return { about, value: cardsAt(compiled, path, offset) };
   const notebook = { documents: [...compiled].map(([at, { document }]) => ({ path: at, blocks: document.blocks })), world: kept.world };
   if (about === "completion") return { about, value: completionsAt(notebook, text, offset) };
   const names = occurrencesIn(notebook);
@@ -23,4 +26,10 @@ export function replyTo({ about, path, offset, to }: Question, { documents: comp
     case "name": return { about, value: name && { kind: name.kind, name: name.name, places: placesOf(names, name).length } };
     case "renaming": return { about, value: name && rename(names, name, to) };
   }
+}
+
+function cardsAt(documents: Compiled["documents"], path: string, offset: number): Extract<Reply, { about: "cards" }>["value"] {
+  const result = documents.get(path)?.blocks.find(({ block, plan }) => block.from === offset && plan?.timeline)?.plan;
+  const plan = result?.resolved.plan;
+  return plan && result.timeline ? { plan: plan.name, page: cardPage(cardsOf(plan, result.timeline), wallOf(plan, result.timeline)) } : null;
 }

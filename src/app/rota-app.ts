@@ -20,6 +20,7 @@ import type { ShownFinding } from "../editor/findings.js";
 import { Sheet } from "./sheet.js";
 import { updateNotice } from "./update.js";
 import "./answer-detail.js";
+import { CardSheet } from "./card-sheet.js";
 import "./document-list.js";
 import "./lane-picture.js";
 import "./plan-ideas.js";
@@ -139,6 +140,7 @@ export class RotaApp extends LitElement {
       </main>
       <nav class="tabs" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab}</button>`)}</nav>
       <rota-ask></rota-ask>
+      <rota-cards></rota-cards>
       <div class="print" aria-hidden="true"></div>
     `;
   }
@@ -184,6 +186,7 @@ export class RotaApp extends LitElement {
       { label: "Delete", run: () => this.act(actions.remove) },
       { label: "Download", run: () => this.act(actions.download) },
       { label: "Print with answers", run: () => window.print() },
+      ...(this.picture ? [{ label: "Cards for this plan", run: () => void this.cards() }] : []),
       ...(this.week ? [{ label: "Calendar file of the week", run: () => this.calendar() }] : []),
       ...(canOpenFolder ? [{ label: "Open a folder of this machine…", run: () => void openFolder() }] : []),
       ...(this.notebook?.home.kind === "picked" ? [{ label: "Leave the folder", run: () => void leaveFolder() }] : []),
@@ -283,6 +286,12 @@ export class RotaApp extends LitElement {
     this.tab = "text";
     sheet.become(sheet.text.slice(0, at) + text + sheet.text.slice(at + was.length));
   };
+
+  private async cards(): Promise<void> {
+    const reply = await this.core.ask("cards", this.chosen, this.pictureFrom);
+    const sheet = this.querySelector("rota-cards");
+    if (reply.about === "cards" && reply.value && sheet instanceof CardSheet) sheet.show(reply.value.plan, reply.value.page);
+  }
 
   private calendar(): void {
     const orders = this.querySelector("rota-orders");

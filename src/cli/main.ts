@@ -6,12 +6,13 @@ import { explainCommand } from "./commands/explain.js";
 import { formatCommand } from "./commands/format.js";
 import { openCommand } from "./commands/open.js";
 import { showCommand } from "./commands/show.js";
+import { cardsCommand } from "./commands/cards.js";
 import { weekCommand } from "./commands/week.js";
 import { suggestCommand } from "./commands/suggest.js";
 import { version } from "../../package.json";
 
 const commands: Readonly<Record<string, Command>> = {
-  check: checkCommand, show: showCommand, compare: compareCommand, suggest: suggestCommand, format: formatCommand, week: weekCommand, explain: explainCommand, open: openCommand,
+  check: checkCommand, show: showCommand, compare: compareCommand, suggest: suggestCommand, format: formatCommand, week: weekCommand, cards: cardsCommand, explain: explainCommand, open: openCommand,
 };
 
 function usage(): string {

@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { openDocument, type Served } from "./page.js";
+import { choose, openDocument, type Served } from "./page.js";
 import { useBrowser } from "./use-browser.js";
 
 let served: Served;
@@ -58,5 +58,21 @@ describe("the picture", () => {
     writeFileSync(path, readFileSync(path, "utf8").split("\n").filter((line) => !/^ *ring dip +in/.test(line)).join("\n"));
     await openDocument(page, served.url, "two-ladders.rota");
     await expect.poll(() => page.locator("rota-spread").textContent()).toMatch(/The score hangs on \w+'s recovery at ring dip, which nobody tested: \d+ reps between a slow and a fast one\. A row “ring dip in 5 min” would tell\./);
+  });
+});
+
+describe("cards", () => {
+  it("are shown from the menu, and kept as one file that opens alone", async () => {
+    await openDocument(page, served.url, "breakwater.rota");
+    await page.locator("rota-lanes .score").waitFor();
+    await choose(page, "Document", "Cards for this plan");
+    const cards = page.frameLocator("rota-cards iframe");
+    await cards.locator(".card h1", { hasText: "Tariq" }).waitFor();
+    expect(await cards.locator(".card h1").allTextContents()).toEqual(["Ines", "Marta", "Bram", "Tariq"]);
+    const [file] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Keep as one file" }).click()]);
+    expect(file.suggestedFilename()).toBe("Steady cards.html");
+    expect(readFileSync(await file.path(), "utf8")).toMatch(/^<!doctype html>/);
+    await page.getByRole("button", { name: "Close" }).click();
+    expect(await page.locator("rota-cards dialog").isVisible()).toBe(false);
   });
 });

@@ -12,7 +12,7 @@ export const brokenLines: readonly string[] = [
   "station", "station low rings", "station low rings for", "round of", "rule", "standard", "pair", "pair A", "pair A Ines", "pair A Ines +", "repeat until", "lane", "lane x on",
   "rest", "rest until", "rest until 60", "Ines rest", "Ines rest until", "A 7-", "A 7-6-", "A (", "A (1 +", "A (round(2", "A 28 %", "A 10 as", "A 10 as 4", "A 10 as 4+",
   "A 7 each while", "A 7 each while Marta", "A 7 in", "A 7 @", "A 7 @ 30/", "A 7 @ 30", "ability on", "swing unbroken", "swing in 5 min", "swing cycle",
-  "week", "zone", "due", "due 2026-03-26", "at", "at most", "at most 1", "2026-03-20", "2026-03-20 18:00", "2026-03-20 18:00 X plan", "keep", "keep 2 h", "open", "open 2026-03-20", "Ada away", "at least", "at least 4 h", "X plan", "18:00", "log", "log X", "log X on",
+  "week", "zone", "due", "due 2026-03-26", "at", "at most", "at most 1", "2026-03-20", "2026-03-20 18:00", "2026-03-20 18:00 X plan", "cue", "keep", "keep 2 h", "open", "open 2026-03-20", "Ada away", "at least", "at least 4 h", "X plan", "18:00", "log", "log X", "log X on",
   "squats done", "Marta broke", "Marta broke at", "Tariq dropped", "Tariq dropped the hold", "Tariq dropped the hold at", "Ines no-rep", "finish",
   "let", "let x", "let x =", "let x = 1 +", "let x = (", "let x = foo(", "let x = 1 to", "expect", "expect x", "expect x under", "expect x at", "compare", "compare X,", "use", "use x", "assume", "assume handover",
   // Lines that go on too long.

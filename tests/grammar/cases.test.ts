@@ -80,6 +80,7 @@ function describeLine(line: Line): string {
     case "zone": return `zone zone="${line.zone}"`;
     case "due": return `due date="${line.date}" time="${line.time}"${line.zone ? ` zone="${line.zone}"` : ""}`;
     case "day limit": return `day limit most=${line.most}${word("what", line.what)}`;
+    case "cue": return `cue${line.when ? ` ${line.when.of}=${printValue(line.when.value)}` : ""} text="${line.text}"`;
     case "gap": return `gap least=${printValue(line.least)}${word("what", line.what)}`;
     case "keep": return `keep value=${printValue(line.value)}${word("what", line.what)}`;
     case "open": return `open${line.date ? ` date="${line.date}"` : ""} hours="${line.hours.from}–${line.hours.to}"`;

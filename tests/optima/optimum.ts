@@ -22,7 +22,7 @@ const widerBy = 1.04;
 
 /** `known`: where the optimum is thought to be. What is better is looked for there as well; what is worse, only if nothing is as good. */
 export function optimumOf(event: EventSpec, team: Team, abilities: Abilities, constants: Constants, known: number | null = null): Optimum {
-  const empty: PlanSpec = { name: "Best", event, team, steps: [], pairs: [], rules: [], nodes: [] };
+  const empty: PlanSpec = { name: "Best", event, team, steps: [], pairs: [], rules: [], cues: [], nodes: [] };
   const problem: Problem = { plan: empty, abilities, constants };
   let [turns, plans] = [0, 0];
   const samples: { readonly plan: PlanSpec; readonly score: number }[] = [];

@@ -251,3 +251,15 @@ describe("rotaline week", () => {
     expect(rotaline("week", "Nowhere", "notebooks/lighthouse")).toMatchObject({ status: 2, stderr: "rotaline: There is no week “Nowhere”. Weeks here: Lighthouse Three.\n" });
   });
 });
+
+describe("rotaline cards", () => {
+  it("prints each athlete's card and the wall's sheet as text, Markdown or one page", () => {
+    const text = rotaline("cards", "Steady", "notebooks/lighthouse");
+    expect(text.status).toBe(0);
+    expect(text.stdout).toMatch(/^Ines\nSteady for Breakwater, \d\d:\d\d on paper; \d things to remember\n/);
+    expect(text.stdout).toMatch(/^when {3}who +Ines +Marta +Bram +Tariq$/m);
+    expect(rotaline("cards", "Steady", "notebooks/lighthouse", "--markdown", "--for", "Marta").stdout).toMatch(/^## Marta\n/);
+    expect(rotaline("cards", "Steady", "notebooks/lighthouse", "--html").stdout).toMatch(/^<!doctype html>/);
+    expect(rotaline("cards", "Steady", "notebooks/lighthouse", "--for", "Nobody")).toMatchObject({ status: 2, stderr: "rotaline: Nobody has nothing to do in Steady. Athletes there: Ines, Marta, Bram, Tariq.\n" });
+  });
+});
