@@ -10,6 +10,7 @@ import type { Proposal } from "../7-view/proposals.js";
 import type { Picture } from "../7-view/picture.js";
 import type { WeekIdeas } from "../7-view/week-ideas.js";
 import type { WeekPicture } from "../7-view/week-picture.js";
+import type { FloorPlan } from "../7-view/floor.js";
 import type { Said } from "../7-view/said.js";
 
 export interface TextEdit {
@@ -42,6 +43,8 @@ export type Reply =
   | { readonly about: "name"; readonly value: { readonly kind: string; readonly name: string; readonly places: number } | null }
   | { readonly about: "renaming"; readonly value: Renaming | null }
   | { readonly about: "format"; readonly value: string }
+  /** The plan at the place for the floor's clock; null where there is none with a timeline. */
+  | { readonly about: "floor"; readonly value: FloorPlan | null }
   /** The cards of the plan at the place, as a page; null where there is none with a timeline. */
   | { readonly about: "cards"; readonly value: { readonly plan: string; readonly page: string } | null }
   | { readonly about: "explanation"; readonly value: Explanation | null };

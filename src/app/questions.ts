@@ -1,11 +1,14 @@
 import type { Document } from "../1-text/document.js";
 import { format } from "../3-plan/format.js";
 import { occurrencesIn } from "../3-plan/occurrences.js";
+import type { PlanSpec } from "../3-plan/plan.js";
 import { rename } from "../3-plan/rename.js";
+import type { Timeline } from "../4-timeline/timeline.js";
 import type { Compiled } from "../compile.js";
 import type { Explanation } from "../7-view/answer.js";
 import { cardPage } from "../7-view/card-page.js";
 import { cardsOf, wallOf } from "../7-view/cards.js";
+import { floorOf } from "../7-view/floor.js";
 import { completionsAt } from "../7-view/completion.js";
 import { declarationOf, helpAt, nameAt, placesOf } from "../7-view/name-help.js";
 import type { Question, Reply } from "./protocol.js";
@@ -15,7 +18,11 @@ export function replyTo({ about, path, offset, to }: Question, { documents: comp
   if (about === "explanation") return { about, value: explanationAt(path, offset) };
   const text = documents.find((document) => document.path === path)?.text ?? "";
   if (about === "format") return { about, value: format(text) };
-  if (about === "cards") return { about, value: cardsAt(compiled, path, offset) };
+  if (about === "cards" || about === "floor") {
+    const found = planAt(compiled, path, offset);
+    if (about === "cards") return { about, value: found && { plan: found.plan.name, page: cardPage(cardsOf(found.plan, found.timeline), wallOf(found.plan, found.timeline)) } };
+    return { about, value: found && floorOf(found.plan, found.timeline, kept.world.constants) };
+  }
   const notebook = { documents: [...compiled].map(([at, { document }]) => ({ path: at, blocks: document.blocks })), world: kept.world };
   if (about === "completion") return { about, value: completionsAt(notebook, text, offset) };
   const names = occurrencesIn(notebook);
@@ -28,8 +35,7 @@ export function replyTo({ about, path, offset, to }: Question, { documents: comp
   }
 }
 
-function cardsAt(documents: Compiled["documents"], path: string, offset: number): Extract<Reply, { about: "cards" }>["value"] {
+function planAt(documents: Compiled["documents"], path: string, offset: number): { readonly plan: PlanSpec; readonly timeline: Timeline } | null {
   const result = documents.get(path)?.blocks.find(({ block, plan }) => block.from === offset && plan?.timeline)?.plan;
-  const plan = result?.resolved.plan;
-  return plan && result.timeline ? { plan: plan.name, page: cardPage(cardsOf(plan, result.timeline), wallOf(plan, result.timeline)) } : null;
+  return result?.resolved.plan && result.timeline ? { plan: result.resolved.plan, timeline: result.timeline } : null;
 }

@@ -22,6 +22,7 @@ import { updateNotice } from "./update.js";
 import "./answer-detail.js";
 import { CardSheet } from "./card-sheet.js";
 import "./document-list.js";
+import { FloorClock } from "./floor-clock.js";
 import "./lane-picture.js";
 import "./plan-ideas.js";
 import "./rota-conflict.js";
@@ -141,6 +142,7 @@ export class RotaApp extends LitElement {
       <nav class="tabs" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab}</button>`)}</nav>
       <rota-ask></rota-ask>
       <rota-cards></rota-cards>
+      <rota-clock @log=${this.onInsert}></rota-clock>
       <div class="print" aria-hidden="true"></div>
     `;
   }
@@ -186,7 +188,7 @@ export class RotaApp extends LitElement {
       { label: "Delete", run: () => this.act(actions.remove) },
       { label: "Download", run: () => this.act(actions.download) },
       { label: "Print with answers", run: () => window.print() },
-      ...(this.picture ? [{ label: "Cards for this plan", run: () => void this.cards() }] : []),
+      ...(this.picture ? [{ label: "Cards for this plan", run: () => void this.cards() }, { label: "Clock for this plan", run: () => void this.clock() }] : []),
       ...(this.week ? [{ label: "Calendar file of the week", run: () => this.calendar() }] : []),
       ...(canOpenFolder ? [{ label: "Open a folder of this machine…", run: () => void openFolder() }] : []),
       ...(this.notebook?.home.kind === "picked" ? [{ label: "Leave the folder", run: () => void leaveFolder() }] : []),
@@ -291,6 +293,12 @@ export class RotaApp extends LitElement {
     const reply = await this.core.ask("cards", this.chosen, this.pictureFrom);
     const sheet = this.querySelector("rota-cards");
     if (reply.about === "cards" && reply.value && sheet instanceof CardSheet) sheet.show(reply.value.plan, reply.value.page);
+  }
+
+  private async clock(): Promise<void> {
+    const reply = await this.core.ask("floor", this.chosen, this.pictureFrom);
+    const face = this.querySelector("rota-clock");
+    if (reply.about === "floor" && reply.value && face instanceof FloorClock) void face.open(reply.value);
   }
 
   private calendar(): void {
