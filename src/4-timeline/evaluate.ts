@@ -71,7 +71,7 @@ export class Evaluation {
     this.declared = entries.map(({ read }) => read.line).filter(({ kind }) => kind !== "plan" && !hangingKinds.has(kind));
     const same = before !== null && sayTheSame(before.declared, this.declared);
     this.world = same ? { ...before.world, plans: world.plans, weeks: world.weeks, lets: world.lets } : world;
-    this.abilities = same ? before.abilities : new Abilities(world.abilities, asksOf(world), world.constants);
+    this.abilities = same ? before.abilities : new Abilities(world.abilities, asksOf(world), world.constants, womenIn(world));
     if (!same) this.before = null;
   }
 
@@ -373,6 +373,10 @@ function sayTheSame(some: readonly Line[], others: readonly Line[]): boolean {
 }
 
 /** A movement and a hold of one name would be one subject. */
+function womenIn({ athletes }: World): ReadonlySet<string> {
+  return new Set([...athletes.values()].flatMap(({ name, category }) => (category === "woman" ? [name] : [])));
+}
+
 function asksOf({ movements, holds }: World): ReadonlyMap<string, Asks> {
   return new Map([...movements, ...holds].map(([key, { asks }]) => [key, asks]));
 }
