@@ -16,6 +16,8 @@ export class Body {
   readonly number: number;
   /** When the athlete last did this movement; Infinity: not yet. A number at every moment: this is written at every rep. */
   lastS = Number.POSITIVE_INFINITY;
+  private fastAfterSetUp = 1;
+  private slowAfterSetUp = 1;
   private aside: Pools = { fast: 0, slow: 0 };
   private readonly begun = { fast: 0, slow: 0, atS: 0, lastS: Number.POSITIVE_INFINITY };
 
@@ -29,9 +31,17 @@ export class Body {
     private readonly tested: Reserve,
     /** The reserve with another recovery, by its factor; null where a test tells the recovery. */
     private readonly recovering: ((factor: number) => Reserve) | null,
+    /** Seconds it takes to take the movement up again. */
+    private readonly setUpS: number,
   ) {
     this.number = subjectNumber(subject);
     this.reserve = { ...tested };
+  }
+
+  /** Takes the movement up again: what comes back in those seconds is the same each time, and worked out once a run. */
+  setUp(): void {
+    this.pools.fast *= this.fastAfterSetUp;
+    this.pools.slow *= this.slowAfterSetUp;
   }
 
   /** Whether nobody tested how fast the athlete recovers here. */
@@ -46,6 +56,8 @@ export class Body {
     this.reserve.fastRate = day.fastRate;
     this.reserve.slowRate = day.slowRate;
     this.reserve.cycleS = this.tested.cycleS * cycle;
+    this.fastAfterSetUp = Math.exp(-day.fastRate * this.setUpS);
+    this.slowAfterSetUp = Math.exp(-day.slowRate * this.setUpS);
     this.put(0, 0, 0);
     this.lastS = Number.POSITIVE_INFINITY;
     this.pace = 1;

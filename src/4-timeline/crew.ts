@@ -87,8 +87,7 @@ export class Crew {
         continue;
       }
       if (this.setsUp()) {
-        this.waitTo(Math.min(this.atS + this.setUpS, deadlineS));
-        if (this.atS < deadlineS) this.atIt();
+        this.setUp(deadlineS);
         continue;
       }
       if (this.alone(deadlineS)) continue;
@@ -110,6 +109,15 @@ export class Crew {
     if (this.only) return this.only.lastS < this.atS - together;
     for (const { lastS } of this.bodies) if (lastS < this.atS - together) return true;
     return false;
+  }
+
+  private setUp(deadlineS: number): void {
+    const readyS = this.atS + this.setUpS;
+    if (readyS >= deadlineS) return this.waitTo(deadlineS);
+    this.push("wait", readyS, 0);
+    for (const body of this.bodies) body.setUp();
+    this.atS = readyS;
+    this.atIt();
   }
 
   private atIt(): void {

@@ -80,7 +80,7 @@ export class Ready {
     if (known) return known;
     const { reserve, origins } = this.abilities.movement(athlete, movement, loadKg);
     const recovering = origins.recovery.kind === "assumed" ? recoveringFrom(reserve, this.constants) : null;
-    const body = new Body(key, athlete, this.athletes.indexOf(athlete), subjectKey(movement), reserve, recovering);
+    const body = new Body(key, athlete, this.athletes.indexOf(athlete), subjectKey(movement), reserve, recovering, this.setUpS);
     this.bodyOf.set(key, body);
     return body;
   }

@@ -57,10 +57,8 @@ const sumBesideWorst = 0.01;
 /** Tries all orders that may be better than the best so far; the last is the best there is, or null where no order keeps the week's limits. */
 export function* bestOrder(problem: OrderProblem, aim: Aim, latestEndS = Number.POSITIVE_INFINITY): Generator<OrderProgress, Order | null> {
   const search = new OrderSearch(problem, aim, latestEndS);
-  const walk = search.walk([], problem.tries.map((_, at) => at));
   for (let steps = stepsAtOnce; ; steps += stepsAtOnce) {
-    let open = true;
-    for (let step = 0; step < stepsAtOnce && open; step += 1) open = !walk.next().done;
+    const open = search.goOn(stepsAtOnce);
     yield { best: search.best, steps, done: !open };
     if (!open) return search.best;
   }
@@ -103,42 +101,71 @@ function aimed({ tries }: OrderProblem, losses: readonly number[], aim: Aim): nu
 interface Standing extends Placed {
   readonly at: number;
   readonly hour: Hour;
+  /** The place of its hour among all hours, in order of time. */
+  readonly slot: number;
   readonly loss: number;
+}
+
+interface Frame {
+  readonly standing: readonly Standing[];
+  readonly open: readonly number[];
+  /** With the least that an order costs which goes on so. */
+  readonly next: readonly { readonly standing: Standing; readonly least: number }[];
+  at: number;
 }
 
 class OrderSearch {
   best: Order | null = null;
-  private readonly taken: Map<number, number>[];
-  /** For each try, the latest it may begin. */
-  private readonly latestS: readonly number[];
+  /** Every hour at which anything may begin, in order of time. */
+  private readonly slots: readonly number[];
+  /** What one takes from another, by both and the slots in which they begin. */
+  private readonly taken: Float64Array;
+  /** For each try, the last slot in which it may begin. */
+  private readonly latest: readonly number[];
   private readonly shareOfSum: number;
   private readonly firstTries: readonly (readonly number[])[];
+  /** Sessions that stand, in order of time, and what may follow; the innermost last. */
+  private readonly frames: Frame[] = [];
 
   constructor(private readonly problem: OrderProblem, private readonly aim: Aim, private readonly latestEndS: number) {
     const { tries } = problem;
     this.shareOfSum = aim === "least in all" ? 1 : sumBesideWorst;
-    this.latestS = tries.map(({ hours }) => Math.max(...hours.map(({ startS }) => startS)));
-    this.taken = Array.from({ length: tries.length ** 2 }, () => new Map());
+    this.slots = [...new Set(tries.flatMap(({ hours }) => hours.map(({ startS }) => startS)))].sort((a, b) => a - b);
+    this.latest = tries.map(({ hours }) => Math.max(...hours.map(({ startS }) => this.slots.indexOf(startS))));
+    this.taken = this.allTaken();
     this.firstTries = tries.map(({ session }) => tries.flatMap((other, at) => (session.again && !other.session.again && other.session.event === session.event ? [at] : [])));
+    this.put([], tries.map((_, at) => at));
   }
 
-  /** Goes on from sessions that stand, in order of time; a step is one session put somewhere. */
-  *walk(standing: readonly Standing[], open: readonly number[]): Generator<void, void> {
-    if (open.length === 0) {
-      const hours = standing.toSorted((a, b) => a.at - b.at).map(({ hour }) => hour);
-      const order = costOf(this.problem, hours, this.aim);
-      if (!this.best || order.cost < this.best.cost - precision) this.best = order;
+  /** Some more steps, each one session put somewhere; false when all orders are tried or ruled out. */
+  goOn(steps: number): boolean {
+    const { frames } = this;
+    for (let step = 0; step < steps; step += 1) {
+      const frame = frames.at(-1);
+      if (!frame) return false;
+      const next = frame.next[frame.at];
+      frame.at += 1;
+      // The cheapest come first: what follows one that cannot be better cannot be either.
+      if (!next || (this.best && next.least >= this.best.cost - precision)) {
+        frames.pop();
+        continue;
+      }
+      this.put([...frame.standing, next.standing], frame.open.filter((at) => at !== next.standing.at));
+    }
+    return frames.length > 0;
+  }
+
+  private put(standing: readonly Standing[], open: readonly number[]): void {
+    if (open.length > 0) {
+      const next = this.nextOf(standing, open).map((one) => ({ standing: one, least: this.leastWith([...standing, one], open.filter((at) => at !== one.at)) }));
+      this.frames.push({ standing, open, next: next.sort((a, b) => a.least - b.least), at: 0 });
       return;
     }
-    for (const one of this.nextOf(standing, open)) {
-      yield;
-      const [then, rest] = [[...standing, one], open.filter((at) => at !== one.at)];
-      if (this.best && this.leastWith(then, rest) >= this.best.cost - precision) continue;
-      yield* this.walk(then, rest);
-    }
+    const order = costOf(this.problem, standing.toSorted((a, b) => a.at - b.at).map(({ hour }) => hour), this.aim);
+    if (!this.best || order.cost < this.best.cost - precision) this.best = order;
   }
 
-  /** Every session that may come next, at every hour at which it may, the cheapest first. */
+  /** Every session that may come next, at every hour at which it may. */
   private nextOf(standing: readonly Standing[], open: readonly number[]): readonly Standing[] {
     const { tries } = this.problem;
     const lastS = standing.at(-1)?.startS ?? Number.NEGATIVE_INFINITY;
@@ -149,23 +176,35 @@ class OrderSearch {
       for (const hour of one.hours) {
         const placed = { session: one.session, date: hour.date, startS: hour.startS, endS: hour.startS + one.lastsS };
         if (hour.startS <= lastS || placed.endS > this.latestEndS || faultsAmong(this.problem, placed, standing).length > 0 || unrested(this.problem, at, hour.date, standing)) continue;
-        next.push({ ...placed, at, hour, loss: this.lossAt(at, hour.startS, standing) });
+        const slot = this.slots.indexOf(hour.startS);
+        next.push({ ...placed, at, hour, slot, loss: this.lossAt(at, slot, standing) });
       }
     }
-    return next.sort((a, b) => a.startS - b.startS || a.loss - b.loss);
+    return next;
   }
 
-  private lossAt(at: number, startS: number, standing: readonly Standing[]): number {
+  private allTaken(): Float64Array {
+    const { slots, problem: { tries } } = this;
+    const taken = new Float64Array((tries.length * slots.length) ** 2);
+    tries.forEach(({ lastsS }, from) => tries.forEach((_, to) => slots.forEach((fromS, early) => slots.forEach((toS, late) => {
+      if (from !== to && early <= late) taken[this.placeOf(from, to, early, late)] = takenAfter(this.problem, from, to, toS - fromS - lastsS);
+    }))));
+    return taken;
+  }
+
+  private placeOf(from: number, to: number, early: number, late: number): number {
+    const { length } = this.slots;
+    return ((from * this.problem.tries.length + to) * length + early) * length + late;
+  }
+
+  private takenBy(from: number, to: number, early: number, late: number): number {
+    return this.taken[this.placeOf(from, to, early, late)] ?? 0;
+  }
+
+  private lossAt(at: number, slot: number, standing: readonly Standing[]): number {
     let sum = 0;
-    for (const before of standing) sum += this.takenBy(before.at, at, startS - before.endS);
+    for (const before of standing) sum += this.takenBy(before.at, at, before.slot, slot);
     return sum;
-  }
-
-  private takenBy(from: number, to: number, gapS: number): number {
-    const pair = this.taken[from * this.problem.tries.length + to];
-    const share = pair?.get(gapS) ?? takenAfter(this.problem, from, to, gapS);
-    pair?.set(gapS, share);
-    return share;
   }
 
   /**
@@ -173,16 +212,19 @@ class OrderSearch {
    * leave at its last hour; and of two that do not stand one comes before the other, both after all that do.
    */
   private leastWith(standing: readonly Standing[], open: readonly number[]): number {
-    const { tries } = this.problem;
+    const { latest, problem: { tries } } = this;
     const losses = tries.map(() => 0);
     for (const { at, loss } of standing) losses[at] = loss;
-    for (const at of open) losses[at] = this.lossAt(at, this.latestS[at] ?? 0, standing);
-    const lastS = standing.at(-1)?.startS ?? 0;
-    const atLeast = (from: number, to: number): number => (tries[to]?.weight ?? 1) * this.takenBy(from, to, (this.latestS[to] ?? 0) - lastS - (tries[from]?.lastsS ?? 0));
+    for (const at of open) losses[at] = this.lossAt(at, latest[at] ?? 0, standing);
+    const last = standing.at(-1)?.slot ?? 0;
     let pairs = 0;
-    open.forEach((one, place) => {
-      for (const other of open.slice(place + 1)) pairs += Math.min(atLeast(one, other), atLeast(other, one));
-    });
+    for (let one = 0; one < open.length; one += 1) {
+      const a = open[one] ?? 0;
+      for (let other = one + 1; other < open.length; other += 1) {
+        const b = open[other] ?? 0;
+        pairs += Math.min((tries[b]?.weight ?? 1) * this.takenBy(a, b, last, latest[b] ?? 0), (tries[a]?.weight ?? 1) * this.takenBy(b, a, last, latest[a] ?? 0));
+      }
+    }
     return aimed(this.problem, losses, this.aim) + this.shareOfSum * pairs;
   }
 }
