@@ -108,9 +108,8 @@ interface Standing extends Placed {
 
 interface Frame {
   readonly standing: readonly Standing[];
-  readonly open: readonly number[];
   /** With the least that an order costs which goes on so. */
-  readonly next: readonly { readonly standing: Standing; readonly least: number }[];
+  readonly next: readonly { readonly standing: Standing; readonly rest: readonly number[]; readonly least: number }[];
   at: number;
 }
 
@@ -124,6 +123,8 @@ class OrderSearch {
   private readonly latest: readonly number[];
   private readonly shareOfSum: number;
   private readonly firstTries: readonly (readonly number[])[];
+  /** By who stands and where the last does: what has been lost, and what is left for those to come, of every way to there that is worth keeping. */
+  private readonly ways = new Map<string, Float64Array[]>();
   /** Sessions that stand, in order of time, and what may follow; the innermost last. */
   private readonly frames: Frame[] = [];
 
@@ -150,15 +151,50 @@ class OrderSearch {
         frames.pop();
         continue;
       }
-      this.put([...frame.standing, next.standing], frame.open.filter((at) => at !== next.standing.at));
+      if (this.outdone([...frame.standing, next.standing], next.rest)) continue;
+      this.put([...frame.standing, next.standing], next.rest);
     }
     return frames.length > 0;
   }
 
+  /**
+   * Whether another way to the same sessions, the last in the same hour, has lost no more and leaves no more in any part for
+   * any that is to come: whatever follows, it does at least as well.
+   */
+  private outdone(standing: readonly Standing[], rest: readonly number[]): boolean {
+    const last = standing.at(-1);
+    if (!last || rest.length === 0) return false;
+    const key = `${rest.join()} ${last.slot} ${last.at} ${standing.filter(({ date }) => date === last.date).length}`;
+    const way = this.wayOf(standing, rest, last.startS);
+    const known = this.ways.get(key) ?? [];
+    if (known.some((other) => other.every((value, at) => value <= (way[at] ?? 0)))) return true;
+    this.ways.set(key, [...known.filter((other) => !way.every((value, at) => value <= (other[at] ?? 0))), way]);
+    return false;
+  }
+
+  private wayOf(standing: readonly Standing[], rest: readonly number[], atS: number): Float64Array {
+    const { tries, takes, halfLivesS } = this.problem;
+    const way = new Float64Array(2 + rest.length * halfLivesS.length);
+    for (const { at, loss } of standing) {
+      way[0] = (way[0] ?? 0) + (tries[at]?.weight ?? 1) * loss;
+      way[1] = Math.max(way[1] ?? 0, (tries[at]?.weight ?? 1) * loss);
+    }
+    if (this.aim === "least in all") way[1] = 0;
+    rest.forEach((to, place) => halfLivesS.forEach((halfLifeS, part) => {
+      let left = 0;
+      for (const { at, endS } of standing) left += (takes[at]?.[to]?.[part] ?? 0) * 2 ** (-(atS - endS) / halfLifeS);
+      way[2 + place * halfLivesS.length + part] = left;
+    }));
+    return way;
+  }
+
   private put(standing: readonly Standing[], open: readonly number[]): void {
     if (open.length > 0) {
-      const next = this.nextOf(standing, open).map((one) => ({ standing: one, least: this.leastWith([...standing, one], open.filter((at) => at !== one.at)) }));
-      this.frames.push({ standing, open, next: next.sort((a, b) => a.least - b.least), at: 0 });
+      const next = this.nextOf(standing, open).map((one) => {
+        const rest = open.filter((at) => at !== one.at);
+        return { standing: one, rest, least: this.leastWith([...standing, one], rest) };
+      });
+      this.frames.push({ standing, next: next.sort((a, b) => a.least - b.least), at: 0 });
       return;
     }
     const order = costOf(this.problem, standing.toSorted((a, b) => a.at - b.at).map(({ hour }) => hour), this.aim);
