@@ -54,8 +54,8 @@ export function breakEvenLines(found: readonly BreakEven[], leader: string, foll
 /** What the weaker pair may lose to no-reps before the other pairing is the better one; null where the order stands. */
 export function noRepLine(found: NoRepBreakEven | null, follower: string): string | null {
   if (!found || found.at === null) return null;
-  const share = found.at < 1 / 3 ? `1 try in ${Math.max(3, Math.round(1 / found.at))}` : `${percent(found.at)} of their tries`;
-  return `${follower} wins only if ${found.pair.join(" and ")} lose more than ${share} to no-reps.`;
+  const share = found.at < 0.02 ? "a few of their tries" : found.at < 1 / 3 ? `1 try in ${Math.max(3, Math.round(1 / found.at))}` : `${percent(found.at)} of their tries`;
+  return `${follower} wins only if ${found.pair.join(" and ")} lose ${found.at < 0.02 ? "" : "more than "}${share} to no-reps.`;
 }
 
 function amount(name: AssumptionName, value: number): string {

@@ -1,3 +1,4 @@
+import { isolateHistory } from "@codemirror/commands";
 import { foldAll, foldCode, unfoldAll } from "@codemirror/language";
 import { nextDiagnostic, previousDiagnostic } from "@codemirror/lint";
 import { openSearchPanel } from "@codemirror/search";
@@ -95,14 +96,14 @@ export class Sheet {
   /** The shown text becomes another in one step that can be undone; only what differs is touched. */
   become(text: string): void {
     const edit = difference(this.text, text);
-    if (edit) this.view.dispatch({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text }, userEvent: "input.replace" });
+    if (edit) this.view.dispatch({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text }, userEvent: "input.replace", annotations: isolateHistory.of("full") });
   }
 
   /** Puts a block at the end of the document, in one step that can be undone. */
   append(block: string): void {
     const { doc } = this.view.state;
     const gap = doc.length === 0 ? "" : doc.lineAt(doc.length).length > 0 ? "\n\n" : "\n";
-    this.view.dispatch({ changes: { from: doc.length, insert: gap + block }, selection: { anchor: doc.length + gap.length }, scrollIntoView: true, userEvent: "input.complete" });
+    this.view.dispatch({ changes: { from: doc.length, insert: gap + block }, selection: { anchor: doc.length + gap.length }, scrollIntoView: true, userEvent: "input.complete", annotations: isolateHistory.of("full") });
     this.view.focus();
   }
 

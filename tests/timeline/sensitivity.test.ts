@@ -4,6 +4,7 @@ import { Draw, subjectNumber } from "../../src/4-timeline/draw.js";
 import { ceilingReps } from "../../src/4-timeline/models/reserve.js";
 import { breakEvensOf, moversOf, noRepBreakEven } from "../../src/4-timeline/sensitivity.js";
 import { usualSeed } from "../../src/4-timeline/spread.js";
+import { noRepLine } from "../../src/7-view/why-words.js";
 import { compileText } from "../notebook.js";
 
 const ground = "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 1000 1000 reps\n  box jump cycle 2 2 s\n  box jump fade 0 0 %\n  box jump recovery 1 1\n";
@@ -100,4 +101,13 @@ plan Split for E
     expect(closed).toBeGreaterThan(0.24);
     expect(Math.abs((found?.at ?? 0) - closed)).toBeLessThan(0.02);
   });
+});
+
+describe("what a pair may lose, in words", () => {
+  it.each([
+    [0.004, "Split wins only if Cy and Di lose a few of their tries to no-reps."],
+    [0.09, "Split wins only if Cy and Di lose more than 1 try in 11 to no-reps."],
+    [0.5, "Split wins only if Cy and Di lose more than 50 % of their tries to no-reps."],
+    [null, null],
+  ])("%s", (at, words) => expect(noRepLine({ pair: ["Cy", "Di"], at }, "Split")).toBe(words));
 });
