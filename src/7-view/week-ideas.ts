@@ -1,4 +1,4 @@
-import { clock, counted, plain } from "../0-base/quantity.js";
+import { clock, counted, percent, plain } from "../0-base/quantity.js";
 import { wallAt } from "../0-base/zoned.js";
 import type { Document } from "../1-text/document.js";
 import type { Constants } from "../3-plan/assumptions.js";
@@ -6,7 +6,8 @@ import type { WeekLine } from "../3-plan/ast.js";
 import { bodyParts } from "../3-plan/world.js";
 import type { AnsweredBlock } from "./answered-block.js";
 import type { Kept } from "../4-timeline/evaluate.js";
-import { bothLoads, type Load, loadAfter, noLoad } from "../4-timeline/fatigue.js";
+import { bothLoads, capacityUnder, type Load, loadAfter, noLoad, subjectsOfPlan } from "../4-timeline/fatigue.js";
+import { chanceToBeat, type Days, runDays, usualSeed } from "../4-timeline/spread.js";
 import { scoreUnder, type WeekRun } from "../4-timeline/week.js";
 import { faultsAmong, type Placed } from "../5-findings/placing.js";
 import { findingsOnWeek } from "../6-search/check.js";
@@ -61,7 +62,7 @@ export function* weekIdeas({ line, text, week }: WeekBlock, kept: Notebook, docu
       kind: one.kind,
       lost: one.order.losses.reduce((sum, loss, at) => sum + loss * (problem.tries[at]?.weight ?? 1), 0),
       days: daysOf(week, one.order),
-      reasons: step.done ? [...(one === best ? [...whyFirst(week, problem, one.order, kept), ...breakEvens(week, problem, one.order)] : besideBest(one, best, problem)), ...practice(ordered, documents)] : [],
+      reasons: step.done ? [...(one === best ? [...whyFirst(week, problem, one.order, kept), ...secondTries(week, one.order, kept), ...breakEvens(week, problem, one.order)] : besideBest(one, best, problem)), ...practice(ordered, documents)] : [],
       text: ordered,
     }));
     const faults = week.spec.days.length === 0 ? ["The week names no day yet. Write its first day, or when the scores are due."] : [...nowhere.map((at) => nowhereWords(week, at)), ...(step.done && nowhere.length === 0 && orders.every(({ kind }) => kind === "as it stands") ? ["No order keeps all of the week's limits: one more event a day, a shorter gap or another open day would have to give."] : [])];
@@ -137,6 +138,23 @@ function leftUnder({ sessions }: WeekRun, at: number, hours: Order["hours"], con
     const beganS = hours[other]?.startS ?? startS;
     return beganS < startS ? bothLoads(load, loadAfter(leaves, startS - beganS - lastsS, constants)) : load;
   }, noLoad);
+}
+
+/** Days on which a second try is set against the first: the first met other days than the second. */
+const triedDays = 400;
+/** On fewer days than this a second try hardly pays. */
+const seldom = 0.3;
+
+/** On how many days each second try betters the first, with what the week has left of both; and whether that pays. */
+function secondTries(week: WeekRun, { hours }: Order, { abilities, world: { constants } }: Notebook): readonly string[] {
+  return week.sessions.flatMap(({ session, run }, at) => {
+    const first = week.sessions.findIndex((other) => other.session.event === session.event && !other.session.again);
+    if (!session.again || !run || first < 0) return [];
+    const daysOfTry = (of: number, seed: number): Days =>
+      runDays(run.plan, abilities, constants, { to: triedDays, seed, tired: capacityUnder(leftUnder(week, of, hours, constants), run.plan, subjectsOfPlan(run.plan), abilities, constants) });
+    const chance = chanceToBeat(daysOfTry(at, usualSeed + 1), daysOfTry(first, usualSeed));
+    return [`The second try of ${session.event} betters the first on ${percent(chance)} of days${chance < seldom ? ": it hardly pays" : ""}.`];
+  });
 }
 
 /** Between half and twice of what is assumed a half-life may well lie. */

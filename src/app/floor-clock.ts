@@ -254,11 +254,14 @@ function say(text: string): void {
   speechSynthesis.speak(new SpeechSynthesisUtterance(text));
 }
 
+/** A run of long ago is nobody's any more. */
+const staleMs = 6 * 3_600_000;
+
 /** A run that is under way, as this browser keeps it; null where there is none that can be read. */
 function keptRun(): Kept | null {
   try {
     const kept: Kept | null = JSON.parse(localStorage.getItem(storeKey) ?? "null");
-    return kept && typeof kept.startMs === "number" && Array.isArray(kept.marks) && Array.isArray(kept.plan?.steps) ? kept : null;
+    return kept && typeof kept.startMs === "number" && Date.now() - kept.startMs < staleMs && Array.isArray(kept.marks) && Array.isArray(kept.plan?.steps) ? kept : null;
   } catch {
     return null;
   }
