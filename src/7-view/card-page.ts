@@ -1,5 +1,6 @@
 import { counted } from "../0-base/quantity.js";
-import { type Card, cardCaution, type CardPart, type Wall, type WallRow } from "./cards.js";
+import { cardCaution } from "./cautions.js";
+import type { Card, CardPart, Wall, WallRow } from "./cards.js";
 
 /** Cards and the wall's sheet as one page that needs nothing else: an A6 page an athlete, an A4 page for the wall. */
 export function cardPage(cards: readonly Card[], wall: Wall): string {

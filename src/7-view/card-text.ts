@@ -1,5 +1,6 @@
 import { counted } from "../0-base/quantity.js";
-import { type Card, cardCaution, type CardPart, type Wall } from "./cards.js";
+import { cardCaution } from "./cautions.js";
+import type { Card, CardPart, Wall } from "./cards.js";
 
 /** A card as plain text, told with indents; as Markdown where heads and lists are marked. */
 export function cardText(card: Card, markdown = false): string {

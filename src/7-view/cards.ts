@@ -2,6 +2,7 @@ import { clock, counted, plain } from "../0-base/quantity.js";
 import type { LoadKg } from "../3-plan/event.js";
 import { categoryIn, type PlanSpec, type Rest, type Step, type Turn, turnsOf, type Work } from "../3-plan/plan.js";
 import { thingsToRemember } from "../3-plan/remember.js";
+import { cardCaution } from "./cautions.js";
 import type { Timeline, TurnRun } from "../4-timeline/timeline.js";
 
 /** What one athlete does at one line of a plan, or waits through. */
@@ -33,8 +34,6 @@ export interface Card {
   /** Things to remember: sizes, holds, rests with a number, words. */
   readonly remember: number;
 }
-
-export const cardCaution = "A hold that slips is let go. Nobody holds or moves on through pain. The judge's and the venue's word comes first.";
 
 /** A card for each athlete of the plan's team who has something to do, in the team's order. */
 export function cardsOf(plan: PlanSpec, timeline: Timeline): readonly Card[] {

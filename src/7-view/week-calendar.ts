@@ -1,7 +1,7 @@
 import ical, { ICalAlarmType, ICalCalendarMethod } from "ical-generator";
 import { wallAt } from "../0-base/zoned.js";
 import type { Answer } from "./answer.js";
-import { weekCaution } from "./week-picture.js";
+import { weekCaution } from "./cautions.js";
 import type { WeekRun } from "../4-timeline/week.js";
 
 /** When a calendar was made, in s since 1970 UTC: later files move what earlier ones brought. */

@@ -30,10 +30,6 @@ export interface WeekPicture {
 
 const everyS = 3 * 3_600;
 
-/** The usual cautions of a week of events. */
-export const weekCaution =
-  "Much hanging tears skin, heavy holds and high reps after days off are where people get hurt: warm up, scale down, and stop at pain, numbness, dizziness, or dark urine in the days after, and see a doctor. The event's own rules, the venue, a qualified coach and medical advice come first.";
-
 /** Null for a week without a day. */
 export function weekPicture({ spec, sessions }: WeekRun, constants: Constants): WeekPicture | null {
   const [first, last] = [spec.days[0], spec.days.at(-1)];

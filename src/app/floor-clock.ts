@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
 import { clock } from "../0-base/quantity.js";
-import { cardCaution } from "../7-view/cards.js";
+import { cardCaution } from "../7-view/cautions.js";
 import { floorAt, type FloorPlan, type FloorState, type FloorStep, logText, type Mark } from "../7-view/floor.js";
 
 const storeKey = "rotaline-floor";

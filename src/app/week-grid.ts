@@ -2,7 +2,8 @@ import { scaleLinear } from "d3-scale";
 import { area, line } from "d3-shape";
 import { html, LitElement, nothing, svg, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
-import { type PartPoint, weekCaution, type WeekPicture } from "../7-view/week-picture.js";
+import { weekCaution } from "../7-view/cautions.js";
+import type { PartPoint, WeekPicture } from "../7-view/week-picture.js";
 
 const top = 34;
 const rowHeight = 30;

@@ -6,7 +6,8 @@ import type { Compiled } from "../../compile.js";
 import { weekCalendar } from "../../7-view/week-calendar.js";
 import { weekIdeas, weeksIn } from "../../7-view/week-ideas.js";
 import { drawWeek } from "../../7-view/week-lanes.js";
-import { weekCaution, weekPicture } from "../../7-view/week-picture.js";
+import { weekCaution } from "../../7-view/cautions.js";
+import { weekPicture } from "../../7-view/week-picture.js";
 import { type Command, compiledAt, fail, status, wordsOf } from "../command.js";
 import { writeFile } from "../write-file.js";
 
