@@ -188,10 +188,11 @@ export class RotaApp extends LitElement {
       { label: "Delete", run: () => this.act(actions.remove) },
       { label: "Download", run: () => this.act(actions.download) },
       { label: "Print with answers", run: () => window.print() },
-      ...(this.picture ? [{ label: "Cards for this plan", run: () => void this.cards() }, { label: "Clock for this plan", run: () => void this.clock() }] : []),
-      ...(this.week ? [{ label: "Calendar file of the week", run: () => this.calendar() }] : []),
       ...(canOpenFolder ? [{ label: "Open a folder of this machine…", run: () => void openFolder() }] : []),
       ...(this.notebook?.home.kind === "picked" ? [{ label: "Leave the folder", run: () => void leaveFolder() }] : []),
+      // Last, since they come and go with the cursor: what stands above them keeps its place under a finger.
+      ...(this.picture ? [{ label: "Cards for this plan", run: () => void this.cards() }, { label: "Clock for this plan", run: () => void this.clock() }] : []),
+      ...(this.week ? [{ label: "Calendar file of the week", run: () => this.calendar() }] : []),
     ];
     const text: readonly MenuItem[] = [
       { label: "Next finding", key: "F8", run: () => sheet?.run("nextDiagnostic") },
