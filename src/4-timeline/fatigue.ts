@@ -55,12 +55,12 @@ export function backAt(units: number, constants: Constants): number {
 }
 
 /** What is left of everybody's capacity under a load, for runs of a plan: by the athlete's place and the subject's number. */
-export function capacityUnder(load: Load, { team }: PlanSpec, subjects: Iterable<string>, abilities: Abilities, constants: Constants): (place: number, subject: number) => number {
+export function capacityUnder(load: Load, plan: PlanSpec, abilities: Abilities, constants: Constants): (place: number, subject: number) => number {
   const factors = new Map<number, readonly number[]>();
-  for (const subject of subjects) {
+  for (const subject of subjectsOfPlan(plan)) {
     const key = subjectKey(subject);
     const asks = bodyParts.map((part) => abilities.asksOf(key).get(part) ?? 0);
-    factors.set(subjectNumber(key), team.athletes.map(({ name }) => backAt((load.get(name) ?? []).reduce((sum, units, at) => sum + units * (asks[at] ?? 0), 0), constants)));
+    factors.set(subjectNumber(key), plan.team.athletes.map(({ name }) => backAt((load.get(name) ?? []).reduce((sum, units, at) => sum + units * (asks[at] ?? 0), 0), constants)));
   }
   return (place, subject) => factors.get(subject)?.[place] ?? 1;
 }

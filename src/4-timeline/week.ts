@@ -3,7 +3,7 @@ import type { PlanSpec } from "../3-plan/plan.js";
 import type { Session, WeekSpec } from "../3-plan/week.js";
 import { type BodyPart, bodyParts } from "../3-plan/world.js";
 import type { Abilities } from "./ability.js";
-import { backAt, bothLoads, capacityUnder, type Load, loadAfter, loadOf, noLoad, subjectsOfPlan } from "./fatigue.js";
+import { backAt, bothLoads, capacityUnder, type Load, loadAfter, loadOf, noLoad } from "./fatigue.js";
 import { runDays, spreadOf } from "./spread.js";
 import type { Timeline } from "./timeline.js";
 
@@ -63,7 +63,7 @@ export function leftAt(atS: number, sessions: readonly Left[], constants: Consta
   }, noLoad);
 }
 
-export function readinessUnder(left: Load, constants: Constants): SessionRun["readiness"] {
+function readinessUnder(left: Load, constants: Constants): SessionRun["readiness"] {
   return bodyParts.map((part, at) => {
     const backs = [...left.values()].map((units) => backAt(units[at] ?? 0, constants));
     return [part, backs.length === 0 ? 1 : backs.reduce((sum, back) => sum + back, 0) / backs.length] as const;
@@ -90,7 +90,7 @@ const days = 200;
 
 /** The score of the middle day under a load, in s or reps; Infinity where it is not done on that day. */
 export function scoreUnder({ plan }: FreshRun, load: Load, abilities: Abilities, constants: Constants): number {
-  return spreadOf(runDays(plan, abilities, constants, { to: days, tired: capacityUnder(load, plan, subjectsOfPlan(plan), abilities, constants) })).p50;
+  return spreadOf(runDays(plan, abilities, constants, { to: days, tired: capacityUnder(load, plan, abilities, constants) })).p50;
 }
 
 /** Of a score, the share that is given away against another, 0 or less where none is. */

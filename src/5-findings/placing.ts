@@ -1,11 +1,11 @@
 import type { Fix } from "../0-base/problem.js";
 import { daysBetween, momentOf, wallAt } from "../0-base/zoned.js";
-import type { Session, Stretch, WeekSpec } from "../3-plan/week.js";
+import type { Session, WeekSpec } from "../3-plan/week.js";
 import type { SessionRun, WeekRun } from "../4-timeline/week.js";
 
 /** What stands against a session at some hour: measured here alone, for findings and for orders that are suggested. */
 export type Fault =
-  | { readonly kind: "away"; readonly athlete: string; readonly when: Stretch }
+  | { readonly kind: "away"; readonly athlete: string }
   | { readonly kind: "closed" }
   | { readonly kind: "late"; readonly endS: number; readonly byS: number }
   | { readonly kind: "crowded"; readonly date: string; readonly events: number }
@@ -30,7 +30,7 @@ export function faultsAt(week: WeekRun, { session, run, lastsS }: SessionRun, st
   const { spec } = week;
   const endS = startS + lastsS;
   const faults: Fault[] = [];
-  for (const when of spec.away) if (when.fromS < endS && startS < when.toS && (run?.plan.team.athletes.some(({ name }) => name === when.athlete) ?? true)) faults.push({ kind: "away", athlete: when.athlete, when });
+  for (const when of spec.away) if (when.fromS < endS && startS < when.toS && (run?.plan.team.athletes.some(({ name }) => name === when.athlete) ?? true)) faults.push({ kind: "away", athlete: when.athlete });
   if (spec.open !== null && !spec.open.some(({ fromS, toS }) => fromS <= startS && endS <= toS)) faults.push({ kind: "closed" });
   if (spec.due && endS > spec.due.atS - spec.keepS) faults.push({ kind: "late", endS, byS: spec.due.atS - spec.keepS });
   return [...faults, ...faultsAmong(spec, { session, date: wallAt(startS, spec.zone).date, startS, endS }, others)];
@@ -54,7 +54,7 @@ export function faultsAmong({ mostADay, gapS: least }: Pick<WeekSpec, "mostADay"
 }
 
 /** The hours at which a session may be tried: its own; without one, those that the week names, and those at which the floor opens. */
-export function hoursFor({ spec }: WeekRun, session: Session): readonly string[] {
+function hoursFor({ spec }: WeekRun, session: Session): readonly string[] {
   if (session.time !== null) return [session.time];
   const named = spec.sessions.flatMap(({ time }) => time ?? []);
   const opening = (spec.open ?? []).map(({ fromS }) => wallAt(fromS, spec.zone).time).filter((time) => time !== "00:00");

@@ -141,7 +141,7 @@ const days = 24;
 function pricesOf({ plan, timeline }: FreshRun, abilities: Abilities, constants: Constants): Prices {
   const { kind } = timeline.score;
   const subjects = subjectsOfPlan(plan);
-  const scoreUnder = (load: Load): number => meanOf(runDays(plan, abilities, constants, { to: days, tired: capacityUnder(load, plan, subjects, abilities, constants) }));
+  const scoreUnder = (load: Load): number => meanOf(runDays(plan, abilities, constants, { to: days, tired: capacityUnder(load, plan, abilities, constants) }));
   const fresh = scoreUnder(new Map());
   const asked = bodyParts.map((part) => subjects.some((subject) => (abilities.asksOf(subjectKey(subject)).get(part) ?? 0) > 0));
   const loss = (load: Load): number => Math.max(0, givenAway(kind, scoreUnder(load), fresh));

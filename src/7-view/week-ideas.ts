@@ -6,7 +6,7 @@ import type { WeekLine } from "../3-plan/ast.js";
 import { bodyParts } from "../3-plan/world.js";
 import type { AnsweredBlock } from "./answered-block.js";
 import type { Kept } from "../4-timeline/evaluate.js";
-import { bothLoads, capacityUnder, type Load, loadAfter, noLoad, subjectsOfPlan } from "../4-timeline/fatigue.js";
+import { bothLoads, capacityUnder, type Load, loadAfter, noLoad } from "../4-timeline/fatigue.js";
 import { chanceToBeat, type Days, runDays, usualSeed } from "../4-timeline/spread.js";
 import { scoreUnder, type WeekRun } from "../4-timeline/week.js";
 import { faultsAmong, type Placed } from "../5-findings/placing.js";
@@ -151,7 +151,7 @@ function secondTries(week: WeekRun, { hours }: Order, { abilities, world: { cons
     const first = week.sessions.findIndex((other) => other.session.event === session.event && !other.session.again);
     if (!session.again || !run || first < 0) return [];
     const daysOfTry = (of: number, seed: number): Days =>
-      runDays(run.plan, abilities, constants, { to: triedDays, seed, tired: capacityUnder(leftUnder(week, of, hours, constants), run.plan, subjectsOfPlan(run.plan), abilities, constants) });
+      runDays(run.plan, abilities, constants, { to: triedDays, seed, tired: capacityUnder(leftUnder(week, of, hours, constants), run.plan, abilities, constants) });
     const chance = chanceToBeat(daysOfTry(at, usualSeed + 1), daysOfTry(first, usualSeed));
     return [`The second try of ${session.event} betters the first on ${percent(chance)} of days${chance < seldom ? ": it hardly pays" : ""}.`];
   });

@@ -1,10 +1,11 @@
 import { scaleLinear } from "d3-scale";
 import { area } from "d3-shape";
-import { html, LitElement, nothing, type PropertyValues, svg, type TemplateResult } from "lit";
+import { html, nothing, type PropertyValues, svg, type TemplateResult } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { clock, percent } from "../0-base/quantity.js";
 import type { Lane, Picture, PicturePiece } from "../7-view/picture.js";
 import "./spread-bars.js";
+import { Drawing } from "./drawing.js";
 
 const laneHeight = 62;
 const barHeight = 20;
@@ -19,31 +20,11 @@ const niceSteps = [5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600];
  * piece is pointed at or walked to; the pieces of `line` are lit.
  */
 @customElement("rota-lanes")
-export class LanePicture extends LitElement {
+export class LanePicture extends Drawing {
   @property({ attribute: false }) picture: Picture | null = null;
   @property({ attribute: false }) line = { from: -1, to: -1 };
-  @property({ type: Number }) width = 360;
   /** Where the keys have walked to: a lane and one of its pieces. */
   @state() private walked: { readonly lane: number; readonly piece: number } | null = null;
-
-  override createRenderRoot(): HTMLElement {
-    return this;
-  }
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.observer.observe(this);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.observer.disconnect();
-  }
-
-  private readonly observer = new ResizeObserver(([entry]) => {
-    const width = Math.round(entry?.contentRect.width ?? 0);
-    if (width > 80 && width !== this.width) this.width = width;
-  });
 
   /** A line that comes and goes lights pieces up without drawing the picture again. */
   override shouldUpdate(changed: PropertyValues<this>): boolean {

@@ -5,6 +5,7 @@ import type { Document } from "../1-text/document.js";
 import { type Comparison, rowsOf } from "../7-view/comparison.js";
 import type { Proposal } from "../7-view/proposals.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
+import { Searcher } from "./searcher.js";
 
 /** Suggested plans for the event at the cursor, and its plans side by side. Tells `insert` with a plan's text. */
 @customElement("rota-ideas")
@@ -16,7 +17,7 @@ export class PlanIdeas extends LitElement {
   @state() private comparison: Comparison | null = null;
   @state() private said = "";
   @state() private busy = false;
-  private worker: Worker | null = null;
+  private readonly searcher = new Searcher((message) => this.hear(message));
 
   override createRenderRoot(): HTMLElement {
     return this;
@@ -67,16 +68,12 @@ export class PlanIdeas extends LitElement {
     this.ask({ kind: "compare", documents: this.documents(), plans: this.plans }, "Running both on the same days…");
   };
 
-  private readonly stop = (): void => this.worker?.postMessage({ kind: "stop" } satisfies ToSearch);
+  private readonly stop = (): void => this.searcher.stop();
 
   private ask(message: ToSearch, said: string): void {
-    if (!this.worker) {
-      this.worker = new Worker(new URL("./search-worker.ts", import.meta.url), { type: "module" });
-      this.worker.addEventListener("message", ({ data }: MessageEvent<FromSearch>) => this.hear(data));
-    }
     this.busy = true;
     this.said = said;
-    this.worker.postMessage(message);
+    this.searcher.ask(message);
   }
 
   private hear(message: FromSearch): void {

@@ -1,9 +1,10 @@
 import { scaleLinear } from "d3-scale";
 import { area, line } from "d3-shape";
-import { html, LitElement, nothing, svg, type TemplateResult } from "lit";
+import { html, nothing, svg, type TemplateResult } from "lit";
 import { customElement, property } from "lit/decorators.js";
 import { weekCaution } from "../7-view/cautions.js";
 import type { PartPoint, WeekPicture } from "../7-view/week-picture.js";
+import { Drawing } from "./drawing.js";
 
 const top = 34;
 const rowHeight = 30;
@@ -18,29 +19,9 @@ const least = 0.8;
  * is pointed at; the event of `line` is lit.
  */
 @customElement("rota-week")
-export class WeekGrid extends LitElement {
+export class WeekGrid extends Drawing {
   @property({ attribute: false }) picture: WeekPicture | null = null;
   @property({ attribute: false }) line = { from: -1, to: -1 };
-  @property({ type: Number }) width = 360;
-
-  override createRenderRoot(): HTMLElement {
-    return this;
-  }
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.observer.observe(this);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.observer.disconnect();
-  }
-
-  private readonly observer = new ResizeObserver(([entry]) => {
-    const width = Math.round(entry?.contentRect.width ?? 0);
-    if (width > 80 && width !== this.width) this.width = width;
-  });
 
   override render(): TemplateResult | typeof nothing {
     const { picture } = this;

@@ -5,6 +5,7 @@ import type { Document } from "../1-text/document.js";
 import type { WeekIdea, WeekIdeas } from "../7-view/week-ideas.js";
 import { save } from "./document-actions.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
+import { Searcher } from "./searcher.js";
 
 /** Orders for the week at the cursor, and its calendar file. Tells `reorder` with the block as it was and as it shall be. */
 @customElement("rota-orders")
@@ -16,7 +17,7 @@ export class WeekOrders extends LitElement {
   @state() private busy = false;
   /** The block that the orders are of. */
   private was = "";
-  private worker: Worker | null = null;
+  private readonly searcher = new Searcher((message) => this.hear(message));
 
   override createRenderRoot(): HTMLElement {
     return this;
@@ -61,16 +62,12 @@ export class WeekOrders extends LitElement {
 
   readonly calendar = (): void => this.ask({ kind: "calendar", documents: this.documents(), week: this.week, atS: Date.now() / 1000 }, "");
 
-  private readonly stop = (): void => this.worker?.postMessage({ kind: "stop" } satisfies ToSearch);
+  private readonly stop = (): void => this.searcher.stop();
 
   private ask(message: ToSearch, said: string): void {
-    if (!this.worker) {
-      this.worker = new Worker(new URL("./search-worker.ts", import.meta.url), { type: "module" });
-      this.worker.addEventListener("message", ({ data }: MessageEvent<FromSearch>) => this.hear(data));
-    }
     this.busy = message.kind === "orders";
     this.said = said;
-    this.worker.postMessage(message);
+    this.searcher.ask(message);
   }
 
   private hear(message: FromSearch): void {

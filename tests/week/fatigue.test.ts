@@ -1,7 +1,7 @@
 /** What an event leaves in the body, and what that costs the next: the arithmetic of the model's section on the week. */
 import { describe, expect, it } from "vitest";
 import { bodyParts } from "../../src/3-plan/world.js";
-import { backAt, capacityUnder, loadAfter, loadOf, subjectsOfPlan } from "../../src/4-timeline/fatigue.js";
+import { backAt, capacityUnder, loadAfter, loadOf } from "../../src/4-timeline/fatigue.js";
 import { subjectNumber } from "../../src/4-timeline/draw.js";
 import { answersOf, compileText } from "../notebook.js";
 
@@ -55,7 +55,7 @@ describe("what an event leaves", () => {
     expect(later.get("Ada")?.[bodyParts.indexOf("squat")]).toBeCloseTo(squat, 9);
     expect(later.get("Ada")?.[bodyParts.indexOf("engine")]).toBeCloseTo(engine, 9);
     expect(backAt(1, constants)).toBeCloseTo(0.96, 12);
-    const left = capacityUnder(later, plan, subjectsOfPlan(plan), abilities, constants);
+    const left = capacityUnder(later, plan, abilities, constants);
     expect(left(0, subjectNumber("box jump"))).toBeCloseTo(0.96 ** (0.6 * squat + 0.4 * engine), 9);
     expect(left(1, subjectNumber("box jump"))).toBe(1);
   });
