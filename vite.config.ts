@@ -40,5 +40,5 @@ export default defineConfig({
       },
     }),
   ],
-  test: { root: ".", include: ["tests/**/*.test.ts"], testTimeout: 60_000, hookTimeout: 60_000, expect: { poll: { timeout: 20_000 } } },
+  test: { root: ".", include: ["tests/**/*.test.ts"], isolate: false, maxWorkers: 2, testTimeout: 60_000, hookTimeout: 60_000, expect: { poll: { timeout: 20_000 } } },
 });

@@ -9,6 +9,12 @@ import { useBrowser } from "./use-browser.js";
 let page: Page;
 const errors = useBrowser((fresh) => ({ page } = fresh));
 
+/** The page goes before its host does: what it still fetches would be an error of the page. */
+async function leave(host: Awaited<ReturnType<typeof staticHost>>): Promise<void> {
+  await page.context().close();
+  await host.close();
+}
+
 describe("after the first visit", () => {
   it("the page works without its host: it loads, answers and keeps what is typed", async () => {
     const host = await staticHost();
@@ -44,7 +50,7 @@ describe("after the first visit", () => {
     const { installabilityErrors } = await devtools.send("Page.getInstallabilityErrors");
     expect(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== "in-incognito")).toEqual([]);
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
-    await host.close();
+    await leave(host);
   });
 
   it("a newer version is told of, and used when the coach says so", async () => {
@@ -62,6 +68,6 @@ describe("after the first visit", () => {
     await told.locator("button", { hasText: "Use it now" }).click();
     await loaded;
     await page.waitForSelector("rota-app[data-answered]");
-    await host.close();
+    await leave(host);
   });
 });

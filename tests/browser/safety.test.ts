@@ -39,8 +39,10 @@ describe("a folder served", () => {
     served.server.closeAllConnections();
     await typeAfter(page, "plan Simple for Sprint", " // meanwhile");
     await page.locator(".notice", { hasText: "The server does not answer. Your text is kept in this browser" }).waitFor();
+    // The page goes first: it would find the new server by itself, and have nothing left to bring back.
+    await page.goto("about:blank");
     const again = await serve(await Folder.at(served.folder), join(root, "dist/page"), Number(port));
-    await page.reload();
+    await openDocument(page, served.url, "one-file.rota");
     await page.locator(".notice", { hasText: "Text of one-file.rota that was not saved has been brought back." }).waitFor();
     await expect.poll(() => file(), soon).toContain("Sprint // meanwhile");
     await expect.poll(() => storedIn(page, "drafts"), soon).toEqual([]);

@@ -22,7 +22,7 @@ export function useBrowser(take: (fresh: { readonly browser: Browser; readonly s
     served = await serveCopy();
     const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, bypassCSP });
     page = await context.newPage();
-    page.setDefaultTimeout(10_000);
+    page.setDefaultTimeout(30_000);
     page.on("pageerror", (error) => errors.push(error.message));
     page.on("console", (message) => message.type() === "error" && errors.push(message.text()));
     take({ browser, served, page });
