@@ -1,4 +1,5 @@
 import type { Origin } from "../4-timeline/ability.js";
+import type { Row } from "./columns.js";
 
 /** A number an answer was made from, and where it comes from. */
 export interface Input {
@@ -17,6 +18,8 @@ export interface Answer {
   readonly line: number;
   readonly about: About;
   readonly shown: string;
+  /** The same as fields of a table, where it is one of many alike. */
+  readonly row?: Row;
   /** In base units: s, reps, kg, fractions. */
   readonly values: Readonly<Record<string, number>>;
   readonly origin: Origin;

@@ -3,6 +3,7 @@ import { loadFor, type PlanSpec, type Turn, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import type { RepeatRun, RestLeft, RestRun, StageRun, Standing, Timeline, TurnRun } from "../4-timeline/timeline.js";
 import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
+import type { Cell, Row } from "./columns.js";
 
 const timelineModel = computedBy("the timeline: reserve model for reps, three-compartment model for holds");
 
@@ -11,7 +12,7 @@ export function planAnswers(plan: PlanSpec, timeline: Timeline, abilities: Abili
   const lineOfStep = (step: number): number => lineOf(plan.nodes[step]?.span.from ?? 0);
   const repeats = new Set(timeline.repeats.map(({ step }) => step));
   const turns = new Map(turnsOf(plan.steps).map((turn) => [turn.id, turn]));
-  return [
+  return withWorst([
     planAnswer(plan, timeline, lineOfStep(0)),
     ...timeline.stages.filter(({ step }) => step !== 0).map((run) => stageAnswer(run, plan, lineOfStep(run.step))),
     ...grouped(timeline.repeats).map((runs) => repeatAnswer(runs, lineOfStep(runs[0].step))),
@@ -21,7 +22,28 @@ export function planAnswers(plan: PlanSpec, timeline: Timeline, abilities: Abili
       const standing = timeline.standings[timeline.turns.indexOf(runs[0])];
       return turn && standing ? [turnAnswer(runs, standing, turn, plan, abilities, lineOfStep(runs[0].step))] : [];
     }),
-  ];
+  ]);
+}
+
+/** Less left than this at worst is worth an eye. */
+const little = 0.1;
+
+/** Marks the turn that leaves least, where that is little. */
+function withWorst(answers: readonly Answer[]): readonly Answer[] {
+  const least = Math.min(...answers.map(({ values }) => values.least ?? 1));
+  if (least >= little) return answers;
+  const at = answers.findIndex(({ values }) => values.least === least);
+  return answers.map((answer, index) => (index === at ? worstAt(answer, answer.row?.cells.some(({ column }) => column === "least") ? "least" : "left") : answer));
+}
+
+/** The same answer, with one field marked as the plan's worst. */
+export function worstAt(answer: Answer, column: Cell["column"]): Answer {
+  return answer.row ? { ...answer, row: { ...answer.row, cells: answer.row.cells.map((cell) => (cell.column === column ? { ...cell, worst: true } : cell)) } } : answer;
+}
+
+/** A row of a plan's table; what is not there is left out. */
+function rowOf(startS: number, endS: number, ...cells: readonly (Cell | null)[]): Row {
+  return { table: "plan", cells: [{ column: "from", text: clock(startS) }, { column: "to", text: clock(endS) }, ...cells.filter((cell) => cell !== null)] };
 }
 
 /** Runs of the same step together, in the order of their first. */
@@ -70,10 +92,12 @@ function stageAnswer(run: StageRun, plan: PlanSpec, line: number): Answer {
   const shares = plan.team.athletes.map(({ name }) => ({ name, reps: run.repsBy[name] ?? 0 }));
   const all = shares.reduce((sum, { reps }) => sum + reps, 0);
   const shown = shares.map(({ name, reps }) => `${name} ${reps}`).join(" ");
+  const done = run.target === null ? counted(run.reps, "rep") : `${unitsOf(run)} of ${run.target}`;
   return {
     line,
     about: "stages",
-    shown: shownAs(`ends ${clock(run.endS)}`, run.target === null ? counted(run.reps, "rep") : `${unitsOf(run)} of ${run.target}`, shown),
+    shown: shownAs(`ends ${clock(run.endS)}`, done, shown),
+    row: rowOf(run.startS, run.endS, { column: "done", text: done }, { column: "left", through: "passes", text: shown, shares: shares.map(({ name, reps }) => ({ name, value: reps })) }),
     values: { start: run.startS, end: run.endS, reps: run.reps },
     origin: timelineModel,
     formula: "reps that count, by athlete",
@@ -89,6 +113,7 @@ function repeatAnswer(runs: readonly [RepeatRun, ...RepeatRun[]], line: number):
     line,
     about: "turns",
     shown: shownAs(`${passes} ${passes === 1 ? "pass" : "passes"}`, span(first.startS, last.endS)),
+    row: rowOf(first.startS, last.endS, { column: "passes", text: `×${passes}` }),
     values: { passes, start: first.startS, end: last.endS },
     origin: timelineModel,
     formula: "passes begun before the target or the cap",
@@ -104,6 +129,7 @@ function restAnswer(runs: readonly [RestRun, ...RestRun[]], line: number): Answe
     line,
     about: "rests",
     shown: shownAs(endS > startS ? span(startS, endS) : null, restored, runs.length > 1 ? `×${runs.length}` : null),
+    row: rowOf(startS, endS, { column: "done", through: "least", text: restored }, runs.length > 1 ? { column: "passes", text: `×${runs.length}` } : null),
     values: { start: startS, end: endS, ...(before && { before: before.left }), ...(after && { after: after.left }) },
     origin: computedBy("the reserve model"),
     formula: "the least reserve of those who worked last, before and after",
@@ -126,12 +152,22 @@ function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], standing: Standing, 
   const unit = stage?.rounds ? " rounds" : stage && stage.unit !== "rep" ? ` ${stage.unit}` : "";
   const count = stage?.target == null ? counted(standing.reps, "rep") : `${standing.units} of ${stage.target}${unit}`;
   const left = `${turn.who.length > 1 ? `${opening.name} ` : ""}${percent(opening.left)} left`;
-  const again = runs.length > 1 ? `×${runs.length}${percent(least.left) === percent(opening.left) ? "" : `, least ${percent(least.left)}`}` : null;
+  const same = percent(least.left) === percent(opening.left);
+  const again = runs.length > 1 ? `×${runs.length}${same ? "" : `, least ${percent(least.left)}`}` : null;
   const trouble = runs.some(({ misses }) => misses.length > 0) ? "miss" : runs.some(({ drops }) => drops.length > 0) ? "drop" : null;
   return {
     line,
     about: "turns",
     shown: shownAs(span(first.startS, first.endS), count, left, again, trouble),
+    row: rowOf(
+      first.startS,
+      first.endS,
+      { column: "done", text: count },
+      { column: "left", text: percent(opening.left), bar: opening.left },
+      same ? null : { column: "least", text: percent(least.left), bar: least.left },
+      trouble && { column: "chance", text: trouble },
+      runs.length > 1 ? { column: "passes", text: `×${runs.length}` } : null,
+    ),
     values: { start: first.startS, end: first.endS, reps, total: standing.units, left: opening.left, least: least.left, passes: runs.length },
     origin: timelineModel,
     formula: "the first passage: as long as the slowest of those who work; the reserve left after it; of all passages, the least",

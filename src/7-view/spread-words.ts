@@ -6,6 +6,7 @@ import type { PlanResult } from "../4-timeline/evaluate.js";
 import { compares } from "../4-timeline/expectation.js";
 import { chanceToBeat, type Days, spreadOf } from "../4-timeline/spread.js";
 import { type Answer, shownAs } from "./answer.js";
+import { worstAt } from "./plan-answers.js";
 import type { ReportedBlock } from "./report.js";
 
 /** The score of one day. */
@@ -45,18 +46,30 @@ export function answersWithDays({ block, answers, plan }: ReportedBlock, drawn: 
 function withChances(answers: readonly Answer[], plan: PlanSpec, days: Days, text: string): readonly Answer[] {
   const starts = lineStarts(text);
   const said = new Map<number, readonly string[]>();
+  let [worst, most] = [-1, 0];
   plan.nodes.forEach(({ span }, step) => {
     const chances = [["miss", days.missed.get(step)], ["drop", days.dropped.get(step)]] as const;
     const words = chances.flatMap(([what, count]) => ((count ?? 0) / days.scores.length >= worthSaying ? [`${what} ${percent((count ?? 0) / days.scores.length)}`] : []));
     if (words.length > 0) said.set(lineAt(starts, span.from), words);
+    const count = Math.max(...chances.map(([, days]) => days ?? 0));
+    if (words.length > 0 && count > most) [worst, most] = [lineAt(starts, span.from), count];
   });
   const planLine = lineAt(starts, plan.nodes[0]?.span.from ?? 0);
   return answers.map((answer) => {
     if (answer.line === planLine) return { ...answer, shown: shownAs(spreadWords(days), answer.shown) };
     const chances = said.get(answer.line);
-    const [first = "", ...rest] = answer.shown.split(" · ");
-    return chances ? { ...answer, shown: shownAs(first, ...chances, ...rest.filter((part) => part !== "miss" && part !== "drop")) } : answer;
+    const told = chances ? withChance(answer, chances) : answer;
+    return answer.line === worst ? worstAt(told, "chance") : told;
   });
+}
+
+/** A turn's answer with what its days say, in place of what the run without chance says. */
+function withChance(answer: Answer, chances: readonly string[]): Answer {
+  const [first = "", ...rest] = answer.shown.split(" · ");
+  const shown = shownAs(first, ...chances, ...rest.filter((part) => part !== "miss" && part !== "drop"));
+  const { row } = answer;
+  if (!row) return { ...answer, shown };
+  return { ...answer, shown, row: { ...row, cells: [...row.cells.filter(({ column }) => column !== "chance"), { column: "chance", text: chances.join(", ") }] } };
 }
 
 /** How often each plan of a `compare` line beats the next, on the same days, and each one's middle day. */

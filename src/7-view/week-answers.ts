@@ -7,6 +7,7 @@ import type { Evaluation } from "../4-timeline/evaluate.js";
 import { backAt, type Load } from "../4-timeline/fatigue.js";
 import { givenAway, leftAt, type SessionRun, trainingLoad, type WeekRun } from "../4-timeline/week.js";
 import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
+import type { Cell } from "./columns.js";
 import { dayScore } from "./spread-words.js";
 
 const weekModel = computedBy("the week model: half-lives by part of the body and a cost of what is left, both assumed");
@@ -77,6 +78,14 @@ function sessionAnswer({ session, run, left, limit, lastsS }: SessionRun, score:
   const tired = score && score.lost >= noise;
   const words = score && `${dayScore(score.kind, score.tired)}${score.kind === "reps" ? " reps" : ""}${tired ? `, fresh ${dayScore(score.kind, score.fresh)}` : " as when fresh"}`;
   const when = session.start && wallAt(session.start.atS, "UTC");
+  const shownScore = (value: number): string => (score ? `${dayScore(score.kind, value)}${score.kind === "reps" ? " reps" : ""}` : "");
+  const cells: readonly (Cell | null)[] = [
+    score && { column: "score", text: shownScore(score.tired) },
+    score && { column: "fresh", text: tired ? shownScore(score.fresh) : "the same" },
+    limit && tired ? { column: "limit", text: `${limit.athlete}'s ${limit.part}` } : null,
+    limit && tired ? { column: "back", text: percent(limit.back), bar: limit.back } : null,
+    load === null ? null : { column: "load", text: plain(load, 0) },
+  ];
   return {
     line,
     about: "plans",
@@ -87,6 +96,7 @@ function sessionAnswer({ session, run, left, limit, lastsS }: SessionRun, score:
       load === null ? null : `load ${plain(load, 0)}`,
       run || !when ? null : "no plan yet",
     ),
+    ...(score && when && { row: { table: "week", cells: cells.filter((cell) => cell !== null) } }),
     values: { ...(score && { score: score.tired, fresh: score.fresh, lost: score.lost }), ...(limit && { back: limit.back }), ...(load !== null && { load }) },
     origin: weekModel,
     formula: "the score of the middle one of 200 days, with what the sessions before have left of everybody's capacity, and the same days fresh",
@@ -100,6 +110,8 @@ function inputsOf(left: Load, constants: Evaluation["world"]["constants"]): read
   return all.filter(({ back }) => back < 0.9995).sort((a, b) => a.back - b.back).slice(0, 3).map(({ name, back }) => ({ name, value: `${plain(100 * back)} % back`, origin: { kind: "assumed", by: "half-lives and load cost" } }));
 }
 
+const restFormula = "from the day's first hour to its last, of the part that is least back";
+
 /** What a day of rest gives back of the part that needs it most. */
 function restAnswer(date: string, { spec, sessions }: WeekRun, { world: { constants } }: Evaluation, line: number): readonly Answer[] {
   const [from, to] = [momentOf(date, "00:00", spec.zone), momentOf(addDays(date, 1), "00:00", spec.zone)];
@@ -110,8 +122,9 @@ function restAnswer(date: string, { spec, sessions }: WeekRun, { world: { consta
     return { part, athlete: units?.athlete ?? "", had: backAt(units?.had ?? 0, constants), has: backAt(units?.has ?? 0, constants) };
   });
   const [most] = parts.sort((a, b) => a.had - b.had);
-  const shown = !most || most.had > 0.9995 ? "everybody is fresh" : `${most.athlete}'s ${most.part} ${percent(most.had)} → ${percent(most.has)} back`;
-  return [{ line, about: "rests", shown, values: most ? { before: most.had, after: most.has } : {}, origin: weekModel, formula: "from the day's first hour to its last, of the part that is least back", inputs: [] }];
+  if (!most || most.had > 0.9995) return [{ line, about: "rests", shown: "everybody is fresh", values: {}, origin: weekModel, formula: restFormula, inputs: [] }];
+  const [whose, back] = [`${most.athlete}'s ${most.part}`, `${percent(most.had)} → ${percent(most.has)}`];
+  return [{ line, about: "rests", shown: `${whose} ${back} back`, row: { table: "week", cells: [{ column: "limit", text: whose }, { column: "back", through: "load", text: back }] }, values: { before: most.had, after: most.has }, origin: weekModel, formula: restFormula, inputs: [] }];
 }
 
 function dueAnswer({ spec, sessions }: WeekRun, lineOf: (offset: number) => number): readonly Answer[] {

@@ -2,15 +2,15 @@
 export const caution = "A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.";
 
 /** The whole document with its answers on paper: the editor itself has only the lines on the screen. */
-export function printed(path: string, lines: readonly { readonly text: string; readonly answer: string }[]): DocumentFragment {
+export function printed(path: string, lines: readonly { readonly text: string; readonly shown: string }[]): DocumentFragment {
   const page = document.createDocumentFragment();
   const title = document.createElement("h1");
   title.textContent = path;
   const table = document.createElement("table");
-  for (const { text, answer } of lines) {
+  for (const { text, shown } of lines) {
     const row = table.insertRow();
     row.insertCell().textContent = text || "\u00a0";
-    row.insertCell().textContent = answer;
+    row.insertCell().textContent = shown;
   }
   const foot = document.createElement("p");
   foot.textContent = caution;

@@ -1,8 +1,10 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { keyed } from "lit/directives/keyed.js";
 import { customElement, state } from "lit/decorators.js";
+import { counted } from "../0-base/quantity.js";
 import { openedFirst } from "../1-text/document.js";
 import { type About, abouts, type Explanation, sentenceOf } from "../7-view/answer.js";
+import { type Column, columns } from "../7-view/columns.js";
 import type { Place } from "../7-view/name-help.js";
 import type { WeekPicture } from "../7-view/week-picture.js";
 import type { Picture } from "../7-view/picture.js";
@@ -32,6 +34,11 @@ import { WeekOrders } from "./week-orders.js";
 
 const hiddenKey = "rotaline-answers-hidden";
 
+/** What can be put away: kinds of answers, and columns of their tables. */
+type Showable = About | Column;
+const allColumns: readonly Column[] = Object.values(columns).flat();
+const showable: readonly Showable[] = [...abouts, ...allColumns];
+
 /** The notebook: documents, the text with its answers, the picture of the plan at the cursor. */
 @customElement("rota-app")
 export class RotaApp extends LitElement {
@@ -47,7 +54,7 @@ export class RotaApp extends LitElement {
   @state() private line = { from: -1, to: -1 };
   @state() private findings: readonly ShownFinding[] = [];
   @state() private notices: readonly Notice[] = [];
-  @state() private unseen: ReadonlySet<About> = hiddenAnswers();
+  @state() private unseen: ReadonlySet<Showable> = hiddenAnswers();
   /** The document whose two texts stand side by side instead of the editor: only when the coach asks for it. */
   @state() private comparing: string | null = null;
   @state() private tab: "documents" | "text" | "picture" = "text";
@@ -205,8 +212,9 @@ export class RotaApp extends LitElement {
       { label: "Fold all", key: "Ctrl+Alt+[", run: () => sheet?.run("foldAll") },
       { label: "Unfold all", key: "Ctrl+Alt+]", run: () => sheet?.run("unfoldAll") },
       { label: "Find in this document", key: "Ctrl+F", run: () => sheet?.run("openSearchPanel") },
+      { label: "Copy lines with answers", run: () => void this.copyTable() },
     ];
-    const answers = abouts.map((about): MenuItem => ({ label: about, checked: !this.unseen.has(about), run: () => this.hide(about) }));
+    const answers = showable.map((one): MenuItem => ({ label: abouts.some((about) => about === one) ? one : `column: ${one}`, checked: !this.unseen.has(one), run: () => this.hide(one) }));
     return html`<rota-menu label="Document" .items=${documents}></rota-menu><rota-menu label="Text" .items=${text}></rota-menu>
       <rota-menu label="Answers" .items=${[{ label: "all", checked: this.unseen.size === 0, run: () => this.hide(null) }, ...answers]}></rota-menu>`;
   }
@@ -217,10 +225,10 @@ export class RotaApp extends LitElement {
     if (notebook && sheet && ask instanceof RotaAsk) void run({ notebook, sheet, core, ask, show: (path) => this.show(path), tell: (notice) => this.tell(notice) });
   }
 
-  /** Shows or hides one kind of answer; null all of them. */
-  private hide(about: About | null): void {
+  /** Shows or hides one kind of answer, or a column; null all answers. */
+  private hide(what: Showable | null): void {
     const all = this.unseen.size === 0 ? abouts : [];
-    this.unseen = about === null ? new Set(all) : new Set(abouts.filter((one) => this.unseen.has(one) !== (one === about)));
+    this.unseen = what === null ? new Set(all) : new Set(showable.filter((one) => this.unseen.has(one) !== (one === what)));
     localStorage.setItem(hiddenKey, JSON.stringify([...this.unseen]));
   }
 
@@ -290,6 +298,15 @@ export class RotaApp extends LitElement {
     sheet.become(sheet.text.slice(0, at) + text + sheet.text.slice(at + was.length));
   };
 
+  /** The selected lines with their answers, for a spreadsheet. */
+  private async copyTable(): Promise<void> {
+    const { sheet } = this;
+    if (!sheet) return;
+    const text = sheet.table();
+    const copied = await navigator.clipboard.writeText(text).then(() => true, () => false);
+    this.tell({ text: copied ? `${counted(text.split("\n").length, "line")} with answers copied, as a table.` : "The browser does not let this page write to its clipboard. Allow it in the address bar and try again." });
+  }
+
   private async cards(): Promise<void> {
     const reply = await this.core.ask("cards", this.chosen, this.pictureFrom);
     const sheet = this.querySelector("rota-cards");
@@ -338,7 +355,7 @@ export class RotaApp extends LitElement {
   }
 }
 
-function hiddenAnswers(): ReadonlySet<About> {
+function hiddenAnswers(): ReadonlySet<Showable> {
   const kept = localStorage.getItem(hiddenKey) ?? "";
-  return new Set(abouts.filter((about) => kept.includes(`"${about}"`)));
+  return new Set(showable.filter((one) => kept.includes(`"${one}"`)));
 }

@@ -7,6 +7,7 @@ import { EditorView, type ViewUpdate } from "@codemirror/view";
 import type { Document } from "../1-text/document.js";
 import { difference } from "../1-text/edits.js";
 import type { Completions } from "../7-view/completion.js";
+import { type Row, tabbed } from "../7-view/columns.js";
 import type { Help, Place } from "../7-view/name-help.js";
 import { showAnswers, shownAnswers } from "../editor/answers.js";
 import { editorState } from "../editor/editor.js";
@@ -128,12 +129,19 @@ export class Sheet {
   }
 
   /** Each line with the answer beside it. */
-  lines(): readonly { readonly text: string; readonly answer: string }[] {
+  lines(): readonly { readonly text: string; readonly shown: string; readonly row: Row | null }[] {
     const answers = shownAnswers(this.view);
     return Array.from({ length: this.view.state.doc.lines }, (_, at) => {
       const { text, from } = this.view.state.doc.line(at + 1);
-      return { text, answer: answers.get(from) ?? "" };
+      return { text, ...(answers.get(from) ?? { shown: "", row: null }) };
     });
+  }
+
+  /** The selected lines, all where nothing is selected, with their answers as a table for a spreadsheet. */
+  table(): string {
+    const { doc, selection: { main } } = this.view.state;
+    const [first, last] = main.empty ? [1, doc.lines] : [doc.lineAt(main.from).number, doc.lineAt(main.to).number];
+    return tabbed(this.lines().slice(first - 1, last));
   }
 
   /** Answers and findings of the shown document, placed where their text is by now. */

@@ -1,21 +1,13 @@
 import { type ChangeDesc, type Extension, MapMode, type Range, RangeSet, RangeValue } from "@codemirror/state";
 import { type BlockInfo, Decoration, type DecorationSet, EditorView, keymap, ViewPlugin, type ViewUpdate } from "@codemirror/view";
-import type { About } from "../7-view/answer.js";
-
-/** What stands beside the line that begins at `offset`. */
-export interface ShownAnswer {
-  readonly offset: number;
-  readonly shown: string;
-  /** True where a number in it is assumed. */
-  readonly assumed: boolean;
-  readonly about: About;
-}
+import type { PlacedAnswer } from "../7-view/said.js";
+import { brief, type Cell, columns, headHelp, type Row, type Table } from "../7-view/columns.js";
 
 /** Everything said of a stretch of the document, in place of what was said of it. */
 export interface AnswerUpdate {
   readonly from: number;
   readonly to: number;
-  readonly answers: readonly ShownAnswer[];
+  readonly answers: readonly PlacedAnswer[];
 }
 
 /** An answer at the start of its line; it goes when the line is joined to the one before. */
@@ -24,7 +16,7 @@ class AnswerMark extends RangeValue {
   override endSide = -1;
   override mapMode = MapMode.TrackBefore;
 
-  constructor(readonly answer: Omit<ShownAnswer, "offset">) {
+  constructor(readonly answer: Omit<PlacedAnswer, "offset">) {
     super();
   }
 }
@@ -48,21 +40,25 @@ export function showAnswers(view: EditorView, updates: readonly AnswerUpdate[], 
 }
 
 /** Every answer of the document by the offset of its line, for a print or a table of them. */
-export function shownAnswers(view: EditorView): ReadonlyMap<number, string> {
-  const found = new Map<number, string>();
-  view.plugin(column)?.marks.between(0, view.state.doc.length, (at, _to, { answer }) => void found.set(view.state.doc.lineAt(at).from, answer.shown));
+export function shownAnswers(view: EditorView): ReadonlyMap<number, { readonly shown: string; readonly row: Row | null }> {
+  const found = new Map<number, { readonly shown: string; readonly row: Row | null }>();
+  view.plugin(column)?.marks.between(0, view.state.doc.length, (at, _to, { answer }) => void found.set(view.state.doc.lineAt(at).from, { shown: answer.shown, row: answer.row ?? null }));
   return found;
 }
 
 /** Under this width there is no room beside the text: answers go under their lines. */
 const narrow = "(max-width: 45em)";
 
-/** A place in the column, used again for another line when the text scrolls. */
-interface Cell {
+/** Words beside a line take at most as many lines, where the lines under it have no answer. */
+const mostLines = 3;
+
+/** A place beside the text, used again for another line when the text scrolls. */
+interface Place {
   readonly element: HTMLElement;
-  readonly text: Text;
   mark: AnswerMark | null;
   top: number;
+  /** Lines down to the next answer, which words may fill. */
+  lines: number;
 }
 
 /**
@@ -74,7 +70,10 @@ class Column {
   marks: Marks = RangeSet.empty;
   decorations: DecorationSet = Decoration.none;
   private readonly layer = document.createElement("div");
-  private readonly cells: Cell[] = [];
+  /** The heads of the columns, which stay in sight. */
+  private readonly heads = document.createElement("div");
+  private headed: Table | null = null;
+  private readonly places: Place[] = [];
   private readonly media = window.matchMedia(narrow);
   /** Kept, since asking the window at every key would make it lay out the page. */
   private isNarrow = this.media.matches;
@@ -87,7 +86,9 @@ class Column {
       if (target !== this.layer) pointed(view.lineBlockAtHeight(clientY - view.documentTop).from);
     });
     this.layer.addEventListener("mouseout", () => pointed(null));
-    view.scrollDOM.append(this.layer);
+    this.heads.className = "rota-heads";
+    this.heads.setAttribute("aria-hidden", "true");
+    view.scrollDOM.append(this.layer, this.heads);
     this.turned = () => {
       this.isNarrow = this.media.matches;
       view.dispatch({});
@@ -104,6 +105,7 @@ class Column {
   destroy(): void {
     this.media.removeEventListener("change", this.turned);
     this.layer.remove();
+    this.heads.remove();
   }
 
   say(updates: readonly AnswerUpdate[], whole: boolean): void {
@@ -116,32 +118,46 @@ class Column {
   private place(blocks: readonly BlockInfo[]): void {
     const { top: above } = this.view.documentPadding;
     const mark = this.marks.iter(blocks[0]?.from ?? 0);
-    let used = 0;
+    const found: { readonly mark: AnswerMark; readonly top: number }[] = [];
     for (const { from, to, top } of blocks) {
       while (mark.value && mark.from < from) mark.next();
       if (!mark.value) break;
-      if (mark.from > to) continue;
-      show(this.cell(used), mark.value, Math.round(above + top));
-      used += 1;
+      if (mark.from <= to) found.push({ mark: mark.value, top: Math.round(above + top) });
     }
-    for (const cell of this.cells.slice(used)) show(cell, null, 0);
+    const { defaultLineHeight } = this.view;
+    found.forEach((one, at) => show(this.placeAt(at), one.mark, one.top, Math.min(mostLines, Math.round(((found[at + 1]?.top ?? Infinity) - one.top) / defaultLineHeight))));
+    for (const place of this.places.slice(found.length)) show(place, null, 0, 1);
+    this.head(found.find((one) => one.mark.answer.row)?.mark.answer.row?.table ?? null);
   }
 
-  private cell(at: number): Cell {
-    const known = this.cells[at];
+  /** The heads of the first table on the screen. */
+  private head(table: Table | null): void {
+    if (table === this.headed) return;
+    this.headed = table;
+    this.heads.dataset.table = table ?? "";
+    this.heads.replaceChildren(...(table ? columns[table] : []).map((name) => {
+      const head = document.createElement("span");
+      head.dataset.column = name;
+      head.textContent = name;
+      head.title = headHelp[name];
+      return head;
+    }));
+  }
+
+  private placeAt(at: number): Place {
+    const known = this.places[at];
     if (known) return known;
-    const cell = { element: document.createElement("span"), text: document.createTextNode(""), mark: null, top: -1 };
-    cell.element.append(cell.text);
-    this.layer.append(cell.element);
-    this.cells.push(cell);
-    return cell;
+    const place = { element: document.createElement("span"), mark: null, top: -1, lines: 1 };
+    this.layer.append(place.element);
+    this.places.push(place);
+    return place;
   }
 
   private linesBelow(): DecorationSet {
     const found: Range<Decoration>[] = [];
     for (const { from, to } of this.view.visibleRanges) {
       this.marks.between(from, to, (at, _to, { answer }) => {
-        found.push(Decoration.line({ attributes: { "data-answer": answer.shown, "data-about": answer.about } }).range(this.view.state.doc.lineAt(at).from));
+        found.push(Decoration.line({ attributes: { "data-answer": answer.row ? brief(answer.row) : answer.shown, "data-about": answer.about } }).range(this.view.state.doc.lineAt(at).from));
       });
     }
     return Decoration.set(found, true);
@@ -149,16 +165,48 @@ class Column {
 }
 
 /** Touches only what differs: an answer said again in the same words costs no style and no layout. */
-function show(cell: Cell, mark: AnswerMark | null, top: number): void {
-  const { element, text } = cell;
-  const [before, now] = [cell.mark?.answer, mark?.answer];
-  if (now?.shown !== before?.shown) text.data = now?.shown ?? "";
+function show(place: Place, mark: AnswerMark | null, top: number, lines: number): void {
+  const { element } = place;
+  const [before, now] = [place.mark?.answer, mark?.answer];
+  if (now && (now.shown !== before?.shown || worstOf(now.row) !== worstOf(before?.row))) {
+    element.replaceChildren(...(now.row ? now.row.cells.map((cell) => field(cell)) : [now.shown]));
+    element.dataset.table = now.row?.table ?? "";
+  }
   if (now?.assumed !== before?.assumed) element.classList.toggle("rota-assumed", now?.assumed ?? false);
   if (now && now.about !== before?.about) element.dataset.about = now.about;
   if (!now !== !before) element.hidden = !now;
-  if (now && top !== cell.top) element.style.top = `${top}px`;
-  cell.mark = mark;
-  cell.top = top;
+  if (now && top !== place.top) element.style.top = `${top}px`;
+  if (now && lines !== place.lines) element.style.setProperty("--lines", String(lines));
+  place.mark = mark;
+  place.top = top;
+  place.lines = lines;
+}
+
+function worstOf(row: Row | undefined): string {
+  return row?.cells.filter(({ worst }) => worst).map(({ column: name }) => name).join() ?? "";
+}
+
+function field({ column: name, through, text, bar, shares, worst }: Cell): HTMLElement {
+  const element = document.createElement("span");
+  element.dataset.column = name;
+  if (through) element.dataset.through = through;
+  if (worst) element.className = "rota-worst";
+  if (shares) {
+    element.append(...shares.map((share) => {
+      const part = document.createElement("i");
+      part.style.flexGrow = String(share.value);
+      part.textContent = String(share.value);
+      part.title = `${share.name} ${share.value}`;
+      return part;
+    }));
+    return element;
+  }
+  element.append(text);
+  if (bar !== undefined) {
+    element.classList.add("rota-left");
+    element.style.setProperty("--part", String(Math.min(1, Math.max(0, bar))));
+  }
+  return element;
 }
 
 const column = ViewPlugin.fromClass<Column, Explains["pointed"]>(Column, { decorations: ({ decorations }) => decorations });

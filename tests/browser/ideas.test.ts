@@ -41,7 +41,7 @@ describe("ideas for the event at the cursor", () => {
     await page.keyboard.press("End");
     await page.keyboard.press("Backspace");
     await page.keyboard.type("8");
-    await expect.poll(() => answerBeside(page, "Ada 8"), { timeout: 3_000 }).toMatch(/^0:00–0:16/);
+    await expect.poll(() => answerBeside(page, "Ada 8"), { timeout: 3_000 }).toMatch(/^0:00 · 0:16/);
     expect(await button(/Stop/).isVisible()).toBe(true);
     await page.keyboard.press("Control+z");
   });

@@ -59,13 +59,13 @@ export async function openDocument(page: Page, url: string, path: string): Promi
   await page.waitForTimeout(50);
 }
 
-/** The answer beside the line that holds some words, as the gutter shows it. */
+/** The answer beside the line that holds some words, as the page shows it; the fields of a row with dots between. */
 export async function answerBeside(page: Page, words: string): Promise<string> {
   return page.evaluate((wanted) => {
     const line = [...document.querySelectorAll<HTMLElement>(".cm-line")].find((one) => one.textContent?.includes(wanted));
     const top = line?.getBoundingClientRect().top ?? -1;
     const cell = [...document.querySelectorAll<HTMLElement>(".rota-answers > span")].find((one) => one.textContent !== "" && Math.abs(one.getBoundingClientRect().top - top) < 3);
-    return cell?.textContent ?? "";
+    return cell?.dataset.table ? [...cell.children].map(({ textContent }) => textContent).join(" · ") : (cell?.textContent ?? "");
   }, words);
 }
 

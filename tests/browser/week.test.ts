@@ -15,7 +15,7 @@ const orders = () => page.locator("rota-orders");
 describe("a week on the page", () => {
   it("says beside each line what the days before have left, and draws it; pointing links the two", async () => {
     await openDocument(page, served.url, "week.rota");
-    expect(await answerBeside(page, "2026-03-23 18:00")).toMatch(/^\d\d:\d\d, fresh \d\d:\d\d · \w+'s \w+ \d\d % back/);
+    expect(await answerBeside(page, "2026-03-23 18:00")).toMatch(/^\d\d:\d\d · \d\d:\d\d · \w+'s \w+ · \d\d %$/);
     await page.locator("rota-week svg").first().waitFor();
     expect(await page.locator("rota-week g.part text").allTextContents()).toEqual(["grip", "pull", "push", "squat", "hinge", "trunk", "engine", "hands"]);
     await page.locator("rota-week g.session").nth(2).hover();

@@ -117,6 +117,41 @@ describe("answers", () => {
     expect(await page.locator(".rota-answers > span[data-about=turns]").first().isVisible()).toBe(false);
   });
 
+  it("stand in columns under heads that stay in sight; a column can be put away, and what is left fills its place", async () => {
+    await openDocument(page, served.url, "breakwater.rota");
+    await expect.poll(() => answerBeside(page, "A 29 % unbroken each")).toMatch(/^0:00/);
+    const rights = (column: string): Promise<readonly number[]> =>
+      page.locator(`.rota-answers > span:not([hidden]) [data-column=${column}]`).evaluateAll((all) => [...new Set(all.map((one) => Math.round(one.getBoundingClientRect().right)))]);
+    for (const column of ["from", "to", "passes"]) {
+      const head = await page.locator(`.rota-heads [data-column=${column}]`).evaluate((one) => Math.round(one.getBoundingClientRect().right));
+      // To the rounding of a pixel.
+      expect((await rights(column)).filter((right) => Math.abs(right - head) > 1)).toEqual([]);
+    }
+    // Nothing in a field is cut.
+    const cut = await page.locator(".rota-answers > span:not([hidden]) > span").evaluateAll((all) => all.filter((one) => one.scrollWidth > one.clientWidth).map((one) => one.textContent));
+    expect(cut).toEqual([]);
+    const top = await page.locator(".rota-heads").evaluate((one) => one.getBoundingClientRect().top);
+    await page.locator(".cm-scroller").evaluate((scroller) => scroller.scrollTo(0, 300));
+    expect(await page.locator(".rota-heads").evaluate((one) => one.getBoundingClientRect().top)).toBe(top);
+    const before = await page.locator(".rota-heads [data-column=to]").boundingBox();
+    await choose(page, "Answers", "column: least");
+    expect(await page.locator(".rota-heads [data-column=least]").isVisible()).toBe(false);
+    expect((await page.locator(".rota-heads [data-column=to]").boundingBox())?.width).toBeGreaterThan(before?.width ?? 0);
+  });
+
+  it("are copied with their lines as a table that a spreadsheet takes", async () => {
+    await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
+    await openDocument(page, served.url, "one-file.rota");
+    await expect.poll(() => answerBeside(page, "plan Simple")).toMatch(/^1:4\d on the middle day/);
+    await choose(page, "Text", "Copy lines with answers");
+    await page.locator(".notice", { hasText: "lines with answers copied" }).waitFor();
+    const rows = (await page.evaluate(() => navigator.clipboard.readText())).split("\n").map((row) => row.split("\t"));
+    expect(rows.find(([, head]) => head === "from")).toEqual(["", "from", "to", "done", "left", "least", "chance", "passes"]);
+    const turn = rows.find(([text]) => text === "    Ada 5") ?? [];
+    expect(turn.slice(0, 4)).toEqual(["    Ada 5", "0:00", "0:10", "5 of 40"]);
+    expect(turn.slice(-1)).toEqual(["×4"]);
+  });
+
   it("are printed with the whole document, also what was not on the screen", async () => {
     await page.setViewportSize({ width: 1280, height: 500 });
     await openDocument(page, served.url, "breakwater.rota");
