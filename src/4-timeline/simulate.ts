@@ -1,20 +1,28 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
+import type { Condition } from "./condition.js";
+import type { Chance } from "./draw.js";
 import { Recording } from "./recording.js";
 import { gapless, totalsOf } from "./segments.js";
 import { Simulator } from "./simulator.js";
 import { reached, type StageState } from "./stage.js";
 import type { StageRun, Standing, Timeline, TurnRun } from "./timeline.js";
 
-/**
- * plan → the expected timeline; the same input gives the same output to the bit. `ignoreCap` asks how long the plan
- * would take if nothing cut it.
- */
-export function simulate(plan: PlanSpec, abilities: Abilities, constants: Constants, { ignoreCap = false } = {}): Timeline {
+interface SimulateOptions {
+  /** How long would the plan take if nothing cut it? */
+  readonly ignoreCap?: boolean;
+  /** A day that differs from the expected one. */
+  readonly chance?: Chance | null;
+  /** How everybody stands at the start; fresh without. */
+  readonly from?: Condition | null;
+}
+
+/** plan → its timeline; the same input gives the same output to the bit. */
+export function simulate(plan: PlanSpec, abilities: Abilities, constants: Constants, { ignoreCap = false, chance = null, from = null }: SimulateOptions = {}): Timeline {
   const capS = ignoreCap ? null : plan.event.capS;
   const recording = new Recording();
-  const { endS, finished, reps, stopped, stages } = new Simulator(plan, abilities, constants, capS).run(null, recording);
+  const { endS, finished, reps, stopped, stages } = new Simulator(plan, abilities, constants, capS).run(chance, recording, from);
   const names = plan.team.athletes.map(({ name }) => name);
   const segments = gapless(recording.segments, names, endS);
   return {

@@ -5,6 +5,7 @@ import type { Abilities } from "../4-timeline/ability.js";
 import type { EventSpec } from "../3-plan/event.js";
 import { type Outcome, Simulator } from "../4-timeline/simulator.js";
 import { Draw, poorDay } from "../4-timeline/draw.js";
+import type { Condition } from "../4-timeline/condition.js";
 import { Recording } from "../4-timeline/recording.js";
 import { gapless } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
@@ -38,6 +39,8 @@ export interface Standard {
   readonly risk: number;
   /** Look for the best chance to beat this score (s, or reps) instead of the best score. */
   readonly target: number | null;
+  /** Where a plan takes over from another: how everybody stands then, and who has done how much of its first stage. */
+  readonly start?: { readonly condition: Condition; readonly repsBy: readonly number[] };
 }
 
 /** Of the cost of a thing that must not be, in s or reps: so much that no saving pays for it. */
@@ -66,14 +69,15 @@ const certain = 10_000;
  * first. Null as soon as it is all but sure to cost more than `most`; `lag`: by how much a like plan's middle day is behind
  * its day on paper.
  */
-export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants, { days, risk, target }: Standard, most = Number.POSITIVE_INFINITY, lag = 0): Worth | null {
+export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants, { days, risk, target, start }: Standard, most = Number.POSITIVE_INFINITY, lag = 0): Worth | null {
   const { event } = plan;
   const byTime = event.score === "time";
   const simulator = new Simulator(plan, abilities, constants, event.capS);
   const recording = new Recording();
-  const outcome = simulator.run(null, recording);
+  const from = start?.condition ?? null;
+  const outcome = simulator.run(null, recording, from);
   const { endS, reps, stages } = outcome;
-  const run = runOf(plan, abilities, recording, stages, endS);
+  const run = runOf(plan, abilities, recording, stages, endS, start?.repsBy ?? []);
   const fault = breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0);
   const drops = recording.turns.reduce((sum, turn) => sum + turn.drops.length, 0);
   const onPaper = simulator.misses + drops;
@@ -86,7 +90,7 @@ export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constan
   const missCost = (byTime ? missInS : missInReps) * (days > 0 ? onDrawnDays : 1);
   const atLeast = must + (byTime ? score : -score - 1) + lag / 2;
   if (target === null && atLeast + missCost * onPaper > most) return null;
-  const tried = days > 0 ? onDays(simulator, plan, days, target === null ? most - must : Number.POSITIVE_INFINITY) : inPoorForm(simulator, score, drops);
+  const tried = days > 0 ? onDays(simulator, plan, from, days, target === null ? most - must : Number.POSITIVE_INFINITY) : inPoorForm(simulator, from, score, drops);
   if (!tried) return null;
   const { middle, troubled, misses } = tried;
   const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
@@ -112,13 +116,13 @@ const firstDays = 6;
 const hopeless = 0.015;
 
 /** The middle is the mean of the days from the first quarter to the third: whole reps have no finer slope. Null where the first days are hopeless. */
-function onDays(simulator: Simulator, { event }: PlanSpec, days: number, most: number): Tried | null {
+function onDays(simulator: Simulator, { event }: PlanSpec, from: Condition | null, days: number, most: number): Tried | null {
   const draw = new Draw(usualSeed);
   const scores = new Float64Array(days);
   let [troubled, misses] = [0, 0];
   for (let day = 0; day < days; day += 1) {
     draw.go(day);
-    const outcome = simulator.run(draw);
+    const outcome = simulator.run(draw, null, from);
     scores[day] = event.score === "reps" ? outcome.reps : outcome.endS + undoneInS * missingIn(outcome, event);
     if (simulator.missed.size + simulator.dropped.size > 0) troubled += 1;
     misses += simulator.misses + simulator.dropped.size;
@@ -131,8 +135,8 @@ function onDays(simulator: Simulator, { event }: PlanSpec, days: number, most: n
   return { middle: inner.reduce((sum, score) => sum + score, 0) / inner.length, troubled: troubled / days, misses: misses / days };
 }
 
-function inPoorForm(simulator: Simulator, score: number, drops: number): Tried {
-  simulator.run(poorDay, null);
+function inPoorForm(simulator: Simulator, from: Condition | null, score: number, drops: number): Tried {
+  simulator.run(poorDay, null, from);
   const misses = simulator.misses + drops;
   return { middle: score, troubled: misses > 0 ? 1 : 0, misses };
 }
@@ -144,13 +148,13 @@ function missingIn({ finished, stages }: Outcome, event: EventSpec): number {
 }
 
 /** A simulated plan as limits look at it; what not every limit asks for is made when one does. */
-function runOf(plan: PlanSpec, abilities: Abilities, { turns, segments }: Recording, stages: readonly StageState[], endS: number): Run {
+function runOf(plan: PlanSpec, abilities: Abilities, { turns, segments }: Recording, stages: readonly StageState[], endS: number, before: readonly number[]): Run {
   const names = plan.team.athletes.map(({ name }) => name);
   const by = (repsBy: readonly number[]): Record<string, number> => Object.fromEntries(names.map((name, place) => [name, repsBy[place] ?? 0]));
   const whole = once(() => gapless(segments, names, endS));
   return {
     plan, abilities, turns,
-    stages: stages.map(({ index, step, repsBy }) => ({ stage: index, name: plan.event.stages[index]?.name ?? "", step, repsBy: by(repsBy) })),
+    stages: stages.map(({ index, step, repsBy }) => ({ stage: index, name: plan.event.stages[index]?.name ?? "", step, repsBy: by(index === 0 ? repsBy.map((reps, place) => reps + (before[place] ?? 0)) : repsBy) })),
     get segments() { return whole(); },
   };
 }

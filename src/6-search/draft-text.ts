@@ -33,6 +33,14 @@ export function textOf(draft: Draft, name: string): string {
   return `${lines.join("\n")}\n`;
 }
 
+/** The turns of a draft's first stage, as a coach would say them. */
+export function firstLines({ event, pairs, blocks }: Draft): readonly string[] {
+  const [block] = blocks;
+  const spec = block && event.stages[block.stage];
+  if (!spec) return [];
+  return block.lanes.flatMap(({ turns, rest }) => [...turns.map((turn) => turnText(turn, spec, pairs)), ...(rest === "ready" ? ["each when ready"] : rest > 0 ? [`rest ${rest} s`] : [])]);
+}
+
 /** A lane bears its station's name, else that of who is in it first. */
 function laneName({ station, turns }: DraftLane): string {
   return quoted(station ?? turns[0]?.who[0] ?? "one");

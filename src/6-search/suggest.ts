@@ -44,7 +44,7 @@ export interface Wish extends Partial<Manner> {
 }
 
 /** So many days tell the middle well enough to look for it. */
-const usualDays = 24;
+export const usualDays = 24;
 const sampled = 0.85;
 /** Of days: a plan in which somebody misses or drops more often is not called sound. */
 export const usualRisk = 1 / 3;

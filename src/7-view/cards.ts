@@ -35,19 +35,19 @@ export interface Card {
   readonly remember: number;
 }
 
-/** A card for each athlete of the plan's team who has something to do, in the team's order. */
-export function cardsOf(plan: PlanSpec, timeline: Timeline): readonly Card[] {
+/** A card for each athlete of the plan's team who has something to do, in the team's order; `spelt`: no loops, every turn one by one. */
+export function cardsOf(plan: PlanSpec, timeline: Timeline, spelt = false): readonly Card[] {
   const busy = new Set(turnsOf(plan.steps).flatMap(({ who, holders }) => [...who, ...holders]));
-  return plan.team.athletes.filter(({ name }) => busy.has(name)).map(({ name }) => cardOf(name, plan, timeline));
+  return plan.team.athletes.filter(({ name }) => busy.has(name)).map(({ name }) => cardOf(name, plan, timeline, spelt));
 }
 
-function cardOf(athlete: string, plan: PlanSpec, timeline: Timeline): Card {
+function cardOf(athlete: string, plan: PlanSpec, timeline: Timeline, spelt = false): Card {
   const { event } = plan;
   const writer = new CardWriter(athlete, plan, timeline);
-  const parts = writer.parts(plan.steps, event.stages.length === 1 ? 0 : null);
+  const parts = spelt ? writer.everyTurn() : writer.parts(plan.steps, event.stages.length === 1 ? 0 : null);
   const cues = [...writer.cuesAt(0), ...plan.cues.filter(({ fromS }) => fromS !== null).map(({ text, fromS }) => `${(fromS ?? 0) < 0 ? `the last ${clock(-(fromS ?? 0))}` : `from ${clock(fromS ?? 0)}`}: ${text}`)];
   const only = event.stages.length === 1 && !plan.steps.some(({ kind }) => kind === "stage");
-  const whole: readonly CardPart[] = only ? [{ kind: "stage", title: writer.title(0), checks: writer.checks(0), cues: [], parts }] : parts;
+  const whole: readonly CardPart[] = only && !spelt ? [{ kind: "stage", title: writer.title(0), checks: writer.checks(0), cues: [], parts }] : parts;
   const { kind, value, finished } = timeline.score;
   const score = kind === "reps" ? counted(value, "rep") : finished ? clock(value) : `not done at ${clock(timeline.endS)}`;
   return { athlete, plan: plan.name, event: event.name, score, parts: whole, cues, standards: event.standards, remember: thingsToRemember(plan, athlete) };
@@ -109,6 +109,29 @@ class CardWriter {
       }
     }
     return merged(parts);
+  }
+
+  /** All that the athlete does, stage by stage, in the order of time, each turn as often as it comes. */
+  everyTurn(): readonly CardPart[] {
+    const turns = new Map(turnsOf(this.plan.steps).map((turn) => [turn.id, turn] as const));
+    const own = this.timeline.turns.flatMap((run) => {
+      const turn = turns.get(run.step);
+      return turn && this.in(turn) ? [{ run, turn }] : [];
+    }).sort((a, b) => a.run.startS - b.run.startS);
+    return this.plan.event.stages.flatMap((_, stage): readonly CardPart[] => {
+      const items = own.filter(({ run }) => run.stage === stage).map(({ run, turn }) => this.once(turn, run));
+      return items.length === 0 ? [] : [{ kind: "stage", title: this.title(stage), checks: this.checks(stage), cues: [], parts: items }];
+    });
+  }
+
+  /** One passage of a turn: how many it was in this one. */
+  private once(turn: Turn, run: TurnRun): CardItem {
+    const item = this.turn(turn, []);
+    const when = `${clock(run.startS)}–${clock(run.endS)}`;
+    if (item.kind !== "work" || turn.rounds !== null) return { ...item, when };
+    const { reps = 0 } = run.athletes.find(({ name }) => name === this.athlete) ?? {};
+    const [work] = turn.works;
+    return { ...item, what: item.what.replace(work ? this.workWords(work, turn) : "", `${reps} ${reps === 1 ? (work?.movement ?? "") : plural(work?.movement ?? "")}`), when: `${when}, to ${this.until.get(run) ?? 0}` };
   }
 
   private in({ who, holders }: Turn): boolean {

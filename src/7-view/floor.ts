@@ -1,6 +1,11 @@
 import { clock } from "../0-base/quantity.js";
 import type { Constants } from "../3-plan/assumptions.js";
 import { type PlanSpec, type Turn, turnsOf } from "../3-plan/plan.js";
+import type { Abilities } from "../4-timeline/ability.js";
+import { Follower } from "../4-timeline/follow.js";
+import { simulate } from "../4-timeline/simulate.js";
+import { type Draft, planOf } from "../6-search/draft.js";
+import type { RestOfPlan } from "../6-search/rest.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 
 /** One turn of a plan as the floor is told of it. Times in s from the start, as planned. */
@@ -24,6 +29,10 @@ export interface FloorPlan {
   readonly plan: string;
   readonly event: string;
   readonly endS: number;
+  /** What it comes to, s or reps, as it stands here and on paper. */
+  readonly score: { readonly kind: "time" | "reps"; readonly value: number; readonly paper: number };
+  /** Marks that its times know already; the planned end of the last change among them, and how late the last was beyond what the model can follow, s. */
+  readonly known: { readonly marks: number; readonly changedS: number; readonly lateS: number };
   readonly capS: number | null;
   readonly steps: readonly FloorStep[];
   readonly calls: readonly { readonly atS: number; readonly text: string }[];
@@ -31,6 +40,7 @@ export interface FloorPlan {
   readonly costs: { readonly miss: number; readonly drop: number; readonly noRep: number };
 }
 
+/** A plan as it stands on paper, before anything is marked. */
 export function floorOf(plan: PlanSpec, timeline: Timeline, constants: Constants): FloorPlan {
   const turns = new Map(turnsOf(plan.steps).map((turn) => [turn.id, turn] as const));
   const steps = timeline.turns.flatMap((run, at): readonly FloorStep[] => {
@@ -44,7 +54,80 @@ export function floorOf(plan: PlanSpec, timeline: Timeline, constants: Constants
   });
   const calls = plan.cues.flatMap(({ text, fromS }) => (fromS === null ? [] : [{ atS: fromS < 0 ? Math.max(0, timeline.endS + fromS) : fromS, text }]));
   const costs = { miss: constants["miss cost"] + constants.cycle, drop: constants["miss cost"] + constants.regrip, noRep: constants.cycle };
-  return { plan: plan.name, event: plan.event.name, endS: timeline.endS, capS: timeline.capS, steps: steps.sort((a, b) => a.startS - b.startS), calls, costs };
+  const { kind, value } = timeline.score;
+  return { plan: plan.name, event: plan.event.name, endS: timeline.endS, score: { kind, value, paper: value }, known: { marks: 0, changedS: Number.NEGATIVE_INFINITY, lateS: 0 }, capS: timeline.capS, steps: steps.sort((a, b) => a.startS - b.startS), calls, costs };
+}
+
+/** A plan on the floor, timed again by the simulator after each mark. */
+export class FloorRun {
+  private readonly onPaper: FloorPlan;
+  /** The plan as it goes, for who asks how everybody stands. */
+  follower: Follower;
+  private floor: FloorPlan;
+  private known: readonly Mark[] = [];
+
+  constructor(private readonly plan: PlanSpec, private readonly abilities: Abilities, private readonly constants: Constants) {
+    this.follower = new Follower(plan, abilities, constants);
+    this.onPaper = floorOf(plan, this.follower.timeline, constants);
+    this.floor = this.onPaper;
+  }
+
+  /** The plan after some marks; those that were known before cost nothing again. */
+  after(marks: readonly Mark[]): FloorPlan {
+    if (!this.known.every((mark, at) => JSON.stringify(mark) === JSON.stringify(marks[at]))) {
+      this.follower = new Follower(this.plan, this.abilities, this.constants);
+      [this.floor, this.known] = [this.onPaper, []];
+    }
+    for (const mark of marks.slice(this.known.length)) this.take(mark);
+    return this.floor;
+  }
+
+  private take(mark: Mark): void {
+    const { steps, known, costs } = this.floor;
+    const turn = mark.kind === "change" ? changeAt(this.floor, known.changedS, known.lateS, mark.atS) : steps.findIndex(({ endS }) => endS > mark.atS - known.lateS + instantS);
+    const step = steps[turn];
+    const endS = step && (mark.kind === "change" ? mark.atS : step.endS + moreS(mark, steps, costs, known.lateS));
+    if (step && endS !== undefined) this.follower.end({ turn, endS });
+    this.known = [...this.known, mark];
+    const { kind, value } = this.follower.timeline.score;
+    const timed = floorOf(this.plan, this.follower.timeline, this.constants);
+    const ended = timed.steps[turn];
+    const changedS = mark.kind === "change" ? (ended?.endS ?? known.changedS) : known.changedS;
+    const lateS = ended && endS !== undefined ? endS - ended.endS : known.lateS;
+    this.floor = { ...timed, score: { kind, value, paper: this.onPaper.score.value }, known: { marks: this.known.length, changedS, lateS } };
+  }
+}
+
+/** What the floor is told of another plan for the rest: the turns that are done as they were, then its own. */
+export function floorWithRest(floor: FloorPlan, { plan, atS, start, done }: RestOfPlan, draft: Draft, abilities: Abilities, constants: Constants): FloorPlan {
+  const own = planOf(draft, plan.name);
+  const timeline = simulate(own, abilities, constants, { from: start.condition });
+  const { steps, endS } = floorOf(own, timeline, constants);
+  const targets = new Map(floor.steps.map((step) => [step.stage, step.target] as const));
+  const first = plan.event.stages[0]?.name;
+  const later = steps.map((step): FloorStep => ({ ...step, startS: step.startS + atS, endS: step.endS + atS, until: step.until + (step.stage === first ? done : 0), target: targets.get(step.stage) ?? step.target }));
+  const before = floor.steps.filter(({ startS }) => startS < atS - instantS);
+  const had = before.reduce((sum, step, at) => sum + step.until - (before.slice(0, at).findLast((one) => one.stage === step.stage)?.until ?? 0), 0);
+  const { kind, paper } = floor.score;
+  const value = kind === "time" ? timeline.score.value + atS : had + timeline.score.value;
+  return { ...floor, steps: [...before, ...later], endS: endS + atS, score: { kind, value, paper }, known: { ...floor.known, changedS: atS, lateS: 0 } };
+}
+
+/** By how much a mark that is no change makes the turn under way longer, s. */
+function moreS(mark: Exclude<Mark, { kind: "change" }>, steps: readonly FloorStep[], costs: FloorPlan["costs"], lateS: number): number {
+  switch (mark.kind) {
+    case "miss": return costs.miss;
+    case "drop": return costs.drop;
+    case "no-rep": return costs.noRep;
+    case "reps": return mark.atS - lateS - plannedFor(steps, mark.atS - lateS, mark.count);
+  }
+}
+
+/** The turn, of those that end later than the last change, whose planned end is nearest to a moment; -1 where there is none. */
+function changeAt({ steps }: FloorPlan, changedS: number, lateS: number, atS: number): number {
+  const offs = steps.map(({ endS }) => (endS > changedS + instantS ? Math.abs(endS + lateS - atS) : Number.POSITIVE_INFINITY));
+  const least = Math.min(...offs);
+  return Number.isFinite(least) ? offs.indexOf(least) : -1;
 }
 
 function workWords({ works, rounds, who }: Turn, reps: readonly number[]): string {
@@ -67,17 +150,20 @@ export interface FloorState {
   readonly next: FloorStep | null;
   /** Seconds to the next change, 0 when it is overdue. */
   readonly changeInS: number;
-  /** How much later than planned, s; negative is earlier. */
+  /** How much later than its times say, s; negative is earlier. */
   readonly lateS: number;
   readonly expectedEndS: number;
+  /** How much worse than on paper it will be, in s or reps; negative is better. */
+  readonly behind: number;
   /** What the stage should stand at now. */
   readonly standing: number;
   readonly done: boolean;
 }
 
 /**
- * The plan on the floor. It goes on by time; what is marked moves all that is still to come: a change by how far it was from
- * the planned one that is nearest, a miss, a dropped hold or a no-rep by what it costs, reps by when they were planned.
+ * The plan on the floor. It goes on by time; what is marked, and its times do not know yet, moves all that is still to come: a
+ * change by how far it was from the planned one that is nearest, a miss, a dropped hold or a no-rep by what it costs, reps by when
+ * they were planned.
  */
 export function floorAt(plan: FloorPlan, marks: readonly Mark[], nowS: number): FloorState {
   const { steps } = plan;
@@ -89,34 +175,32 @@ export function floorAt(plan: FloorPlan, marks: readonly Mark[], nowS: number): 
   const now = begun.length > 0 ? begun : first ? [first] : [];
   const next = open.find((step) => !now.includes(step)) ?? null;
   const current = [...now].sort((a, b) => a.endS - b.endS)[0];
+  const { kind, value, paper } = plan.score;
   return {
     now,
     next,
     changeInS: current ? current.endS - plannedS : 0,
     lateS,
     expectedEndS: Math.min(plan.endS + lateS, plan.capS ?? Number.POSITIVE_INFINITY),
+    behind: kind === "time" ? value + lateS - paper : paper - value,
     standing: current ? standingAt(steps, current, plannedS) : (steps.at(-1)?.until ?? 0),
     done: current === undefined || (plan.capS !== null && nowS >= plan.capS),
   };
 }
 
 const instantS = 1e-6;
+/** The simulator follows what was seen to this. */
+const followedS = 0.1;
 
-function lateBy({ steps, costs }: FloorPlan, marks: readonly Mark[]): number {
-  let [lateS, changedS] = [0, Number.NEGATIVE_INFINITY];
-  for (const mark of marks) {
-    switch (mark.kind) {
-      case "change": {
-        const ends = steps.map(({ endS }) => endS).filter((endS) => endS > changedS + instantS);
-        const nearest = ends.reduce((best, endS) => (Math.abs(endS + lateS - mark.atS) < Math.abs(best + lateS - mark.atS) ? endS : best), ends[0] ?? 0);
-        [lateS, changedS] = [mark.atS - nearest, nearest];
-        break;
-      }
-      case "reps": lateS = mark.atS - plannedFor(steps, mark.atS - lateS, mark.count); break;
-      case "miss": lateS += costs.miss; break;
-      case "drop": lateS += costs.drop; break;
-      case "no-rep": lateS += costs.noRep; break;
-    }
+/** How late the plan is beyond what its times know, by the marks that came since. */
+function lateBy(plan: FloorPlan, marks: readonly Mark[]): number {
+  const { steps, costs, known } = plan;
+  let { lateS, changedS } = known;
+  for (const mark of marks.slice(known.marks)) {
+    if (mark.kind === "change") {
+      const nearest = steps[changeAt(plan, changedS, lateS, mark.atS)]?.endS ?? 0;
+      [lateS, changedS] = [mark.atS - nearest, nearest];
+    } else lateS += moreS(mark, steps, costs, lateS);
   }
   return lateS;
 }
@@ -145,7 +229,7 @@ export function logText(plan: FloorPlan, marks: readonly Mark[], { date, time, e
     switch (mark.kind) {
       case "change": {
         const then = mark.atS - lateBy(plan, marks.slice(0, at + 1));
-        const step = plan.steps.find(({ endS: changesS }) => Math.abs(changesS - then) < instantS);
+        const step = plan.steps.find(({ endS: changesS }) => Math.abs(changesS - then) < followedS);
         return step && step.target !== null && step.until >= step.target ? [`${named(step.stage)} done ${clock(mark.atS)}`] : [];
       }
       case "miss": return [`${mark.who} broke at ${standing} ${now[0]?.movement ?? ""}`.trimEnd()];

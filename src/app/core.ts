@@ -1,3 +1,4 @@
+import type { Mark } from "../7-view/floor.js";
 import type { FromWorker, Question, Reply, ToWorker } from "./protocol.js";
 
 /** The worker that keeps the notebook compiled: tells it of edits, hears its answers, asks it about places. */
@@ -27,10 +28,10 @@ export class Core {
     else this.early.push(message);
   }
 
-  ask(about: Question["about"], path: string, offset: number, to = ""): Promise<Reply> {
+  ask(about: Question["about"], path: string, offset: number, to = "", marks: readonly Mark[] = []): Promise<Reply> {
     this.asked += 1;
     const id = this.asked;
-    this.tell({ kind: "ask", id, question: { about, path, offset, to } });
+    this.tell({ kind: "ask", id, question: { about, path, offset, to, marks } });
     return new Promise((done) => this.waiting.set(id, done));
   }
 }

@@ -65,6 +65,16 @@ export function download({ sheet }: Workplace): void {
   save(sheet.path.split("/").at(-1) ?? sheet.path, sheet.text, "text/plain");
 }
 
+/** Whether this device has a share sheet that takes files. */
+export function canShare(): boolean {
+  return navigator.canShare?.({ files: [new File(["text"], "plan.txt", { type: "text/plain" })] }) ?? false;
+}
+
+/** Hands a file to the device's own share sheet; whoever closes it shares nothing. */
+export async function share(name: string, text: string, type: string): Promise<void> {
+  await navigator.share({ files: [new File([text], name, { type })], title: name }).catch(() => undefined);
+}
+
 /** Gives the browser a file to keep. */
 export function save(name: string, text: string, type: string): void {
   const link = document.createElement("a");

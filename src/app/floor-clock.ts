@@ -1,8 +1,12 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
-import { customElement, state } from "lit/decorators.js";
-import { clock } from "../0-base/quantity.js";
+import { customElement, property, state } from "lit/decorators.js";
+import { clock, counted } from "../0-base/quantity.js";
+import type { Document } from "../1-text/document.js";
 import { cardCaution } from "../7-view/cautions.js";
 import { floorAt, type FloorPlan, type FloorState, type FloorStep, logText, type Mark } from "../7-view/floor.js";
+
+import type { FromSearch } from "./protocol.js";
+import { Searcher } from "./searcher.js";
 
 const storeKey = "rotaline-floor";
 const countdownS = 10;
@@ -10,8 +14,8 @@ const countdownS = 10;
 const toneFromS = 3;
 /** The wall clock and the device's own ran apart by this: it slept, or its clock was set. */
 const apartS = 2;
-/** Off the plan by more than a handover is worth a word. */
-const lateS = 3;
+/** Off the plan by more than a handover, in s and in reps: worth a word, and a look for another plan for the rest. */
+const worthAWord = { time: 3, reps: 1 } as const;
 
 /** What is kept of a run: a reload, a closed tab, a sleeping device leave it as it was. */
 interface Kept {
@@ -20,7 +24,11 @@ interface Kept {
   readonly startMs: number;
   readonly marks: readonly Mark[];
   readonly endedS: number | null;
+  /** Whether the plan is one for the rest that was taken on the floor. */
+  readonly taken: boolean;
 }
+
+type Offer = Extract<FromSearch, { kind: "rest" }>;
 
 /**
  * The floor's clock over the whole screen: who moves now, who holds, how long to the change, who is next. It counts from
@@ -28,7 +36,13 @@ interface Kept {
  */
 @customElement("rota-clock")
 export class FloorClock extends LitElement {
+  /** A plan timed again after marks; null where the notebook has no such plan any more. */
+  @property({ attribute: false }) retime: (plan: string, marks: readonly Mark[]) => Promise<FloorPlan | null> = async () => null;
+  @property({ attribute: false }) documents: () => readonly Document[] = () => [];
   @state() private kept: Kept | null = null;
+  /** The plan timed again after the marks; the kept one where none are. */
+  @state() private timed: FloorPlan | null = null;
+  @state() private offer: Offer | null = null;
   @state() private plan: FloorPlan | null = null;
   @state() private nowS = 0;
   @state() private said = "";
@@ -40,6 +54,9 @@ export class FloorClock extends LitElement {
   private wake: WakeLockSentinel | null = null;
   private sound: AudioContext | null = null;
   private apart = { wallMs: 0, ownMs: 0 };
+  private readonly searcher = new Searcher((message) => {
+    if (message.kind === "rest" && this.kept && !this.kept.taken && message.plan === this.kept.plan.plan && message.marks === this.kept.marks.length) this.offer = message;
+  });
 
   override createRenderRoot(): HTMLElement {
     return this;
@@ -61,7 +78,11 @@ export class FloorClock extends LitElement {
     this.tick();
     clearInterval(this.ticking);
     this.ticking = setInterval(() => this.tick(), 100);
-    if (this.kept) await this.stayAwake();
+    // The worker that looks for another plan is awake before it is needed.
+    this.searcher.stop();
+    if (!this.kept) return;
+    await this.follow();
+    await this.stayAwake();
   }
 
   override render(): TemplateResult {
@@ -84,31 +105,61 @@ export class FloorClock extends LitElement {
   private running(plan: FloorPlan, { marks, endedS }: Kept): TemplateResult {
     const nowS = endedS ?? this.nowS;
     if (nowS < 0) return html`<div class="run"><p class="far" role="timer">${Math.ceil(-nowS)}</p><p class="who">${plan.steps[0] ? said(plan.steps[0].who) : ""} first</p>${this.corner()}</div>`;
-    const floor = floorAt(plan, marks, nowS);
+    const floor = floorAt(this.timed ?? plan, marks, nowS);
     if (endedS !== null || floor.done) return this.afterEnd(plan, marks, endedS ?? nowS);
     const [step] = floor.now;
+    const names = floor.now.flatMap(({ who }) => who);
     return html`<div class="run">
-      <p class="times"><span role="timer" aria-label="elapsed">${clock(nowS)}</span><span>${plan.capS === null ? "" : `${clock(Math.max(0, plan.capS - nowS))} left`}</span><span>${step ? `${step.stage} ${floor.standing}${step.target === null ? "" : ` of ${step.target}`}` : ""}</span></p>
-      <div class="far" style="--letters: ${Math.max(4, ...floor.now.flatMap(({ who }) => who).map((name) => name.length))}; --lines: ${Math.max(1, floor.now.flatMap(({ who }) => who).length)}">${floor.now.flatMap(({ who }) => who).map((name) => html`<p>${name}</p>`)}</div>
-      <p class="work">${floor.now.map(({ work, holders }) => `${work}${holders.length > 0 ? ` · ${said(holders)} ${holders.length > 1 ? "hold" : "holds"}` : ""}`).join("  |  ")}</p>
+      <p class="times"><span role="timer" aria-label="elapsed">${clock(Math.floor(nowS))}</span><span>${plan.capS === null ? "" : `${clock(Math.ceil(Math.max(0, plan.capS - nowS)))} left`}</span><span>${step ? `${step.stage} ${floor.standing}${step.target === null ? "" : ` of ${step.target}`}` : ""}</span></p>
+      <button type="button" class="far" aria-label="Change done" title="Touch: change done" style="--letters: ${Math.max(4, ...names.map((name) => name.length))}; --lines: ${Math.max(1, names.length)}" @click=${() => this.mark({ kind: "change", atS: nowS })}>${names.map((name) => html`<span>${name}</span>`)}</button>
+      <p class="change"><span class="work">${floor.now.map(({ work, holders }) => `${work}${holders.length > 0 ? ` · ${said(holders)} ${holders.length > 1 ? "hold" : "holds"}` : ""}`).join("  |  ")}</span> <span><b>${Math.ceil(floor.changeInS)}</b> s, then ${floor.next ? said(floor.next.who) : "done"}</span></p>
       ${floor.now.flatMap(({ cues }) => cues).map((cue) => html`<p class="cue">${cue}</p>`)}
-      <p class="change"><b>${Math.ceil(floor.changeInS)}</b> s, then ${floor.next ? said(floor.next.who) : "done"}</p>
-      <p class="late" role="status">${this.lateWords(floor)}${this.said === "" ? "" : ` ${this.said}`}</p>
-      <p class="do">
-        <button type="button" class="mark" @click=${() => this.mark({ kind: "change", atS: nowS })}>Change done</button>
+      <p class="late" role="status">${this.lateWords(floor, plan)}${this.said === "" ? "" : ` ${this.said}`}</p>
+      ${this.offer ? this.offered(this.offer) : nothing}
+      <div class="feet"><span class="quiet">Touch the names: change done</span>
         <button type="button" ?disabled=${marks.length === 0} @click=${this.undo}>Undo</button>
         <button type="button" @click=${() => this.end(nowS)}>Finish</button>
-      </p>
-      <div class="feet"><details class="mishaps"><summary>Missed, dropped, no-rep, reps so far</summary><p class="do">
-        ${floor.now.flatMap(({ who }) => who).map((name) => html`<button type="button" @click=${() => this.mark({ kind: "miss", atS: nowS, who: name })}>${name} missed</button><button type="button" @click=${() => this.mark({ kind: "no-rep", atS: nowS, who: name })}>${name} no-rep</button>`)}
+        <details class="mishaps"><summary>Missed, dropped, no-rep, reps so far</summary><p class="do">
+        ${names.map((name) => html`<button type="button" @click=${() => this.mark({ kind: "miss", atS: nowS, who: name })}>${name} missed</button><button type="button" @click=${() => this.mark({ kind: "no-rep", atS: nowS, who: name })}>${name} no-rep</button>`)}
         ${floor.now.flatMap(({ holders }) => holders).map((name) => html`<button type="button" @click=${() => this.mark({ kind: "drop", atS: nowS, who: name })}>${name} dropped</button>`)}
-        <button type="button" @click=${() => this.countReps(floor, nowS)}>Reps so far…</button>
+        <label>reps so far <input name="reps" type="number" min="1" inputmode="numeric" value=${floor.standing} /></label><button type="button" @click=${() => this.countReps(nowS)}>Set</button>
       </p></details>${this.corner()}</div></div>`;
   }
 
-  private lateWords({ lateS: late, expectedEndS }: FloorState): string {
-    const off = Math.abs(late) <= lateS ? "on plan" : `${Math.round(Math.abs(late))} s ${late > 0 ? "behind" : "ahead of"} plan`;
-    return `${off}, finish about ${clock(expectedEndS)}`;
+  private lateWords({ behind, expectedEndS }: FloorState, { score: { kind, paper } }: FloorPlan): string {
+    const size = Math.round(Math.abs(behind));
+    const off = size <= worthAWord[kind] ? "on plan" : `${kind === "time" ? `${size} s` : counted(size, "rep")} ${behind > 0 ? "behind" : "ahead of"} plan`;
+    return kind === "time" ? `${off}, finish about ${clock(expectedEndS)}` : `${off}, about ${counted(Math.round(paper - behind), "rep")}`;
+  }
+
+  /** Another plan for the rest, taken with one touch; nobody has to. */
+  private offered({ gain, lines, floor }: Offer): TemplateResult {
+    const better = floor.score.kind === "time" ? `${Math.round(gain)} s sooner` : `${counted(Math.round(gain), "rep")} more`;
+    return html`<p class="offer" role="status"><button type="button" @click=${this.take}>From the next change: ${lines.join(", then ")} (${better})</button></p>`;
+  }
+
+  private readonly take = (): void => {
+    const { offer, kept } = this;
+    if (!offer || !kept) return;
+    this.timed = null;
+    this.keep({ ...kept, plan: offer.floor, taken: true });
+    this.offer = null;
+    this.said = "Taken. Tell everybody what comes.";
+  };
+
+  /** Has the plan timed again after the marks, and looks for a better rest where it is off. */
+  private async follow(): Promise<void> {
+    const { kept } = this;
+    this.offer = null;
+    if (!kept || kept.taken) return;
+    const { plan, marks, startMs } = kept;
+    const timed = marks.length === 0 ? null : await this.retime(plan.plan, marks);
+    if (this.kept?.marks !== marks) return;
+    // A plan whose text has changed since is not the one on the floor.
+    this.timed = timed && timed.score.paper === plan.score.paper ? timed : null;
+    const nowS = (Date.now() - startMs) / 1000;
+    const floor = floorAt(this.timed ?? plan, marks, nowS);
+    if (this.timed && Math.abs(floor.behind) > worthAWord[plan.score.kind]) this.searcher.ask({ kind: "rest", documents: this.documents(), plan: plan.plan, marks, nowS: nowS - floor.lateS });
   }
 
   private afterEnd(plan: FloorPlan, marks: readonly Mark[], endS: number): TemplateResult {
@@ -135,7 +186,8 @@ export class FloorClock extends LitElement {
 
   private begin(startMs: number): void {
     if (!this.plan) return;
-    this.keep({ plan: this.plan, startMs, marks: [], endedS: null });
+    this.keep({ plan: this.plan, startMs, marks: [], endedS: null, taken: false });
+    [this.timed, this.offer] = [null, null];
     this.apart = { wallMs: 0, ownMs: 0 };
     this.said = "";
     void this.stayAwake();
@@ -151,7 +203,7 @@ export class FloorClock extends LitElement {
     this.apart = { wallMs, ownMs };
     if (Math.abs(jumpS) > apartS) this.said = `This device slept or its clock was set, by ${Math.round(jumpS)} s: look whether the time is right.`;
     this.nowS = (wallMs - kept.startMs) / 1000;
-    if (this.nowS >= 0) this.call(floorAt(kept.plan, kept.marks, this.nowS), kept.plan);
+    if (this.nowS >= 0) this.call(floorAt(this.timed ?? kept.plan, kept.marks, this.nowS), kept.plan);
   }
 
   /** Tones in the last seconds before a change; the voice says who is next, and words for a time. */
@@ -185,15 +237,18 @@ export class FloorClock extends LitElement {
     if (!this.kept) return;
     this.keep({ ...this.kept, marks: [...this.kept.marks, mark] });
     this.said = "";
+    void this.follow();
   }
 
-  private countReps({ standing }: FloorState, nowS: number): void {
-    const count = Number(window.prompt("Reps so far in this stage", String(standing)));
+  private countReps(nowS: number): void {
+    const count = Number(this.querySelector<HTMLInputElement>("input[name=reps]")?.value);
     if (Number.isInteger(count) && count > 0) this.mark({ kind: "reps", atS: nowS, count });
   }
 
   private readonly undo = (): void => {
-    if (this.kept) this.keep({ ...this.kept, marks: this.kept.marks.slice(0, -1), endedS: null });
+    if (!this.kept) return;
+    this.keep({ ...this.kept, marks: this.kept.marks.slice(0, -1), endedS: null });
+    void this.follow();
   };
 
   private end(nowS: number): void {

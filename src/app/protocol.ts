@@ -10,7 +10,7 @@ import type { Proposal } from "../7-view/proposals.js";
 import type { Picture } from "../7-view/picture.js";
 import type { WeekIdeas } from "../7-view/week-ideas.js";
 import type { WeekPicture } from "../7-view/week-picture.js";
-import type { FloorPlan } from "../7-view/floor.js";
+import type { FloorPlan, Mark } from "../7-view/floor.js";
 import type { Said } from "../7-view/said.js";
 
 export interface TextEdit {
@@ -32,8 +32,18 @@ export interface Question {
   readonly about: Reply["about"];
   readonly path: string;
   readonly offset: number;
-  /** The new name, where one is to be given. */
+  /** The new name, where one is to be given; of the floor, the plan's name where the place may have moved. */
   readonly to: string;
+  /** What was marked on the floor. */
+  readonly marks?: readonly Mark[];
+}
+
+export interface CardPages {
+  readonly plan: string;
+  readonly page: string;
+  readonly spelt: string;
+  /** The nearest simpler plan, where a head would have to keep too much. */
+  readonly simpler: string | null;
 }
 
 export type Reply =
@@ -45,8 +55,8 @@ export type Reply =
   | { readonly about: "format"; readonly value: string }
   /** The plan at the place for the floor's clock; null where there is none with a timeline. */
   | { readonly about: "floor"; readonly value: FloorPlan | null }
-  /** The cards of the plan at the place, as a page; null where there is none with a timeline. */
-  | { readonly about: "cards"; readonly value: { readonly plan: string; readonly page: string } | null }
+  /** The cards of the plan at the place, as a page, and as one with its loops spelt out; null where there is none with a timeline. */
+  | { readonly about: "cards"; readonly value: CardPages | null }
   | { readonly about: "explanation"; readonly value: Explanation | null };
 
 export interface DocumentCount {
@@ -69,6 +79,8 @@ export type ToSearch =
   | { readonly kind: "compare"; readonly documents: readonly Document[]; readonly plans: readonly string[] }
   | { readonly kind: "orders"; readonly documents: readonly Document[]; readonly week: string }
   | { readonly kind: "calendar"; readonly documents: readonly Document[]; readonly week: string; readonly atS: number }
+  /** Another plan for the rest, from the turn after those under way at `nowS` of the plan's own time. */
+  | { readonly kind: "rest"; readonly documents: readonly Document[]; readonly plan: string; readonly marks: readonly Mark[]; readonly nowS: number }
   | { readonly kind: "stop" };
 
 export type FromSearch =
@@ -77,4 +89,6 @@ export type FromSearch =
   /** `was`: the week's block that these are orders of. */
   | { readonly kind: "orders"; readonly was: string; readonly ideas: WeekIdeas }
   | { readonly kind: "calendar"; readonly week: string; readonly text: string }
+  /** `lines`: the turns to come, as they are said; `gain` in s, or reps. */
+  | { readonly kind: "rest"; readonly plan: string; readonly marks: number; readonly floor: FloorPlan; readonly gain: number; readonly lines: readonly string[] }
   | { readonly kind: "failed"; readonly reason: string };

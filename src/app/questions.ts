@@ -3,25 +3,26 @@ import { format } from "../3-plan/format.js";
 import { occurrencesIn } from "../3-plan/occurrences.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import { rename } from "../3-plan/rename.js";
-import type { Timeline } from "../4-timeline/timeline.js";
 import type { Compiled } from "../compile.js";
 import type { Explanation } from "../7-view/answer.js";
 import { cardPage } from "../7-view/card-page.js";
 import { cardsOf, wallOf } from "../7-view/cards.js";
-import { floorOf } from "../7-view/floor.js";
+import { FloorRun } from "../7-view/floor.js";
 import { completionsAt } from "../7-view/completion.js";
+import { simplerWords } from "../7-view/simpler.js";
 import { declarationOf, helpAt, nameAt, placesOf } from "../7-view/name-help.js";
-import type { Question, Reply } from "./protocol.js";
+import { planNamed, type TimedPlan } from "./plan-named.js";
+import type { CardPages, Question, Reply } from "./protocol.js";
 
 /** What the page is told of a place of a document, drawn from the compiled notebook. */
-export function replyTo({ about, path, offset, to }: Question, { documents: compiled, kept }: Compiled, documents: readonly Document[], explanationAt: (path: string, offset: number) => Explanation | null): Reply {
+export function replyTo({ about, path, offset, to, marks = [] }: Question, { documents: compiled, kept }: Compiled, documents: readonly Document[], explanationAt: (path: string, offset: number) => Explanation | null): Reply {
   if (about === "explanation") return { about, value: explanationAt(path, offset) };
   const text = documents.find((document) => document.path === path)?.text ?? "";
   if (about === "format") return { about, value: format(text) };
   if (about === "cards" || about === "floor") {
-    const found = planAt(compiled, path, offset);
-    if (about === "cards") return { about, value: found && { plan: found.plan.name, page: cardPage(cardsOf(found.plan, found.timeline), wallOf(found.plan, found.timeline)) } };
-    return { about, value: found && floorOf(found.plan, found.timeline, kept.world.constants) };
+    const found = to === "" ? planAt(compiled, path, offset) : planNamed(compiled, to);
+    if (about === "cards") return { about, value: found && cardPages(found, kept) };
+    return { about, value: found && floorRun(found.plan, kept).after(marks) };
   }
   const notebook = { documents: [...compiled].map(([at, { document }]) => ({ path: at, blocks: document.blocks })), world: kept.world };
   if (about === "completion") return { about, value: completionsAt(notebook, text, offset) };
@@ -35,7 +36,21 @@ export function replyTo({ about, path, offset, to }: Question, { documents: comp
   }
 }
 
-function planAt(documents: Compiled["documents"], path: string, offset: number): { readonly plan: PlanSpec; readonly timeline: Timeline } | null {
+function cardPages({ plan, timeline }: TimedPlan, { abilities, world }: Compiled["kept"]): CardPages {
+  const page = (spelt: boolean): string => cardPage(cardsOf(plan, timeline, spelt), wallOf(plan, timeline));
+  return { plan: plan.name, page: page(false), spelt: page(true), simpler: simplerWords(plan, abilities, world) };
+}
+
+/** The plans that are on the floor, so that each mark costs what it adds. */
+const floorRuns = new WeakMap<PlanSpec, FloorRun>();
+
+function floorRun(plan: PlanSpec, { abilities, world }: Compiled["kept"]): FloorRun {
+  const run = floorRuns.get(plan) ?? new FloorRun(plan, abilities, world.constants);
+  floorRuns.set(plan, run);
+  return run;
+}
+
+function planAt(documents: Compiled["documents"], path: string, offset: number): TimedPlan | null {
   const result = documents.get(path)?.blocks.find(({ block, plan }) => block.from === offset && plan?.timeline)?.plan;
   return result?.resolved.plan && result.timeline ? { plan: result.resolved.plan, timeline: result.timeline } : null;
 }

@@ -5,6 +5,7 @@ import { counted } from "../0-base/quantity.js";
 import { openedFirst } from "../1-text/document.js";
 import { type About, abouts, type Explanation, sentenceOf } from "../7-view/answer.js";
 import { type Column, columns } from "../7-view/columns.js";
+import type { FloorPlan, Mark } from "../7-view/floor.js";
 import type { Place } from "../7-view/name-help.js";
 import type { WeekPicture } from "../7-view/week-picture.js";
 import type { Picture } from "../7-view/picture.js";
@@ -149,7 +150,7 @@ export class RotaApp extends LitElement {
       <nav class="tabs" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab}</button>`)}</nav>
       <rota-ask></rota-ask>
       <rota-cards></rota-cards>
-      <rota-clock @log=${this.onInsert}></rota-clock>
+      <rota-clock .retime=${this.retime} .documents=${() => notebook?.documents() ?? []} @log=${this.onInsert}></rota-clock>
       <div class="print" aria-hidden="true"></div>
     `;
   }
@@ -310,7 +311,7 @@ export class RotaApp extends LitElement {
   private async cards(): Promise<void> {
     const reply = await this.core.ask("cards", this.chosen, this.pictureFrom);
     const sheet = this.querySelector("rota-cards");
-    if (reply.about === "cards" && reply.value && sheet instanceof CardSheet) sheet.show(reply.value.plan, reply.value.page);
+    if (reply.about === "cards" && reply.value && sheet instanceof CardSheet) sheet.show(reply.value);
   }
 
   private async clock(): Promise<void> {
@@ -318,6 +319,11 @@ export class RotaApp extends LitElement {
     const face = this.querySelector("rota-clock");
     if (reply.about === "floor" && reply.value && face instanceof FloorClock) void face.open(reply.value);
   }
+
+  private readonly retime = async (plan: string, marks: readonly Mark[]): Promise<FloorPlan | null> => {
+    const reply = await this.core.ask("floor", this.chosen, 0, plan, marks);
+    return reply.about === "floor" ? reply.value : null;
+  };
 
   private calendar(): void {
     const orders = this.querySelector("rota-orders");

@@ -7,6 +7,7 @@ import { thingsToRemember } from "../../src/3-plan/remember.js";
 import { pierNine } from "../../src/5-findings/examples.js";
 import { cardPage } from "../../src/7-view/card-page.js";
 import { cardText, wallText } from "../../src/7-view/card-text.js";
+import { simplerWords } from "../../src/7-view/simpler.js";
 import { cardsOf, wallOf } from "../../src/7-view/cards.js";
 import { startBrowser } from "../browser/page.js";
 import { compile } from "../../src/compile.js";
@@ -37,6 +38,24 @@ describe("cards", () => {
     expect(things("  repeat\n    Ada 5 while Olu hold\n    Ada 5 while Olu hold\n")).toBe(1);
     expect(things("  repeat\n    Ada 7-6-5 while Olu hold\n    rest 10 s\n")).toBe(4);
     expect(things("  repeat\n    Ada 6 as 4+2 while Olu hold\n      cue slow\n    Olu 3 while Ada hold\n      cue not hers, but she holds\n")).toBe(5);
+  });
+
+  it("are spelt out turn by turn when asked: each passage with its own reps and time", () => {
+    const { plan, timeline } = planIn(compileText(`${pierNine}assume set-up 0 s\nevent Sprint\n  cap 5 min\n  handover 3 s\n  stage 22 box jump while 1 hold stone\nplan P for Sprint\n  repeat\n    Ada 6-5 while Olu hold\n    Olu 6-5 while Ada hold\n`), "P");
+    const [ada] = cardsOf(plan, timeline, true);
+    const [stage] = ada?.parts ?? [];
+    // 6 reps of 2 s, 3 s to change: 0–12, 15–27, 30–40, 43–53.
+    expect(stage?.kind === "stage" && stage.parts.map((part) => ("what" in part ? `${part.when} ${part.what}` : ""))).toEqual([
+      "0:00–0:12, to 6 6 box jumps; Olu holds", "0:15–0:27 hold the stone while Olu works, about 12 s", "0:30–0:40, to 17 5 box jumps; Olu holds", "0:43–0:53 hold the stone while Olu works, about 12 s",
+    ]);
+  });
+
+  it("of a plan with too much to remember name the nearest simpler one and what it costs; of a short one say nothing", () => {
+    const long = compileText(`${pierNine}event Sprint\n  cap 20 min\n  stage 90 box jump\nplan P for Sprint\n${[12, 11, 10, 9, 8, 7, 6, 5, 4, 3, 2].map((reps) => `  Ada ${reps}\n  Olu ${reps}\n`).join("")}`);
+    const words = simplerWords(planIn(long, "P").plan, long.kept.abilities, long.kept.world);
+    expect(words).toMatch(/^Simpler, with \d things to remember at most: .*; \d+:\d\d on the middle day, \d+ s (better|worse)\.$/);
+    const short = compileText(`${pierNine}event Sprint\n  cap 5 min\n  stage 20 box jump\nplan P for Sprint\n  repeat\n    Ada 5\n    Olu 5\n`);
+    expect(simplerWords(planIn(short, "P").plan, short.kept.abilities, short.kept.world)).toBeNull();
   });
 
   it("words change no time and no finding", () => {

@@ -1,0 +1,14 @@
+import type { PlanSpec } from "../3-plan/plan.js";
+import type { Timeline } from "../4-timeline/timeline.js";
+import type { Compiled } from "../compile.js";
+
+export interface TimedPlan {
+  readonly plan: PlanSpec;
+  readonly timeline: Timeline;
+}
+
+/** A plan of the notebook that has a timeline, by its name; null where there is none. */
+export function planNamed(documents: Compiled["documents"], name: string): TimedPlan | null {
+  const result = [...documents.values()].flatMap(({ blocks }) => blocks).find(({ plan }) => plan?.timeline && plan.resolved.line.name.text === name)?.plan;
+  return result?.resolved.plan && result.timeline ? { plan: result.resolved.plan, timeline: result.timeline } : null;
+}
