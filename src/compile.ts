@@ -6,18 +6,14 @@
 import type { Document } from "./1-text/document.js";
 import { once } from "./0-base/once.js";
 import { formulaName } from "./3-plan/names.js";
-import { type OpenDocument, openDocument, type PlacedBlock } from "./3-plan/open.js";
+import { openDocument, type PlacedBlock } from "./3-plan/open.js";
 import { type Entry, survey } from "./3-plan/world.js";
-import { Evaluation, type Kept, type PlanResult } from "./4-timeline/evaluate.js";
-import type { Days } from "./4-timeline/spread.js";
-import { AnsweredBlock } from "./7-view/answered-block.js";
+import { Evaluation } from "./4-timeline/evaluate.js";
+import { AnsweredBlock, type AnsweredNotebook } from "./7-view/answered-block.js";
 import type { DrawnDays } from "./7-view/spread-words.js";
 
-export interface Compiled {
-  readonly documents: ReadonlyMap<string, { readonly document: OpenDocument; readonly blocks: readonly AnsweredBlock[] }>;
-  readonly kept: Kept;
-  /** How a plan goes on many days: drawn when first asked for, as long as its timeline stands. */
-  readonly daysOf: (plan: PlanResult) => Days | null;
+/** Days are drawn when first asked for, and stand as long as their plan's timeline does. */
+export interface Compiled extends AnsweredNotebook {
   /** Makes all that nobody has asked for yet; gives how many timelines had to be computed, the rest were kept. */
   readonly settle: () => number;
 }

@@ -1,13 +1,22 @@
 import { once } from "../0-base/once.js";
 import type { Problem } from "../0-base/problem.js";
-import type { PlacedBlock } from "../3-plan/open.js";
+import type { OpenDocument, PlacedBlock } from "../3-plan/open.js";
 import type { Entry } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { type Evaluation, hangingKinds, type PlanResult } from "../4-timeline/evaluate.js";
+import { type Evaluation, hangingKinds, type Kept, type PlanResult } from "../4-timeline/evaluate.js";
+import type { Days } from "../4-timeline/spread.js";
 import type { WeekRun } from "../4-timeline/week.js";
 import { type Finding, judge } from "../5-findings/judge.js";
 import type { Answer } from "./answer.js";
 import { blockAnswers } from "./block-answers.js";
+
+/** A notebook's documents with all that is said of them. */
+export interface AnsweredNotebook {
+  readonly documents: ReadonlyMap<string, { readonly document: OpenDocument; readonly blocks: readonly AnsweredBlock[] }>;
+  readonly kept: Kept;
+  /** How a plan goes on many days. */
+  readonly daysOf: (plan: PlanResult) => Days | null;
+}
 
 /**
  * A block in its place with all that is said of it, each when first asked for; offsets and lines inside count from the

@@ -1,18 +1,32 @@
 import { counted } from "../0-base/quantity.js";
 import { cardCaution } from "./cautions.js";
+import { codeOf } from "./code.js";
+import { safe } from "./markup.js";
 import type { Card, CardPart, Wall, WallRow } from "./cards.js";
 
-/** Cards and the wall's sheet as one page that needs nothing else: an A6 page an athlete, an A4 page for the wall. */
-export function cardPage(cards: readonly Card[], wall: Wall): string {
+/**
+ * Cards and the wall's sheet as one page that needs nothing else: an A6 page an athlete, an A4 page for the wall. With a link
+ * that a code can hold, a page with the code goes behind them.
+ */
+export function cardPage(cards: readonly Card[], wall: Wall, link = ""): string {
   const title = `${wall.plan} for ${wall.event}`;
   return `<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${safe(title)}</title><style>${style}</style></head>
-<body><main>${cards.map(cardHtml).join("\n")}
-${wallHtml(wall)}</main></body></html>
+<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${safe(title)}</title><style>${cardStyle}</style></head>
+<body><main>${cardsHtml(cards, wall)}${codeHtml(wall, link)}</main></body></html>
 `;
 }
 
-const style = `
+function codeHtml({ plan }: Wall, link: string): string {
+  const code = link === "" ? null : codeOf(link);
+  return code === null ? "" : `\n<section class="wall code"><h1>${safe(plan)}: open it on a phone</h1>${code}<p>The code holds the plan itself. What it opens is read-only until it is kept.</p></section>`;
+}
+
+/** The cards and the sheet as sections of a page that has their style. */
+export function cardsHtml(cards: readonly Card[], wall: Wall): string {
+  return `${cards.map(cardHtml).join("\n")}\n${wallHtml(wall)}`;
+}
+
+export const cardStyle = `
 :root { color-scheme: light dark; }
 body { margin: 0; font: 1rem/1.35 system-ui, sans-serif; background: Canvas; color: CanvasText; }
 main { max-width: 52rem; margin: 0 auto; padding: .6rem; }
@@ -37,6 +51,7 @@ table { width: 100%; border-collapse: collapse; font-variant-numeric: tabular-nu
 th, td { text-align: left; padding: .25rem .4rem; border-bottom: 1px solid; }
 tbody tr { break-inside: avoid; }
 .stage th { border-bottom-width: 3px; padding-top: .6rem; }
+.code svg { display: block; width: min(100%, 14cm); margin: .6rem auto; background: #fff; }
 @page card { size: 105mm 148mm; margin: 6mm; }
 @page wall { size: A4; margin: 12mm; }
 @media print {
@@ -82,10 +97,4 @@ function wallHtml({ plan, event, score, athletes, rows, cautions }: Wall): strin
   return `<section class="wall"><h1>${safe(plan)} for ${safe(event)}</h1><p class="score">${safe(score)} on paper</p>
 <table><thead><tr><th scope="col">when</th><th scope="col">who works</th>${athletes.map((name) => `<th scope="col">${safe(name)}</th>`).join("")}</tr></thead><tbody>${rows.map(row).join("")}</tbody></table>
 <p class="caution">${safe(cautions)}</p></section>`;
-}
-
-/** Text as it may stand in a page: marks of markup are said, direction marks and what cannot be seen are taken out. */
-function safe(text: string): string {
-  const marks: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" };
-  return text.replace(/[\p{Cc}\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu, "").replace(/[&<>"']/g, (mark) => marks[mark] ?? "");
 }

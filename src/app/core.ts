@@ -1,4 +1,3 @@
-import type { Mark } from "../7-view/floor.js";
 import type { FromWorker, Question, Reply, ToWorker } from "./protocol.js";
 
 /** The worker that keeps the notebook compiled: tells it of edits, hears its answers, asks it about places. */
@@ -28,10 +27,10 @@ export class Core {
     else this.early.push(message);
   }
 
-  ask(about: Question["about"], path: string, offset: number, to = "", marks: readonly Mark[] = []): Promise<Reply> {
+  ask(about: Question["about"], path: string, offset: number, to = "", more: Pick<Question, "marks" | "received"> = {}): Promise<Reply> {
     this.asked += 1;
     const id = this.asked;
-    this.tell({ kind: "ask", id, question: { about, path, offset, to, marks } });
+    this.tell({ kind: "ask", id, question: { about, path, offset, to, ...more } });
     return new Promise((done) => this.waiting.set(id, done));
   }
 }

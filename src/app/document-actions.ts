@@ -60,11 +60,6 @@ export async function remove({ notebook, sheet, show }: Workplace): Promise<void
   show(next[0] ?? "");
 }
 
-/** The document as a file, for sending or keeping. */
-export function download({ sheet }: Workplace): void {
-  save(sheet.path.split("/").at(-1) ?? sheet.path, sheet.text, "text/plain");
-}
-
 /** Whether this device has a share sheet that takes files. */
 export function canShare(): boolean {
   return navigator.canShare?.({ files: [new File(["text"], "plan.txt", { type: "text/plain" })] }) ?? false;

@@ -1,5 +1,4 @@
-/** What stands on every screen and every page. */
-export const caution = "A planning aid. The event's rules, the venue, a qualified coach and medical advice come first. Nobody holds or moves on through pain.";
+import { caution } from "../7-view/cautions.js";
 
 /** The whole document with its answers on paper: the editor itself has only the lines on the screen. */
 export function printed(path: string, lines: readonly { readonly text: string; readonly shown: string }[]): DocumentFragment {

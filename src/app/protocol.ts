@@ -2,6 +2,7 @@
 import type { Finding } from "../5-findings/judge.js";
 import type { Document } from "../1-text/document.js";
 import type { Explanation } from "../7-view/answer.js";
+import type { TableRead } from "../3-plan/ability-table.js";
 import type { Renaming } from "../3-plan/rename.js";
 import type { Completions } from "../7-view/completion.js";
 import type { Help, Place } from "../7-view/name-help.js";
@@ -36,6 +37,8 @@ export interface Question {
   readonly to: string;
   /** What was marked on the floor. */
   readonly marks?: readonly Mark[];
+  /** What was received, not part of the notebook. */
+  readonly received?: readonly Document[];
 }
 
 export interface CardPages {
@@ -44,6 +47,25 @@ export interface CardPages {
   readonly spelt: string;
   /** The nearest simpler plan, where a head would have to keep too much. */
   readonly simpler: string | null;
+}
+
+/** A document made ready to be sent. */
+export interface Parcelled {
+  readonly documents: readonly string[];
+  readonly parcel: string;
+  /** One page that needs nothing else. */
+  readonly page: string;
+}
+
+/** A document that was received, as it is shown beside one's own. */
+export interface ReceivedDocument {
+  readonly path: string;
+  readonly text: string;
+  readonly lines: readonly { readonly text: string; readonly shown: string }[];
+  /** The notebook's own text of that name; null where it has none. */
+  readonly mine: string | null;
+  /** Names that it declares, and the notebook's other documents too. */
+  readonly clashes: readonly string[];
 }
 
 export type Reply =
@@ -57,6 +79,12 @@ export type Reply =
   | { readonly about: "floor"; readonly value: FloorPlan | null }
   /** The cards of the plan at the place, as a page, and as one with its loops spelt out; null where there is none with a timeline. */
   | { readonly about: "cards"; readonly value: CardPages | null }
+  | { readonly about: "send"; readonly value: Parcelled }
+  | { readonly about: "received"; readonly value: readonly ReceivedDocument[] }
+  /** Pasted text as an ability block, or why it is none. */
+  | { readonly about: "table"; readonly value: TableRead }
+  /** The ability block at the place as tab-separated text; null where there is none. */
+  | { readonly about: "rows"; readonly value: string | null }
   | { readonly about: "explanation"; readonly value: Explanation | null };
 
 export interface DocumentCount {

@@ -9,17 +9,20 @@ import type { FloorPlan, Mark } from "../7-view/floor.js";
 import type { Place } from "../7-view/name-help.js";
 import type { WeekPicture } from "../7-view/week-picture.js";
 import type { Picture } from "../7-view/picture.js";
-import { askedFor } from "./address.js";
+import { askedFor, linkWith, onlyHere, parcelIn } from "./address.js";
 import type { Core } from "./core.js";
 import * as actions from "./document-actions.js";
 import { canOpenFolder, leaveFolder, openFolder } from "./homes/folder-home.js";
 import type { OpenedHome } from "./homes/open-home.js";
 import { Notebook, type Notice } from "./notebook/notebook.js";
-import { caution, printed } from "./print.js";
+import { caution } from "../7-view/cautions.js";
+import { printed } from "./print.js";
 import type { DocumentCount, FromWorker } from "./protocol.js";
 import { RotaAsk } from "./rota-ask.js";
 import type { MenuItem } from "./rota-menu.js";
 import type { ShownFinding } from "../editor/findings.js";
+import type { KeepReceived } from "./rota-received.js";
+import * as sending from "./sending.js";
 import { Sheet } from "./sheet.js";
 import { updateNotice } from "./update.js";
 import "./answer-detail.js";
@@ -81,11 +84,23 @@ export class RotaApp extends LitElement {
       renameName: (offset) => this.act((work) => actions.renameName(work, offset)),
       pointed: (offset) => void this.point(offset),
       atLine: (from, to) => (this.line = { from: from - this.pictureFrom, to: to - this.pictureFrom }),
+      pastedTable: (text, put, otherwise) => this.act((work) => sending.takeTable(work, text, put, otherwise)),
       readOut: () => (this.detail ? sentenceOf(this.detail) : "No answer on this line"),
     });
     window.addEventListener("hashchange", () => {
       const asked = askedFor();
       if (asked !== this.chosen && this.notebook?.paths().includes(asked)) this.show(asked);
+    });
+    window.addEventListener("hashchange", () => {
+      const carried = parcelIn();
+      if (carried !== null) this.act((work) => sending.openParcel(work, carried));
+    });
+    this.addEventListener("dragover", (event) => event.dataTransfer?.types.includes("Files") && event.preventDefault());
+    this.addEventListener("drop", (event) => {
+      const file = event.dataTransfer?.files[0];
+      if (!file) return;
+      event.preventDefault();
+      this.act((work) => sending.takeFile(work, file));
     });
     window.addEventListener("pagehide", () => this.notebook?.settleAll());
     window.addEventListener("beforeprint", () => this.querySelector(".print")?.replaceChildren(printed(this.chosen, this.sheet?.lines() ?? [])));
@@ -112,7 +127,10 @@ export class RotaApp extends LitElement {
     look();
     window.addEventListener("focus", () => void compare());
     const path = openedFirst(this.notebook.paths(), askedFor());
+    // What came in the address is shown over the notebook, which stands as it was.
+    const carried = parcelIn();
     this.show(path);
+    if (carried !== null) this.act((work) => sending.openParcel(work, carried));
     const read = listed.ok ? listed.documents.find((one) => one.path === path) : undefined;
     if (listed.ok && listed.said && read?.text === this.notebook.textOf(path)) this.sheet?.hear({ kind: "answers", path, version: 0, whole: true, said: listed.said });
     // The first screen is painted before the worker takes a processor of its own.
@@ -150,6 +168,8 @@ export class RotaApp extends LitElement {
       <nav class="tabs" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab}</button>`)}</nav>
       <rota-ask></rota-ask>
       <rota-cards></rota-cards>
+      <rota-send></rota-send>
+      <rota-received @keep=${({ detail }: CustomEvent<KeepReceived>) => this.act((work) => sending.keepReceived(work, detail))} @left=${() => this.show(this.chosen)}></rota-received>
       <rota-clock .retime=${this.retime} .documents=${() => notebook?.documents() ?? []} @log=${this.onInsert}></rota-clock>
       <div class="print" aria-hidden="true"></div>
     `;
@@ -194,7 +214,8 @@ export class RotaApp extends LitElement {
       { label: "Rename…", run: () => this.act(actions.renameDocument) },
       { label: "Duplicate", run: () => this.act(actions.duplicate) },
       { label: "Delete", run: () => this.act(actions.remove) },
-      { label: "Download", run: () => this.act(actions.download) },
+      { label: "Send…", run: () => this.act(sending.send) },
+      { label: "Open a file…", run: () => this.act(sending.openFile) },
       { label: "Print with answers", run: () => window.print() },
       ...(canOpenFolder ? [{ label: "Open a folder of this machine…", run: () => void openFolder() }] : []),
       ...(this.notebook?.home.kind === "picked" ? [{ label: "Leave the folder", run: () => void leaveFolder() }] : []),
@@ -303,13 +324,15 @@ export class RotaApp extends LitElement {
   private async copyTable(): Promise<void> {
     const { sheet } = this;
     if (!sheet) return;
-    const text = sheet.table();
+    const rows = sheet.hasSelection ? null : await this.core.ask("rows", this.chosen, sheet.cursor);
+    const text = (rows?.about === "rows" ? rows.value : null) ?? sheet.table();
     const copied = await navigator.clipboard.writeText(text).then(() => true, () => false);
-    this.tell({ text: copied ? `${counted(text.split("\n").length, "line")} with answers copied, as a table.` : "The browser does not let this page write to its clipboard. Allow it in the address bar and try again." });
+    this.tell({ text: copied ? `${counted(text.split("\n").length, "line")} copied as a table.` : "The browser does not let this page write to its clipboard. Allow it in the address bar and try again." });
   }
 
   private async cards(): Promise<void> {
-    const reply = await this.core.ask("cards", this.chosen, this.pictureFrom);
+    const sent = onlyHere() ? null : await this.core.ask("send", this.chosen, 0);
+    const reply = await this.core.ask("cards", this.chosen, this.pictureFrom, sent?.about === "send" ? linkWith(sent.value.parcel) : "");
     const sheet = this.querySelector("rota-cards");
     if (reply.about === "cards" && reply.value && sheet instanceof CardSheet) sheet.show(reply.value);
   }
@@ -321,7 +344,7 @@ export class RotaApp extends LitElement {
   }
 
   private readonly retime = async (plan: string, marks: readonly Mark[]): Promise<FloorPlan | null> => {
-    const reply = await this.core.ask("floor", this.chosen, 0, plan, marks);
+    const reply = await this.core.ask("floor", this.chosen, 0, plan, { marks });
     return reply.about === "floor" ? reply.value : null;
   };
 

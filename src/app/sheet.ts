@@ -23,6 +23,8 @@ export interface SheetEvents {
   /** The pointer is at the answer beside the line at this offset; null where it has left. */
   readonly pointed: (offset: number | null) => void;
   readonly readOut: () => string;
+  /** Cells of a spreadsheet were pasted: as a block, `put`; else as they are. */
+  readonly pastedTable: (text: string, put: (block: string) => void, otherwise: () => void) => void;
   /** The cursor or the pointer has come to a line. */
   readonly atLine: (from: number, to: number) => void;
 }
@@ -42,6 +44,7 @@ export class Sheet {
     this.view = new EditorView({ parent });
     // The text inside takes the focus; the scroller is no stop of its own.
     this.view.scrollDOM.removeAttribute("tabindex");
+    this.view.contentDOM.addEventListener("paste", (event) => this.onPaste(event), { capture: true });
     this.view.contentDOM.addEventListener("mouseover", ({ target }) => {
       const line = target instanceof Element ? target.closest(".cm-line") : null;
       if (line) this.atLine(this.view.posAtDOM(line));
@@ -79,6 +82,10 @@ export class Sheet {
 
   get text(): string {
     return this.view.state.doc.toString();
+  }
+
+  get hasSelection(): boolean {
+    return !this.view.state.selection.main.empty;
   }
 
   get cursor(): number {
@@ -193,6 +200,23 @@ export class Sheet {
       this.core.tell({ kind: "edit", path, edits, version: this.version });
       this.events.typed(path, () => (this.path === path ? this.text : (this.states.get(path)?.doc.toString() ?? "")));
     } else if (selectionSet) this.moved(state.selection.main.head);
+  }
+
+  /** Cells of a spreadsheet have tabs between them in each of several lines. */
+  private onPaste(event: ClipboardEvent): void {
+    const text = event.clipboardData?.getData("text/plain") ?? "";
+    const lines = text.trimEnd().split(/\r?\n/);
+    if (lines.length < 2 || !lines.every((line) => line.includes("\t"))) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    const { path } = this;
+    const put = (words: string): void => {
+      if (this.path !== path) return;
+      const { from, to } = this.view.state.selection.main;
+      const insert = from > this.view.state.doc.lineAt(from).from && words.startsWith("ability") ? `\n${words}` : words;
+      this.view.dispatch({ changes: { from, to, insert }, selection: { anchor: from + insert.length }, userEvent: "input.paste", annotations: isolateHistory.of("full") });
+    };
+    this.events.pastedTable(text, put, () => put(text));
   }
 
   private moved(offset: number): void {

@@ -2,17 +2,20 @@ import { nearest } from "../0-base/nearest.js";
 import { type Command, fail, type Open, status } from "./command.js";
 import { checkCommand } from "./commands/check.js";
 import { compareCommand } from "./commands/compare.js";
+import { diffCommand } from "./commands/diff.js";
 import { explainCommand } from "./commands/explain.js";
 import { formatCommand } from "./commands/format.js";
 import { openCommand } from "./commands/open.js";
+import { sendCommand } from "./commands/send.js";
 import { showCommand } from "./commands/show.js";
 import { cardsCommand } from "./commands/cards.js";
+import { tableCommand } from "./commands/table.js";
 import { weekCommand } from "./commands/week.js";
 import { suggestCommand } from "./commands/suggest.js";
 import { version } from "../../package.json";
 
 const commands: Readonly<Record<string, Command>> = {
-  check: checkCommand, show: showCommand, compare: compareCommand, suggest: suggestCommand, format: formatCommand, week: weekCommand, cards: cardsCommand, explain: explainCommand, open: openCommand,
+  check: checkCommand, show: showCommand, compare: compareCommand, suggest: suggestCommand, format: formatCommand, week: weekCommand, cards: cardsCommand, send: sendCommand, table: tableCommand, diff: diffCommand, explain: explainCommand, open: openCommand,
 };
 
 function usage(): string {
