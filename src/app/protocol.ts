@@ -28,6 +28,9 @@ export type ToWorker =
   | { readonly kind: "cursor"; readonly path: string; readonly offset: number }
   | { readonly kind: "ask"; readonly id: number; readonly question: Question };
 
+/** What few visits ask. */
+export type RareQuestion = "send" | "received" | "table" | "rows" | "cards" | "floor";
+
 /** What the page asks about a place of a document as it stands now. */
 export interface Question {
   readonly about: Reply["about"];

@@ -70,7 +70,7 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
       return;
     case "ask":
       answer();
-      if (compiled) send({ kind: "reply", id: data.id, reply: replyTo(data.question, compiled, documents, explanationAt) });
+      if (compiled) void replyTo(data.question, compiled, documents, explanationAt).then((reply) => send({ kind: "reply", id: data.id, reply }));
       return;
   }
   // Keys that come meanwhile are taken together, and the page has its frame first: one compilation answers them all.

@@ -138,6 +138,18 @@ describe("a page, a file, a table", () => {
     await expect.poll(() => textOf(page)).toBe(before);
   });
 
+  it("goes to the device's own share sheet where there is one: the page as a file of its name and kind", async () => {
+    await page.addInitScript(() => {
+      const shared: string[] = [];
+      Object.assign(window, { shared });
+      Object.assign(navigator, { canShare: () => true, share: async ({ files }: { files: File[] }) => void shared.push(...files.map(({ name, type, size }) => `${name} ${type} ${size > 1_000}`)) });
+    });
+    await openDocument(page, served.url, "one-file.rota");
+    await choose(page, "Document", "Send…");
+    await sheet(page).getByRole("button", { name: "Share the page" }).click();
+    expect(await page.evaluate(() => Reflect.get(window, "shared"))).toEqual(["one-file.html text/html true"]);
+  });
+
   it("a file that holds no plan says so", async () => {
     await openDocument(page, served.url, "one-file.rota");
     writeFileSync(join(served.folder, "letter.txt"), "hello");

@@ -7,16 +7,16 @@ import { csvOf } from "../../7-view/table-text.js";
 import { type Command, compiledAt, fail, status, wordsOf } from "../command.js";
 
 export const tableCommand: Command = {
-  about: "a plan's lines or the abilities as comma-separated text",
+  about: "a plan's lines or the abilities as a table",
   help: `rotaline table PLAN|ability [PATH…] [--csv]
 
-A plan's lines with from, to, done, left, least, chance and passes, or the tests of the team, for a spreadsheet (RFC 4180).
-What the abilities give can be pasted into the page again, and becomes a block.
+A plan's lines with from, to, done, left, least, chance and passes, or the tests of the team, for a spreadsheet: with tabs
+between, or as --csv (RFC 4180). What the abilities give can be pasted into the page again, and becomes a block.
 
-  rotaline table Steady notebooks/lighthouse > steady.csv
-  rotaline table ability notebooks/lighthouse > tests.csv`,
+  rotaline table Steady notebooks/lighthouse --csv > steady.csv
+  rotaline table ability notebooks/lighthouse --csv > tests.csv`,
   run: (args) => {
-    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { csv: { type: "boolean", default: true }, in: { type: "string", multiple: true, default: [] } } });
+    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { csv: { type: "boolean", default: false }, in: { type: "string", multiple: true, default: [] } } });
     const { names: [name, ...others], paths } = wordsOf(positionals, values.in);
     if (name === undefined) return fail("Of what? Write: rotaline table PLAN|ability [PATH…]");
     if (others.length > 0) return fail(`One plan at a time, and “${others[0]}” is no path. A plan's name of several words stands in quotes.`);
@@ -26,7 +26,7 @@ What the abilities give can be pasted into the page again, and becomes a block.
     const plan = blocks.find(({ plan: found }) => found?.resolved.line.name.text === name);
     const rows = name === "ability" ? blocks.flatMap(({ block }) => (block.read.line.kind === "ability" ? abilityRows(block.text) : [])) : plan ? planRows(plan) : [];
     if (rows.length === 0) return fail(name === "ability" ? "There is no ability table here." : `There is no plan “${name}”.`);
-    process.stdout.write(csvOf(rows));
+    process.stdout.write(values.csv ? csvOf(rows) : `${rows.map((row) => row.join("\t")).join("\n")}\n`);
     return status.good;
   },
 };
