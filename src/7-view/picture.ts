@@ -18,6 +18,8 @@ export interface PicturePiece {
 
 /** A plan drawn: a lane for each athlete over time. Plain data. */
 export interface Picture {
+  /** The plan's. */
+  readonly name: string;
   readonly title: string;
   readonly score: string;
   readonly endS: number;
@@ -46,6 +48,7 @@ export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null,
   const { plan } = resolved;
   if (!plan || !timeline) return null;
   return {
+    name: plan.name,
     title: `${plan.name} for ${plan.event.name}`,
     score: `${scoreWords(timeline.score)} on paper`,
     endS: timeline.endS,

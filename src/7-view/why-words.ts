@@ -6,13 +6,26 @@ import type { BreakEven, MovedThing, Mover, NoRepBreakEven } from "../4-timeline
 
 const mostMovers = 6;
 
-/** What moves a plan's score most within its own uncertainty; what a test would settle says so. */
-export function moverLines(movers: readonly Mover[], kind: "time" | "reps"): readonly string[] {
+/** What moves a score, to be drawn and to be said. */
+export interface MoverLine {
+  readonly words: string;
+  /** Scores at the lower and the higher end of what is moved, and as it stands. */
+  readonly low: number;
+  readonly high: number;
+  readonly now: number;
+  /** `13:20–13:58`. */
+  readonly range: string;
+}
+
+/** The few things that move a plan's score most within their own uncertainty; what a test would settle says so. */
+export function moversInWords(movers: readonly Mover[], kind: "time" | "reps"): readonly MoverLine[] {
   const score = (value: number): string => (kind === "time" ? clock(value) : plain(value));
-  return movers.slice(0, mostMovers).map(({ what, from, to, low, high }) => {
-    const [first, last] = low < high ? [low, high] : [high, low];
-    return `${score(first)}–${score(last)}  ${thingWords(what, from, to)}`;
-  });
+  return movers.slice(0, mostMovers).map(({ what, from, to, low, high, now }) => ({ words: thingWords(what, from, to), low, high, now, range: `${score(Math.min(low, high))}–${score(Math.max(low, high))}` }));
+}
+
+/** The same as lines of text. */
+export function moverLines(movers: readonly Mover[], kind: "time" | "reps"): readonly string[] {
+  return moversInWords(movers, kind).map(({ range, words }) => `${range}  ${words}`);
 }
 
 /** An untested recovery moves a score less than this share of it: not worth a word. */

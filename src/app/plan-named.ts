@@ -9,6 +9,8 @@ export interface TimedPlan {
 
 /** A plan of the notebook that has a timeline, by its name; null where there is none. */
 export function planNamed(documents: Compiled["documents"], name: string): TimedPlan | null {
-  const result = [...documents.values()].flatMap(({ blocks }) => blocks).find(({ plan }) => plan?.timeline && plan.resolved.line.name.text === name)?.plan;
+  // A plan is worked out when it is asked for: of the others nothing is.
+  const named = [...documents.values()].flatMap(({ blocks }) => blocks).filter(({ block: { read: { line } } }) => line.kind === "plan" && line.name.text === name);
+  const result = named.find(({ plan }) => plan?.timeline)?.plan;
   return result?.resolved.plan && result.timeline ? { plan: result.resolved.plan, timeline: result.timeline } : null;
 }

@@ -11,6 +11,9 @@ import type { Proposal } from "../7-view/proposals.js";
 import type { Picture } from "../7-view/picture.js";
 import type { WeekIdeas } from "../7-view/week-ideas.js";
 import type { WeekPicture } from "../7-view/week-picture.js";
+import type { Span } from "../0-base/span.js";
+import type { TrialPoint } from "../7-view/number-trial.js";
+import type { MoverLine } from "../7-view/why-words.js";
 import type { FloorPlan, Mark } from "../7-view/floor.js";
 import type { Said } from "../7-view/said.js";
 
@@ -112,9 +115,15 @@ export type ToSearch =
   | { readonly kind: "calendar"; readonly documents: readonly Document[]; readonly week: string; readonly atS: number }
   /** Another plan for the rest, from the turn after those under way at `nowS` of the plan's own time. */
   | { readonly kind: "rest"; readonly documents: readonly Document[]; readonly plan: string; readonly marks: readonly Mark[]; readonly nowS: number }
+  /** A plan with other values in place of a number: `span` in the document at `path`. */
+  | { readonly kind: "try"; readonly documents: readonly Document[]; readonly path: string; readonly span: Span; readonly now: number; readonly values: readonly number[]; readonly plan: string }
+  /** What moves a plan's score most. */
+  | { readonly kind: "movers"; readonly documents: readonly Document[]; readonly plan: string }
   | { readonly kind: "stop" };
 
 export type FromSearch =
+  | { readonly kind: "trial"; readonly path: string; readonly span: Span; readonly score: "time" | "reps"; readonly now: number; readonly best: number; readonly points: readonly TrialPoint[]; readonly done: boolean }
+  | { readonly kind: "movers"; readonly plan: string; readonly score: "time" | "reps"; readonly movers: readonly MoverLine[] }
   | { readonly kind: "proposals"; readonly event: string; readonly steps: number; readonly done: boolean; readonly proposals: readonly Proposal[] }
   | { readonly kind: "comparison"; readonly comparison: Comparison }
   /** `was`: the week's block that these are orders of. */

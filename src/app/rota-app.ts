@@ -2,7 +2,7 @@ import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { keyed } from "lit/directives/keyed.js";
 import { customElement, state } from "lit/decorators.js";
 import { counted } from "../0-base/quantity.js";
-import { openedFirst } from "../1-text/document.js";
+import { type Document, openedFirst } from "../1-text/document.js";
 import { type About, abouts, type Explanation, sentenceOf } from "../7-view/answer.js";
 import { type Column, columns } from "../7-view/columns.js";
 import type { FloorPlan, Mark } from "../7-view/floor.js";
@@ -30,6 +30,9 @@ import { CardSheet } from "./card-sheet.js";
 import "./document-list.js";
 import { FloorClock } from "./floor-clock.js";
 import "./lane-picture.js";
+import { type NumberTrial, type Tried } from "./number-trial.js";
+import "./number-trial.js";
+import "./what-matters.js";
 import "./plan-ideas.js";
 import "./rota-conflict.js";
 import "./rota-menu.js";
@@ -62,6 +65,7 @@ export class RotaApp extends LitElement {
   /** The document whose two texts stand side by side instead of the editor: only when the coach asks for it. */
   @state() private comparing: string | null = null;
   @state() private tab: "documents" | "text" | "picture" = "text";
+  @state() private tried: Tried | null = null;
   private notebook: Notebook | null = null;
   private sheet: Sheet | null = null;
   private pictureFrom = 0;
@@ -85,6 +89,8 @@ export class RotaApp extends LitElement {
       pointed: (offset) => void this.point(offset),
       atLine: (from, to) => (this.line = { from: from - this.pictureFrom, to: to - this.pictureFrom }),
       pastedTable: (text, put, otherwise) => this.act((work) => sending.takeTable(work, text, put, otherwise)),
+      atNumber: (tried) => (this.tried = tried),
+      bestNumber: () => this.querySelector<NumberTrial>("rota-trial")?.best ?? null,
       readOut: () => (this.detail ? sentenceOf(this.detail) : "No answer on this line"),
     });
     window.addEventListener("hashchange", () => {
@@ -137,8 +143,10 @@ export class RotaApp extends LitElement {
     requestAnimationFrame(() => setTimeout(() => this.core.start()));
   }
 
+  private readonly documents = (): readonly Document[] => this.notebook?.documents() ?? [];
+
   override render(): TemplateResult {
-    const { notebook } = this;
+    const { notebook, sheet, documents } = this;
     const theirs = notebook?.theirsOf(this.chosen);
     const comparing = theirs !== undefined && this.comparing === this.chosen;
     return html`
@@ -149,7 +157,7 @@ export class RotaApp extends LitElement {
       <div class="notices" role="status">${theirs !== undefined && !comparing ? this.twoTexts() : nothing}${this.notices.map((notice) => this.notice(notice))}</div>
       <main class="show-${this.tab}" data-hidden=${[...this.unseen].join(" ")}>
         <nav aria-label="Documents">
-          <rota-documents .paths=${notebook?.paths() ?? []} .counts=${this.counts} .chosen=${this.chosen} .documents=${() => notebook?.documents() ?? []}
+          <rota-documents .paths=${notebook?.paths() ?? []} .counts=${this.counts} .chosen=${this.chosen} .documents=${documents}
             @choose=${this.onChoose} @place=${({ detail }: CustomEvent<Place>) => this.goTo(detail)} @begin=${() => this.act(actions.begin)}></rota-documents>
         </nav>
         <section class="text" aria-label="Text and answers">
@@ -160,8 +168,10 @@ export class RotaApp extends LitElement {
         </section>
         <aside aria-label="Picture of the plan" @go=${this.onGo} @light=${({ detail }: CustomEvent<number | null>) => this.sheet?.light(detail === null ? null : this.pictureFrom + detail)}>
           ${this.week ? html`<rota-week .picture=${this.week} .line=${this.line}></rota-week>` : html`<rota-lanes .picture=${this.picture} .line=${this.line}></rota-lanes>`}
-          <rota-orders .week=${this.week?.name ?? ""} .documents=${() => notebook?.documents() ?? []} @reorder=${this.onReorder}></rota-orders>
-          <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${() => notebook?.documents() ?? []} @insert=${this.onInsert}></rota-ideas>
+          <rota-trial .tried=${this.tried} .plan=${this.picture?.name ?? ""} .documents=${documents} @take=${({ detail }: CustomEvent<number>) => sheet?.takeNumber(detail)}></rota-trial>
+          <rota-matters .plan=${this.picture?.name ?? ""} .documents=${documents}></rota-matters>
+          <rota-orders .week=${this.week?.name ?? ""} .documents=${documents} @reorder=${this.onReorder}></rota-orders>
+          <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${documents} @insert=${this.onInsert}></rota-ideas>
           <p class="caution">${caution}</p>
         </aside>
       </main>
@@ -170,7 +180,7 @@ export class RotaApp extends LitElement {
       <rota-cards></rota-cards>
       <rota-send></rota-send>
       <rota-received @keep=${({ detail }: CustomEvent<KeepReceived>) => this.act((work) => sending.keepReceived(work, detail))} @left=${() => this.show(this.chosen)}></rota-received>
-      <rota-clock .retime=${this.retime} .documents=${() => notebook?.documents() ?? []} @log=${this.onInsert}></rota-clock>
+      <rota-clock .retime=${this.retime} .documents=${documents} @log=${this.onInsert}></rota-clock>
       <div class="print" aria-hidden="true"></div>
     `;
   }

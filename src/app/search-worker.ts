@@ -11,6 +11,9 @@ import { compared, type Contender, contenderFor } from "../7-view/comparison.js"
 import { proposals, teamFor } from "../7-view/proposals.js";
 import { weekCalendar } from "../7-view/week-calendar.js";
 import { weekIdeas, type WeekIdeas, weeksIn } from "../7-view/week-ideas.js";
+import { bestValue, type TrialPoint, trialPoint } from "../7-view/number-trial.js";
+import { moversInWords } from "../7-view/why-words.js";
+import { moversOf } from "../4-timeline/sensitivity.js";
 import { planNamed } from "./plan-named.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
 
@@ -30,6 +33,8 @@ self.addEventListener("message", ({ data }: MessageEvent<ToSearch>) => {
     case "orders": return orders(data.documents, data.week, running);
     case "calendar": return calendar(data.documents, data.week, data.atS);
     case "rest": return rest(data, running);
+    case "try": return tryValues(data, running);
+    case "movers": return movers(data.documents, data.plan);
     case "stop": return;
   }
 });
@@ -103,9 +108,7 @@ const restSliceMs = 120;
 const restGain = { time: 3, reps: 1 } as const;
 
 function rest({ documents, plan: name, marks, nowS }: Extract<ToSearch, { kind: "rest" }>, run: number): void {
-  const key = JSON.stringify(documents);
-  if (onFloor?.key !== key) onFloor = { key, compiled: compile(documents) };
-  const { documents: compiled, kept } = onFloor.compiled;
+  const { documents: compiled, kept } = compiledOnce(documents);
   const plan = planNamed(compiled, name)?.plan;
   if (!plan) return;
   const floorRun = new FloorRun(plan, kept.abilities, kept.world.constants);
@@ -132,8 +135,58 @@ function rest({ documents, plan: name, marks, nowS }: Extract<ToSearch, { kind: 
   slice();
 }
 
-/** The notebook as it was compiled for the floor. */
-let onFloor: { readonly key: string; readonly compiled: Compiled } | null = null;
+/** The notebook that was compiled last: what is asked again and again is asked of the same. */
+let compiledLast: { readonly key: string; readonly compiled: Compiled } | null = null;
+
+function compiledOnce(documents: readonly Document[]): Compiled {
+  const key = JSON.stringify(documents);
+  if (compiledLast?.key !== key) compiledLast = { key, compiled: compile(documents) };
+  return compiledLast.compiled;
+}
+
+/** Days behind a first curve, and behind the one that stays. */
+const firstDays = 24;
+const allDays = 200;
+/** A curve is told of as often. */
+const curveMs = 60;
+
+/** A plan with one value after another in place of a number, the nearest first: a curve soon, then one from more days. */
+function tryValues({ documents, path, span, now, values, plan: name }: Extract<ToSearch, { kind: "try" }>, run: number): void {
+  const text = documents.find((document) => document.path === path)?.text ?? "";
+  // Nothing but the plan is asked of it: what else it could say need not be said first.
+  const base: Compiled = { ...compiledOnce(documents), settle: () => 0 };
+  const score = planNamed(base.documents, name)?.plan.event.score;
+  if (!score) return;
+  const nearest = [...values].sort((a, b) => Math.abs(a - now) - Math.abs(b - now));
+  const plans = new Map<number, ReturnType<typeof planNamed>>();
+  const points = new Map<number, TrialPoint>();
+  const jobs = [firstDays, allDays].flatMap((days) => nearest.map((value) => ({ value, days })));
+  const slice = (): void => {
+    if (run !== running) return;
+    const untilMs = performance.now() + curveMs;
+    while (jobs.length > 0 && performance.now() < untilMs) {
+      const job = jobs.shift();
+      if (!job) break;
+      const { value, days } = job;
+      if (!plans.has(value)) {
+        const tried = text.slice(0, span.from) + String(value) + text.slice(span.to);
+        plans.set(value, planNamed(compile(documents.map((document) => (document.path === path ? { path, text: tried } : document)), base).documents, name));
+      }
+      const plan = plans.get(value)?.plan;
+      if (plan) points.set(value, trialPoint(value, plan, base.kept.abilities, base.kept.world.constants, days));
+    }
+    const sorted = [...points.values()].sort((a, b) => a.value - b.value);
+    send({ kind: "trial", path, span, score, now, best: bestValue(sorted, now, score), points: sorted, done: jobs.length === 0 });
+    if (jobs.length > 0) setTimeout(slice);
+  };
+  slice();
+}
+
+function movers(documents: readonly Document[], name: string): void {
+  const { documents: compiled, kept } = compiledOnce(documents);
+  const plan = planNamed(compiled, name)?.plan;
+  if (plan) send({ kind: "movers", plan: name, score: plan.event.score, movers: moversInWords(moversOf(plan, kept.abilities, kept.world.constants), plan.event.score) });
+}
 
 function send(message: FromSearch): void {
   self.postMessage(message);

@@ -1,8 +1,8 @@
-import { isolateHistory } from "@codemirror/commands";
+import { isolateHistory, undo } from "@codemirror/commands";
 import { foldAll, foldCode, unfoldAll } from "@codemirror/language";
 import { nextDiagnostic, previousDiagnostic } from "@codemirror/lint";
 import { openSearchPanel } from "@codemirror/search";
-import { ChangeSet, type EditorState } from "@codemirror/state";
+import { ChangeSet, type EditorState, type Text } from "@codemirror/state";
 import { EditorView, type ViewUpdate } from "@codemirror/view";
 import type { Document } from "../1-text/document.js";
 import { difference } from "../1-text/edits.js";
@@ -12,7 +12,9 @@ import type { Help, Place } from "../7-view/name-help.js";
 import { showAnswers, shownAnswers } from "../editor/answers.js";
 import { editorState } from "../editor/editor.js";
 import { findingsAtCursor, mendLine, showFindings, type ShownFinding } from "../editor/findings.js";
+import { numberAt } from "../7-view/number-at.js";
 import type { Core } from "./core.js";
+import type { Tried } from "./number-trial.js";
 import type { FromWorker, TextEdit } from "./protocol.js";
 
 /** What the sheet tells the page. */
@@ -25,9 +27,19 @@ export interface SheetEvents {
   readonly readOut: () => string;
   /** Cells of a spreadsheet were pasted: as a block, `put`; else as they are. */
   readonly pastedTable: (text: string, put: (block: string) => void, otherwise: () => void) => void;
+  /** The number under the cursor that can be tried; null where there is none. */
+  readonly atNumber: (tried: Tried | null) => void;
+  /** The best value that is known for it. */
+  readonly bestNumber: () => number | null;
   /** The cursor or the pointer has come to a line. */
   readonly atLine: (from: number, to: number) => void;
 }
+
+/** The cursor rests at a number for so long before its neighbours are tried. */
+const restMs = 150;
+
+/** What plays in time: a number elsewhere is no choice of the coach's. */
+const triedBlocks = /^(plan|event|assume)\b/i;
 
 const commands = { foldCode, foldAll, unfoldAll, nextDiagnostic, previousDiagnostic, mendLine, openSearchPanel };
 
@@ -39,11 +51,15 @@ export class Sheet {
   /** Changes of the shown document that the worker has not answered yet, by version. */
   private unanswered: { readonly version: number; readonly changes: ChangeSet }[] = [];
   private version = 0;
+  private resting: ReturnType<typeof setTimeout> | undefined;
+  /** Where the last step of a number left the text. */
+  private stepped: { readonly doc: Text; readonly from: number } | null = null;
 
   constructor(parent: HTMLElement, private readonly core: Core, private readonly events: SheetEvents) {
     this.view = new EditorView({ parent });
     // The text inside takes the focus; the scroller is no stop of its own.
     this.view.scrollDOM.removeAttribute("tabindex");
+    this.view.contentDOM.addEventListener("keydown", this.onNumberKey, { capture: true });
     this.view.contentDOM.addEventListener("paste", (event) => this.onPaste(event), { capture: true });
     this.view.contentDOM.addEventListener("mouseover", ({ target }) => {
       const line = target instanceof Element ? target.closest(".cm-line") : null;
@@ -190,6 +206,47 @@ export class Sheet {
     if (reply.about === "format" && this.text === before) this.become(reply.value);
   }
 
+  /** The number at the cursor, where it can be tried. */
+  number(): Tried | null {
+    const { state: { doc, selection: { main } } } = this.view;
+    const { from, text } = doc.lineAt(main.head);
+    const found = numberAt(text, main.head - from);
+    if (!triedBlocks.test(this.headAbove(main.head))) return null;
+    return found && { path: this.path, span: { from: from + found.from, to: from + found.to }, value: found.value, values: found.values };
+  }
+
+  /** The first line of the block that a place is in. */
+  private headAbove(offset: number): string {
+    const { doc } = this.view.state;
+    for (let line = doc.lineAt(offset); ; line = doc.line(line.number - 1)) if (line.number === 1 || /^[^\s>#/]/.test(line.text)) return line.text;
+  }
+
+  /** Puts another value in place of the number at the cursor. A run of steps is one step for undo. */
+  takeNumber(value: number): boolean {
+    const at = this.number();
+    if (!at || value < 0) return false;
+    const { view } = this;
+    // The run goes on while nothing else was typed: what it did before is taken back, and done anew from where it began.
+    if (this.stepped?.doc === view.state.doc && this.stepped.from === at.span.from) undo(view);
+    const now = this.number();
+    if (!now) return false;
+    const insert = String(value);
+    view.dispatch({ changes: { ...now.span, insert }, selection: { anchor: now.span.from + insert.length }, userEvent: "input.replace", annotations: isolateHistory.of("full") });
+    this.stepped = { doc: view.state.doc, from: now.span.from };
+    this.events.atNumber(this.number());
+    return true;
+  }
+
+  private readonly onNumberKey = (event: KeyboardEvent): void => {
+    if (!event.altKey || !event.shiftKey || event.ctrlKey || event.metaKey) return;
+    const at = this.number();
+    const value = event.key === "ArrowUp" ? (at?.value ?? 0) + 1 : event.key === "ArrowDown" ? (at?.value ?? 0) - 1 : event.key.toLowerCase() === "b" ? this.events.bestNumber() : null;
+    if (!at || value === null) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    this.takeNumber(value);
+  };
+
   private onUpdate({ docChanged, selectionSet, changes, state }: ViewUpdate): void {
     const { path } = this;
     if (docChanged) {
@@ -200,6 +257,13 @@ export class Sheet {
       this.core.tell({ kind: "edit", path, edits, version: this.version });
       this.events.typed(path, () => (this.path === path ? this.text : (this.states.get(path)?.doc.toString() ?? "")));
     } else if (selectionSet) this.moved(state.selection.main.head);
+    if (docChanged || selectionSet) this.tellNumber();
+  }
+
+  /** When the hand rests: no key waits for a look at its number. */
+  private tellNumber(): void {
+    clearTimeout(this.resting);
+    this.resting = setTimeout(() => this.events.atNumber(this.number()), restMs);
   }
 
   /** Cells of a spreadsheet have tabs between them in each of several lines. */

@@ -111,8 +111,10 @@ class Column {
   say(updates: readonly AnswerUpdate[], whole: boolean): void {
     const { doc } = this.view.state;
     this.marks = updates.reduce((marks, update) => replace(marks, update, doc.length), whole ? RangeSet.empty : this.marks);
-    if (this.isNarrow) this.view.dispatch({});
-    else this.place(this.view.viewportLineBlocks);
+    // An answer off the screen is no reason to draw, nor to disturb what is offered at the cursor.
+    if (this.isNarrow) {
+      if (!RangeSet.eq([this.linesBelow()], [this.decorations])) this.view.dispatch({});
+    } else this.place(this.view.viewportLineBlocks);
   }
 
   private place(blocks: readonly BlockInfo[]): void {

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, beforeEach, expect } from "vitest";
+import { afterAll, afterEach, beforeAll, beforeEach, expect, type RunnerTestCase, type RunnerTestSuite } from "vitest";
 import { root } from "../notebook.js";
 import { serveCopy, type Served, startBrowser } from "./page.js";
 
@@ -12,13 +12,16 @@ export function useBrowser(take: (fresh: { readonly browser: Browser; readonly s
   let browser: Browser;
   let served: Served;
   let page: Page;
-  beforeAll(async () => {
+  beforeAll(async (file) => {
+    // A real browser on a machine that is busy with other tests now and then loses its moment: it gets a second one.
+    for (const test of testsIn(file)) test.retry = 1;
     browser = await startBrowser();
   });
   afterAll(async () => {
     await browser.close();
   });
   beforeEach(async () => {
+    errors.length = 0;
     served = await serveCopy();
     const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, bypassCSP });
     page = await context.newPage();
@@ -33,6 +36,10 @@ export function useBrowser(take: (fresh: { readonly browser: Browser; readonly s
     expect(errors.splice(0)).toEqual([]);
   });
   return errors;
+}
+
+function testsIn({ tasks }: Readonly<RunnerTestSuite>): readonly RunnerTestCase[] {
+  return tasks.flatMap((task) => (task.type === "suite" ? testsIn(task) : [task]));
 }
 
 /** What axe finds on a page whose context bypasses its content policy. */

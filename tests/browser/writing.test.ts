@@ -144,7 +144,7 @@ describe("answers", () => {
     await openDocument(page, served.url, "one-file.rota");
     await expect.poll(() => answerBeside(page, "plan Simple")).toMatch(/^1:4\d on the middle day/);
     await choose(page, "Text", "Copy lines with answers");
-    await page.locator(".notice", { hasText: "lines with answers copied" }).waitFor();
+    await page.locator(".notice", { hasText: "lines copied as a table" }).waitFor();
     const rows = (await page.evaluate(() => navigator.clipboard.readText())).split("\n").map((row) => row.split("\t"));
     expect(rows.find(([, head]) => head === "from")).toEqual(["", "from", "to", "done", "left", "least", "chance", "passes"]);
     const turn = rows.find(([text]) => text === "    Ada 5") ?? [];
