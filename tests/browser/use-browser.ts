@@ -12,7 +12,7 @@ export function useBrowser(take: (fresh: { readonly browser: Browser; readonly s
   let browser: Browser;
   let served: Served;
   let page: Page;
-  beforeAll(async (file) => {
+  beforeAll(async ({}, file) => {
     // A real browser on a machine that is busy with other tests now and then loses its moment: it gets a second one.
     for (const test of testsIn(file)) test.retry = 1;
     browser = await startBrowser();
