@@ -12,6 +12,11 @@ const barHeight = 20;
 const reserveHeight = 20;
 const top = 22;
 const ticks = 5;
+/** px that so many ticks have room in. */
+const usualWidth = 360;
+/** A step closer, and the closest. */
+const closer = 1.5;
+const mostZoom = 12;
 const niceSteps = [5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600];
 
 /**
@@ -23,6 +28,8 @@ const niceSteps = [5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600];
 export class LanePicture extends Drawing {
   @property({ attribute: false }) picture: Picture | null = null;
   @property({ attribute: false }) line = { from: -1, to: -1 };
+  /** How many times as wide as its room it is drawn; what does not fit is scrolled to. */
+  @state() private zoom = 1;
   /** Where the keys have walked to: a lane and one of its pieces. */
   @state() private walked: { readonly lane: number; readonly piece: number } | null = null;
 
@@ -54,8 +61,8 @@ export class LanePicture extends Drawing {
     return html`
       <h2>${picture.title}</h2>
       <p class="score">${picture.score}</p>
-      <div class="walk" tabindex="0" role="group" aria-label="Lanes of ${picture.title}, ${picture.score}. Arrow keys walk the pieces, Enter goes to the line; the table below says the same." @keydown=${this.onKey} @blur=${() => this.tell("light", null)}>
-        <svg viewBox="0 0 ${this.width} ${height}" width=${this.width} height=${height} aria-hidden="true" @mouseover=${this.onOver} @mouseout=${() => this.tell("light", null)}>
+      <div class="walk" tabindex="0" role="group" aria-label="Lanes of ${picture.title}, ${picture.score}. Arrow keys walk the pieces, plus and minus draw closer, Enter goes to the line; the table below says the same." @wheel=${this.onWheel} @keydown=${this.onKey} @blur=${() => this.tell("light", null)}>
+        <svg viewBox="0 0 ${this.wide} ${height}" width=${this.wide} height=${height} aria-hidden="true" @mouseover=${this.onOver} @mouseout=${() => this.tell("light", null)}>
           <defs>
             <pattern id="stripes" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect class="stripe-ground" width="5" height="5" /><rect class="stripe" width="2.2" height="5" /></pattern>
           </defs>
@@ -69,16 +76,35 @@ export class LanePicture extends Drawing {
     `;
   }
 
+  private get wide(): number {
+    return this.width * this.zoom;
+  }
+
+  /** Closer or farther, the moment in the middle of the room staying there. */
+  private zoomTo(zoom: number): void {
+    const room = this.querySelector(".walk");
+    const middle = room ? (room.scrollLeft + room.clientWidth / 2) / room.scrollWidth : 0;
+    this.zoom = Math.min(mostZoom, Math.max(1, zoom));
+    void this.updateComplete.then(() => room?.scrollTo({ left: middle * room.scrollWidth - room.clientWidth / 2 }));
+  }
+
+  /** With Ctrl, as browsers zoom; a pinch on a touch pad comes as that too. */
+  private readonly onWheel = (event: WheelEvent): void => {
+    if (!event.ctrlKey) return;
+    event.preventDefault();
+    this.zoomTo(this.zoom * (event.deltaY < 0 ? closer : 1 / closer));
+  };
+
   private scale({ endS }: Picture) {
-    return scaleLinear([0, Math.max(1, endS)], [1, this.width - 1]);
+    return scaleLinear([0, Math.max(1, endS)], [1, this.wide - 1]);
   }
 
   private axis(picture: Picture, height: number): TemplateResult {
     const x = this.scale(picture);
-    const step = niceSteps.find((seconds) => picture.endS / seconds <= ticks) ?? 3600;
+    const step = niceSteps.find((seconds) => picture.endS / seconds <= (ticks * this.wide) / usualWidth) ?? 3600;
     const times = Array.from({ length: Math.floor(picture.endS / step) + 1 }, (_, at) => at * step);
     return svg`<g class="axis">
-      ${times.map((time) => svg`<line x1=${x(time)} x2=${x(time)} y1=${top - 6} y2=${height - 16} /><text x=${x(time)} y=${height - 3} text-anchor=${time === 0 ? "start" : x(time) > this.width - 24 ? "end" : "middle"}>${clock(time)}</text>`)}
+      ${times.map((time) => svg`<line x1=${x(time)} x2=${x(time)} y1=${top - 6} y2=${height - 16} /><text x=${x(time)} y=${height - 3} text-anchor=${time === 0 ? "start" : x(time) > this.wide - 24 ? "end" : "middle"}>${clock(time)}</text>`)}
       ${picture.stages.length > 1 ? picture.stages.map(({ name, startS }) => svg`<line class="stage" x1=${x(startS)} x2=${x(startS)} y1="4" y2=${height - 16} /><text x=${x(startS) + 3} y="12">${name}</text>`) : nothing}
     </g>`;
   }
@@ -112,6 +138,8 @@ export class LanePicture extends Drawing {
     const within = (at: number, of: number): number => Math.max(0, Math.min(of - 1, at));
     const steps: Readonly<Record<string, readonly [lane: number, piece: number]>> = { ArrowRight: [0, 1], ArrowLeft: [0, -1], ArrowDown: [1, 0], ArrowUp: [-1, 0], Home: [0, -1e6], End: [0, 1e6] };
     const step = steps[event.key];
+    const zoom = { "+": closer, "=": closer, "-": 1 / closer, "0": 0 }[event.key];
+    if (zoom !== undefined) this.zoomTo(this.zoom * zoom);
     if (event.key === "Enter") this.tell("go", this.piece()?.offset ?? null);
     if (!step) return;
     event.preventDefault();
@@ -141,6 +169,7 @@ export class LanePicture extends Drawing {
       <li><svg width="18" height="10" aria-hidden="true"><rect class="handover" y="3" width="18" height="4" /></svg> handover</li>
       <li><svg width="18" height="10" aria-hidden="true"><rect class="wait" y="3" width="18" height="4" /></svg> wait</li>
       <li><svg width="18" height="10" aria-hidden="true"><path class="reserve" d="M0 10V2L18 8V10Z" /></svg> reserve left</li>
+      <li><button type="button" aria-label="Zoom in" ?disabled=${this.zoom >= mostZoom} @click=${() => this.zoomTo(this.zoom * closer)}>+</button><button type="button" aria-label="Zoom out" ?disabled=${this.zoom <= 1} @click=${() => this.zoomTo(this.zoom / closer)}>−</button></li>
     </ul>`;
   }
 

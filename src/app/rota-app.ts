@@ -24,19 +24,11 @@ import type { ShownFinding } from "../editor/findings.js";
 import type { KeepReceived } from "./rota-received.js";
 import * as sending from "./sending.js";
 import { Sheet } from "./sheet.js";
+import "./elements.js";
 import { updateNotice } from "./update.js";
-import "./answer-detail.js";
 import { CardSheet } from "./card-sheet.js";
-import "./document-list.js";
 import { FloorClock } from "./floor-clock.js";
-import "./lane-picture.js";
 import { type NumberTrial, type Tried } from "./number-trial.js";
-import "./number-trial.js";
-import "./what-matters.js";
-import "./plan-ideas.js";
-import "./rota-conflict.js";
-import "./rota-menu.js";
-import "./week-grid.js";
 import { WeekOrders } from "./week-orders.js";
 
 const hiddenKey = "rotaline-answers-hidden";
@@ -167,6 +159,7 @@ export class RotaApp extends LitElement {
             : html`<rota-detail class="detail" tabindex="0" role="region" aria-label="How the answer came about" .explanation=${this.pointed ?? this.detail} .findings=${this.findings}></rota-detail>`}
         </section>
         <aside aria-label="Picture of the plan" @go=${this.onGo} @light=${({ detail }: CustomEvent<number | null>) => this.sheet?.light(detail === null ? null : this.pictureFrom + detail)}>
+          <rota-room></rota-room>
           ${this.week ? html`<rota-week .picture=${this.week} .line=${this.line}></rota-week>` : html`<rota-lanes .picture=${this.picture} .line=${this.line}></rota-lanes>`}
           <rota-trial .tried=${this.tried} .plan=${this.picture?.name ?? ""} .documents=${documents} @take=${({ detail }: CustomEvent<number>) => sheet?.takeNumber(detail)}></rota-trial>
           <rota-matters .plan=${this.picture?.name ?? ""} .documents=${documents}></rota-matters>

@@ -28,6 +28,55 @@ describe("the picture", () => {
     expect(await page.evaluate(() => document.activeElement?.className)).toContain("cm-content");
   });
 
+  it("has the room that it is given: drawn wider by key and by hand, under the text, over the whole screen; what was chosen is kept", async () => {
+    await openDocument(page, served.url, "breakwater.rota");
+    const width = () => page.locator("rota-lanes").evaluate((lanes) => lanes.clientWidth);
+    const edge = page.locator("[role=separator]");
+    const before = await width();
+    await edge.focus();
+    for (let step = 0; step < 4; step += 1) await page.keyboard.press("ArrowLeft");
+    await expect.poll(width).toBeGreaterThan(before + 50);
+    const box = await edge.boundingBox();
+    await page.mouse.move((box?.x ?? 0) + 4, 500);
+    await page.mouse.down();
+    await page.mouse.move(500, 500, { steps: 4 });
+    await page.mouse.up();
+    const drawn = await width();
+    expect(drawn).toBeGreaterThan(700);
+    await page.reload();
+    await page.locator("rota-lanes h2").waitFor();
+    expect(Math.abs((await width()) - drawn)).toBeLessThan(10);
+    await page.keyboard.press("Alt+Shift+P");
+    // Beside it stand the other parts: the lanes have the rest of the whole width.
+    await expect.poll(width).toBeGreaterThan(850);
+    await page.keyboard.press("Alt+Shift+W");
+    expect(await page.locator("aside").evaluate((aside) => [aside.clientWidth, aside.clientHeight])).toEqual([1280, 900]);
+    await page.keyboard.press("Escape");
+    await expect.poll(() => page.locator("aside").evaluate((aside) => aside.clientHeight < 600)).toBe(true);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(1280);
+  });
+
+  it("is drawn closer by key, by wheel and by touch, and scrolled to what does not fit", async () => {
+    await openDocument(page, served.url, "breakwater.rota");
+    await page.locator("rota-lanes .walk").focus();
+    const widths = () => page.locator("rota-lanes .walk").evaluate((room) => [room.scrollWidth, room.clientWidth]);
+    const [drawn = 0, room = 0] = await widths();
+    expect(drawn).toBe(room);
+    await page.keyboard.press("+");
+    await page.keyboard.press("+");
+    await expect.poll(async () => ((await widths())[0] ?? 0) / room).toBeCloseTo(2.25, 1);
+    await page.getByRole("button", { name: "Zoom out" }).click();
+    await expect.poll(async () => ((await widths())[0] ?? 0) / room).toBeCloseTo(1.5, 1);
+    await page.locator("rota-lanes .walk").hover();
+    await page.keyboard.down("Control");
+    await page.mouse.wheel(0, -100);
+    await page.keyboard.up("Control");
+    await expect.poll(async () => ((await widths())[0] ?? 0) / room).toBeCloseTo(2.25, 1);
+    await page.locator("rota-lanes .walk").focus();
+    await page.keyboard.press("0");
+    await expect.poll(async () => (await widths())[0]).toBe(room);
+  });
+
   it("lights the line of the piece that is pointed at, and the pieces of the line that is pointed at", async () => {
     await openDocument(page, served.url, "breakwater.rota");
     await page.locator("rota-lanes g.lane rect.hold").first().hover();
