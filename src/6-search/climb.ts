@@ -72,10 +72,10 @@ export class Climb {
     this.at = this.daring;
   }
 
-  /** Tries the openings, one place after another. */
-  *begin(): Generator<void, void, void> {
+  /** Tries the openings, one place after another; `few`: the first of them alone. */
+  *begin(few = false): Generator<void, void, void> {
     for (const place of placesOf(this.best.draft)) {
-      const all = place === anywhere || this.manner.anyLength;
+      const all = !few && (place === anywhere || this.manner.anyLength);
       for (const opening of (all ? openings : firstOpenings)(this.best.draft, place)) this.offer(opening);
       yield;
     }

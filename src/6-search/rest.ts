@@ -80,7 +80,7 @@ function fromHere(turn: Turn, passes: number): Turn {
   return { ...turn, works: turn.works.map((work) => ({ ...work, ladders: work.ladders.map((ladder) => ladder.slice(Math.min(passes, ladder.length - 1))) })) };
 }
 
-const stepsAtOnce = 10;
+const stepsAtOnce = 4;
 /** Days drawn for a plan that is wanted at once. */
 const fewDays = 8;
 
@@ -93,7 +93,7 @@ export function* betterRest({ plan, start }: RestOfPlan, abilities: Abilities, c
   yield { planned, best: planned };
   climb.open();
   yield { planned, best: climb.short };
-  for (const _ of climb.begin()) yield { planned, best: climb.short };
+  for (const _ of climb.begin(true)) yield { planned, best: climb.short };
   for (;;) {
     for (let step = 0; step < stepsAtOnce; step += 1) climb.step();
     yield { planned, best: climb.short };

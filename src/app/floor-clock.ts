@@ -14,6 +14,8 @@ const countdownS = 10;
 const toneFromS = 3;
 /** The wall clock and the device's own ran apart by this: it slept, or its clock was set. */
 const apartS = 2;
+/** Reps before a change that the voice calls. */
+const repsCalled = 3;
 /** Off the plan by more than a handover, in s and in reps: worth a word, and a look for another plan for the rest. */
 const worthAWord = { time: 3, reps: 1 } as const;
 
@@ -51,6 +53,7 @@ export class FloorClock extends LitElement {
   private ticking: ReturnType<typeof setInterval> | undefined;
   private heardS = Number.NEGATIVE_INFINITY;
   private called = "";
+  private calledReps = "";
   private wake: WakeLockSentinel | null = null;
   private sound: AudioContext | null = null;
   private apart = { wallMs: 0, ownMs: 0 };
@@ -112,7 +115,7 @@ export class FloorClock extends LitElement {
     return html`<div class="run">
       <p class="times"><span role="timer" aria-label="elapsed">${clock(Math.floor(nowS))}</span><span>${plan.capS === null ? "" : `${clock(Math.ceil(Math.max(0, plan.capS - nowS)))} left`}</span><span>${step ? `${step.stage} ${floor.standing}${step.target === null ? "" : ` of ${step.target}`}` : ""}</span></p>
       <button type="button" class="far" aria-label="Change done" title="Touch: change done" style="--letters: ${Math.max(4, ...names.map((name) => name.length))}; --lines: ${Math.max(1, names.length)}" @click=${() => this.mark({ kind: "change", atS: nowS })}>${names.map((name) => html`<span>${name}</span>`)}</button>
-      <p class="change"><span class="work">${floor.now.map(({ work, holders }) => `${work}${holders.length > 0 ? ` · ${said(holders)} ${holders.length > 1 ? "hold" : "holds"}` : ""}`).join("  |  ")}</span> <span><b>${Math.ceil(floor.changeInS)}</b> s, then ${floor.next ? said(floor.next.who) : "done"}</span></p>
+      <p class="change"><span class="work">${floor.now.map(({ work, holders }) => `${work}${holders.length > 0 ? ` · ${said(holders)} ${holders.length > 1 ? "hold" : "holds"}` : ""}`).join("  |  ")}</span> <span><b>${Math.ceil(floor.changeInS)}</b> s${step && floor.now.length === 1 ? `, at ${step.until}` : ""}, then ${floor.next ? said(floor.next.who) : "done"}</span></p>
       ${floor.now.flatMap(({ cues }) => cues).map((cue) => html`<p class="cue">${cue}</p>`)}
       <p class="late" role="status">${this.lateWords(floor, plan)}${this.said === "" ? "" : ` ${this.said}`}</p>
       ${this.offer ? this.offered(this.offer) : nothing}
@@ -213,6 +216,11 @@ export class FloorClock extends LitElement {
     if (this.tones && second <= toneFromS && at !== this.called) this.tone(second === 0 ? 880 : 440);
     if (this.voice && second === toneFromS && at !== this.called && floor.next) say(`${said(floor.next.who)} next`);
     this.called = at;
+    // By rep as well: whoever counts hears when the last ones come.
+    const left = repsLeft(floor);
+    const reps = `${floor.now[0]?.startS} ${left}`;
+    if (this.voice && left === repsCalled && reps !== this.calledReps) say(`${repsCalled} more`);
+    this.calledReps = reps;
     for (const { atS, text } of plan.calls) {
       if (!(this.heardS < atS + floor.lateS && atS + floor.lateS <= this.nowS)) continue;
       this.said = text;
@@ -299,6 +307,12 @@ export class FloorClock extends LitElement {
     else return;
     event.preventDefault();
   };
+}
+
+/** Reps to the change, where one athlete alone is under way with reps; 0 where that cannot be said. */
+function repsLeft({ now, standing }: FloorState): number {
+  const [step, other] = now;
+  return step && !other && step.who.length === 1 && !/round/.test(step.work) ? Math.max(0, step.until - standing) : 0;
 }
 
 function said(who: FloorStep["who"]): string {

@@ -13,9 +13,9 @@ const elapsed = () => clock().locator("[aria-label=elapsed]").textContent();
 const names = () => clock().locator(".far span").allTextContents();
 
 /** Opens the clock for one of the demo's plans on virtual time, and starts it. */
-async function started(plan = "Steady"): Promise<void> {
+async function started(plan = "Steady", path = "breakwater.rota"): Promise<void> {
   await page.clock.install({ time: new Date("2026-03-23T18:00:00Z") });
-  await openDocument(page, served.url, "breakwater.rota");
+  await openDocument(page, served.url, path);
   await page.clock.runFor(500);
   await page.locator(".cm-line", { hasText: `plan ${plan} for` }).click();
   await page.clock.runFor(3_000);
@@ -41,7 +41,7 @@ describe("the clock", () => {
     expect(await elapsed()).toMatch(/^0:0[2-4]$/);
     expect(await names()).toEqual(["Ines", "Marta"]);
     expect(await clock().locator(".work").textContent()).toContain("Bram holds");
-    expect(await clock().locator(".change").textContent()).toMatch(/1[3-5] s, then Bram \+ Tariq/);
+    expect(await clock().locator(".change").textContent()).toMatch(/1[3-5] s, at 13, then Bram \+ Tariq/);
   });
 
   it("a change by touch or by a presenter's key moves the rest; back takes it away", async () => {
@@ -113,6 +113,20 @@ describe("the clock", () => {
     await clock().getByLabel("a voice that says who is next").check();
     await page.clock.runFor(26_000);
     expect(await spoken()).toEqual(expect.arrayContaining([expect.stringMatching(/^(Ines \+ Marta|Bram \+ Tariq) next$/)]));
+  });
+
+  it("the voice counts the last reps of whoever works alone", async () => {
+    await page.addInitScript(() => {
+      const spoken: string[] = [];
+      Object.assign(window, { spoken });
+      speechSynthesis.speak = (utterance) => void spoken.push(utterance.text);
+    });
+    await started("Simple", "one-file.rota");
+    await page.clock.runFor(5_000);
+    await clock().locator(".corner summary").click();
+    await clock().getByLabel("a voice that says who is next").check();
+    await page.clock.runFor(14_000);
+    expect(await page.evaluate(() => Reflect.get(window, "spoken"))).toEqual(expect.arrayContaining(["3 more", "Olu next"]));
   });
 
   it("offers another plan for the rest where it is off by more than a handover; one touch takes it", async () => {

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import jsqr from "jsqr";
 import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { mostInLink } from "../../src/1-text/parcel.js";
+import { mostInLink, pack } from "../../src/1-text/parcel.js";
 import { choose, openDocument, serveCopy, type Served, staticHost, textOf, typeAfter } from "./page.js";
 import { axeFindings, useBrowser } from "./use-browser.js";
 
@@ -75,10 +75,19 @@ describe("a link", () => {
     await host.close();
   });
 
-  it("that holds something hostile does nothing: it is shown as text, and says what is wrong", async () => {
+  it("that holds something hostile does nothing: it is shown as text; one that cannot be opened says why", async () => {
     const host = await staticHost();
     const other = await elsewhere(`${host.url}#parcel=2.zzz`);
     await other.locator(".notice", { hasText: "newer Rotaline" }).waitFor();
+    const bad = "<img src=x onerror=window.hit=1><script>window.hit=1</script>\u202e";
+    const text = `team "${bad}"\n  Ada woman\nevent "${bad}"\n  cap 5 min\n  stage 10 "${"x".repeat(10_000)}"\nplan "__proto__" for "${bad}"\n  Ada 10\nlet constructor = 1\n`;
+    await other.goto(`${host.url}#parcel=${pack([{ path: "bad.rota", text }])}`);
+    await other.reload();
+    await received(other).locator("td", { hasText: "<script>window.hit=1</script>" }).first().waitFor();
+    await received(other).getByRole("button", { name: "Keep" }).click();
+    await other.locator(".notice", { hasText: "Kept: bad.rota" }).waitFor();
+    await expect.poll(() => textOf(other)).toContain("<img src=x");
+    expect(await other.evaluate(() => [Reflect.get(window, "hit"), document.querySelectorAll("img, main script").length, Object.hasOwn(Object.prototype, "hit")])).toEqual([undefined, 0, false]);
     await other.context().close();
     await host.close();
     errors.splice(0);

@@ -7,6 +7,7 @@ import { thingsToRemember } from "../../src/3-plan/remember.js";
 import { pierNine } from "../../src/5-findings/examples.js";
 import { cardPage } from "../../src/7-view/card-page.js";
 import { cardText, wallText } from "../../src/7-view/card-text.js";
+import { mostInCode } from "../../src/7-view/code.js";
 import { simplerWords } from "../../src/7-view/simpler.js";
 import { cardsOf, wallOf } from "../../src/7-view/cards.js";
 import { startBrowser } from "../browser/page.js";
@@ -56,6 +57,13 @@ describe("cards", () => {
     expect(words).toMatch(/^Simpler, with \d things to remember at most: .*; \d+:\d\d on the middle day, \d+ s (better|worse)\.$/);
     const short = compileText(`${pierNine}event Sprint\n  cap 5 min\n  stage 20 box jump\nplan P for Sprint\n  repeat\n    Ada 5\n    Olu 5\n`);
     expect(simplerWords(planIn(short, "P").plan, short.kept.abilities, short.kept.world)).toBeNull();
+  });
+
+  it("have a page with a code for the wall where they are told of a link that a code can hold", () => {
+    const { plan, timeline } = planIn(compileText(`${pierNine}event Sprint\n  cap 5 min\n  stage 20 box jump\nplan P for Sprint\n  repeat\n    Ada 5\n    Olu 5\n`), "P");
+    const page = (link: string): string => cardPage(cardsOf(plan, timeline), wallOf(plan, timeline), link);
+    expect(page("https://plans.example/#parcel=1.abc")).toMatch(/<section class="wall code">.*<svg/s);
+    for (const link of ["", `https://plans.example/#parcel=1.${"a".repeat(mostInCode)}`]) expect(page(link)).not.toContain("<svg");
   });
 
   it("words change no time and no finding", () => {
