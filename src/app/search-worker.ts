@@ -145,7 +145,7 @@ function compiledOnce(documents: readonly Document[]): Compiled {
 }
 
 /** Days behind a first curve, and behind the one that stays. */
-const firstDays = 24;
+const firstDays = 20;
 const allDays = 200;
 /** A curve is told of as often. */
 const curveMs = 60;

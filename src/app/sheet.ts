@@ -36,7 +36,7 @@ export interface SheetEvents {
 }
 
 /** The cursor rests at a number for so long before its neighbours are tried. */
-const restMs = 150;
+const restMs = 350;
 
 /** What plays in time: a number elsewhere is no choice of the coach's. */
 const triedBlocks = /^(plan|event|assume)\b/i;

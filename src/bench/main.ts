@@ -1,12 +1,13 @@
 import { commandRows } from "./command.js";
 import { coreRows } from "./core.js";
 import { spreadRows } from "./spread.js";
+import { floorRows } from "./floor.js";
 import { searchRows } from "./search.js";
 import { weekRows } from "./week.js";
 import { pageRows } from "./page.js";
 
 const root = process.cwd();
-const rows = [...coreRows(), ...spreadRows(), ...searchRows(root), ...weekRows(root), ...commandRows(root), ...(await pageRows(root))];
+const rows = [...coreRows(), ...spreadRows(), ...searchRows(root), ...floorRows(root), ...weekRows(root), ...commandRows(root), ...(await pageRows(root))];
 
 console.log(`${"".padEnd(52)}${"ms".padStart(9)}${"ratio".padStart(9)}   against`);
 for (const { name, ms, floorMs, floor, most } of rows) {
