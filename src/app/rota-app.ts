@@ -97,9 +97,11 @@ export class RotaApp extends LitElement {
     this.addEventListener("drop", (event) => {
       const file = event.dataTransfer?.files[0];
       if (!file) return;
+      // Before the editor, which would put a file's text where it was dropped.
       event.preventDefault();
+      event.stopPropagation();
       this.act((work) => sending.takeFile(work, file));
-    });
+    }, { capture: true });
     window.addEventListener("pagehide", () => this.notebook?.settleAll());
     window.addEventListener("beforeprint", () => this.querySelector(".print")?.replaceChildren(printed(this.chosen, this.sheet?.lines() ?? [])));
     void this.open();

@@ -222,26 +222,25 @@ export class Sheet {
   }
 
   /** Puts another value in place of the number at the cursor. A run of steps is one step for undo. */
-  takeNumber(value: number): boolean {
+  takeNumber(value: number): void {
     const at = this.number();
-    if (!at || value < 0) return false;
+    if (!at) return;
     const { view } = this;
     // The run goes on while nothing else was typed: what it did before is taken back, and done anew from where it began.
     if (this.stepped?.doc === view.state.doc && this.stepped.from === at.span.from) undo(view);
     const now = this.number();
-    if (!now) return false;
+    if (!now) return;
     const insert = String(value);
     view.dispatch({ changes: { ...now.span, insert }, selection: { anchor: now.span.from + insert.length }, userEvent: "input.replace", annotations: isolateHistory.of("full") });
     this.stepped = { doc: view.state.doc, from: now.span.from };
     this.events.atNumber(this.number());
-    return true;
   }
 
   private readonly onNumberKey = (event: KeyboardEvent): void => {
     if (!event.altKey || !event.shiftKey || event.ctrlKey || event.metaKey) return;
     const at = this.number();
     const value = event.key === "ArrowUp" ? (at?.value ?? 0) + 1 : event.key === "ArrowDown" ? (at?.value ?? 0) - 1 : event.key.toLowerCase() === "b" ? this.events.bestNumber() : null;
-    if (!at || value === null) return;
+    if (!at || value === null || value < Math.min(...at.values)) return;
     event.preventDefault();
     event.stopImmediatePropagation();
     this.takeNumber(value);

@@ -148,6 +148,21 @@ describe("a page, a file, a table", () => {
     await expect.poll(() => textOf(page)).toBe(before);
   });
 
+  it("a table or a page that is dropped on the text is taken in as what it is, not as its letters", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    const drop = (name: string, text: string) => page.evaluate(([file = "", words = ""]) => {
+      const data = new DataTransfer();
+      data.items.add(new File([words], file));
+      document.querySelector(".cm-content")?.dispatchEvent(new DragEvent("drop", { bubbles: true, cancelable: true, dataTransfer: data }));
+    }, [name, text]);
+    await drop("tests.csv", ",Ada,Olu\nburpee unbroken,20,24\n");
+    await expect.poll(() => textOf(page)).toMatch(/ability\s+Ada\s+Olu\n {2}burpee {2}unbroken\s+20\s+24 {2}reps/);
+    expect(await textOf(page)).not.toContain(",Ada,Olu");
+    await drop("friend.rota", "# From a friend\n");
+    await received(page).locator("button", { hasText: "friend.rota: new" }).waitFor();
+    expect(await textOf(page)).not.toContain("From a friend");
+  });
+
   it("goes to the device's own share sheet where there is one: the page as a file of its name and kind", async () => {
     await page.addInitScript(() => {
       const shared: string[] = [];
