@@ -55,7 +55,10 @@ describe("a hostile document", () => {
       expect(`${args.join(" ")}: ${/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/.exec(stdout + stderr)?.index ?? "clean"}`).toBe(`${args.join(" ")}: clean`);
     }
     const { stdout } = run("week", `W ${names.at(-1) ?? ""}`, ".", "--calendar", "-");
-    if (stdout !== "") expect(stdout.replaceAll("\r\n ", "").split("\r\n").filter((line) => line === "BEGIN:VALARM").length).toBe(stdout.match(/END:VALARM/g)?.length);
-    expect(Reflect.get({}, "hit")).toBeUndefined();
+    const lines = stdout.replaceAll("\r\n ", "").split("\r\n");
+    // Of the events that are there, each has its one alarm, and the scores' hour its two: the name begins none.
+    expect(lines.filter((line) => line === "BEGIN:VALARM").length).toBe(lines.filter((line) => line === "END:VALARM").length);
+    expect(lines.filter((line) => line === "BEGIN:VEVENT").length).toBeGreaterThan(0);
+    expect(lines.filter((line) => line === "BEGIN:VALARM").length).toBe(3);
   });
 });
