@@ -37,6 +37,12 @@ export function lineStarts(text: string): readonly number[] {
   return starts;
 }
 
+/** The lines of a text, without what ends them. */
+export function linesOf(text: string): readonly string[] {
+  const starts = lineStarts(text);
+  return starts.map((from, at) => text.slice(from, (starts[at + 1] ?? text.length + 1) - 1));
+}
+
 /** Index (from 0) of the line that holds an offset. */
 export function lineAt(starts: readonly number[], offset: number): number {
   let low = 0;

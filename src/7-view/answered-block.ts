@@ -61,3 +61,8 @@ export class AnsweredBlock {
     return this.made.findings();
   }
 }
+
+/** What is said beside each line of a document, by the line's number from 0. */
+export function shownByLine(blocks: readonly AnsweredBlock[]): ReadonlyMap<number, string> {
+  return new Map(blocks.flatMap(({ block, answers }) => answers.map(({ line, shown }) => [block.firstLine + line, shown] as const)));
+}

@@ -66,5 +66,9 @@ export function tabbed(lines: readonly { readonly text: string; readonly shown: 
     table = row?.table ?? table;
     return [...head, [text.replaceAll("\t", "  "), ...(row ? fieldsOf(row) : shown === "" ? [] : [shown])]];
   });
+  return tabSeparated(rows);
+}
+
+export function tabSeparated(rows: readonly (readonly string[])[]): string {
   return rows.map((fields) => fields.join("\t")).join("\n");
 }

@@ -2,6 +2,7 @@ import { percent } from "../0-base/quantity.js";
 import { chanceToBeat, type Days, spreadOf } from "../4-timeline/spread.js";
 import type { Severity } from "../5-findings/rule.js";
 import type { AnsweredNotebook } from "./answered-block.js";
+import { finite } from "./report.js";
 import { dayScore } from "./spread-words.js";
 
 /** A plan as one of two versions has it. */
@@ -42,9 +43,8 @@ function versionsOf({ documents, daysOf }: AnsweredNotebook): ReadonlyMap<string
     const days = plan && daysOf(plan);
     if (!plan?.timeline || !days) return [];
     const { p10, p50, p90 } = spreadOf(days);
-    const known = (value: number): number | null => (Number.isFinite(value) ? value : null);
     const version: PlanVersion = {
-      event: plan.resolved.line.event.text, kind: days.kind, p10: known(p10), p50: known(p50), p90: known(p90),
+      event: plan.resolved.line.event.text, kind: days.kind, p10: finite(p10), p50: finite(p50), p90: finite(p90),
       findings: findings.map(({ rule, severity, message }) => ({ rule, severity, message })),
       shares: Object.fromEntries(plan.timeline.athletes.map(({ name, share }) => [name, share])),
     };

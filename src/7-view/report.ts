@@ -135,7 +135,8 @@ function planReport(path: string, starts: readonly number[], { block, plan: resu
   }];
 }
 
-function finite(value: number | undefined): number | null {
+/** A number as JSON can have it: null where there is none, or it has no end. */
+export function finite(value: number | undefined): number | null {
   return value !== undefined && Number.isFinite(value) ? value : null;
 }
 

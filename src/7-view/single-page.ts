@@ -1,6 +1,6 @@
-import { lineStarts } from "../1-text/document.js";
+import { linesOf } from "../1-text/document.js";
 import { type Parcel, parcelMark } from "../1-text/parcel.js";
-import type { AnsweredNotebook } from "./answered-block.js";
+import { type AnsweredNotebook, shownByLine } from "./answered-block.js";
 import { cardsHtml, cardStyle } from "./card-page.js";
 import { cardsOf, wallOf } from "./cards.js";
 import { caution } from "./cautions.js";
@@ -15,9 +15,8 @@ import { pictureOf } from "./picture.js";
 export function singlePage(path: string, { documents }: AnsweredNotebook, parcel: Parcel): string {
   const found = documents.get(path);
   const text = found?.document.parsed.text ?? "";
-  const starts = lineStarts(text);
-  const answers = new Map((found?.blocks ?? []).flatMap(({ block, answers: all }) => all.map(({ line, shown }) => [block.firstLine + line, shown] as const)));
-  const rows = starts.map((from, at) => `<tr><td>${safe(text.slice(from, (starts[at + 1] ?? text.length + 1) - 1)) || "&#160;"}</td><td>${safe(answers.get(at) ?? "")}</td></tr>`);
+  const answers = shownByLine(found?.blocks ?? []);
+  const rows = linesOf(text).map((line, at) => `<tr><td>${safe(line) || "&#160;"}</td><td>${safe(answers.get(at) ?? "")}</td></tr>`);
   const plans = (found?.blocks ?? []).flatMap(({ plan }) => (plan?.resolved.plan && plan.timeline ? [{ plan, spec: plan.resolved.plan, timeline: plan.timeline }] : []));
   return `<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">

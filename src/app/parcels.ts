@@ -1,13 +1,19 @@
 /** What is sent and received, made ready where the notebook is compiled. */
-import type { Document } from "../1-text/document.js";
-import { pack } from "../1-text/parcel.js";
+import { type Document, linesOf } from "../1-text/document.js";
+import { pack, type Parcel } from "../1-text/parcel.js";
 import { abilityRows } from "../3-plan/ability-table.js";
 import { keyOf, occurrencesIn } from "../3-plan/occurrences.js";
 import { compile, type Compiled } from "../compile.js";
+import { shownByLine } from "../7-view/answered-block.js";
+import { tabSeparated } from "../7-view/columns.js";
 import { neededBy } from "../7-view/needed.js";
-import { saidOf } from "../7-view/said.js";
 import { singlePage } from "../7-view/single-page.js";
 import type { Parcelled, ReceivedDocument } from "./protocol.js";
+
+/** A document with what it needs, as a parcel alone. */
+export function parcelOf(path: string, notebook: Compiled): Parcel {
+  return pack(neededBy(path, notebook));
+}
 
 /** A document with what it needs, as a parcel and as a page. The page says what those documents alone come to: what whoever gets it sees. */
 export function parcelled(path: string, notebook: Compiled): Parcelled {
@@ -23,14 +29,8 @@ export function receivedIn(received: readonly Document[], notebook: Compiled): r
   const mine = declaredIn(notebook, (path) => !paths.has(path));
   const names = declaredIn(theirs, () => true);
   return received.map(({ path, text }): ReceivedDocument => {
-    const blocks = theirs.documents.get(path)?.blocks ?? [];
-    const shown = new Map(blocks.flatMap(({ block, answers }) => saidOf(block, answers).answers.map((answer) => [answer.offset, answer.shown] as const)));
-    let from = 0;
-    const lines = text.split("\n").map((line) => {
-      const at = from;
-      from += line.length + 1;
-      return { text: line, shown: shown.get(at) ?? "" };
-    });
+    const shown = shownByLine(theirs.documents.get(path)?.blocks ?? []);
+    const lines = linesOf(text).map((line, at) => ({ text: line, shown: shown.get(at) ?? "" }));
     const clashes = [...names].flatMap(([key, { words, path: at }]) => (at === path && mine.has(key) ? [`${words} (also in ${mine.get(key)?.path ?? ""})`] : []));
     return { path, text, lines, mine: notebook.documents.get(path)?.document.parsed.text ?? null, clashes };
   });
@@ -44,5 +44,5 @@ function declaredIn({ documents, kept }: Compiled, counts: (path: string) => boo
 /** The ability block at a place as tab-separated rows; null where the place is in none. */
 export function rowsAt(documents: Compiled["documents"], path: string, offset: number): string | null {
   const block = documents.get(path)?.blocks.findLast(({ block: { from } }) => from <= offset)?.block;
-  return block?.read.line.kind === "ability" ? abilityRows(block.text).map((row) => row.join("\t")).join("\n") : null;
+  return block?.read.line.kind === "ability" ? tabSeparated(abilityRows(block.text)) : null;
 }

@@ -39,7 +39,7 @@ export interface Question {
   readonly about: Reply["about"];
   readonly path: string;
   readonly offset: number;
-  /** The new name, where one is to be given; of the floor, the plan's name where the place may have moved. */
+  /** The new name, where one is to be given; of the floor, the plan's name where the place may have moved; of cards, what a link begins with. */
   readonly to: string;
   /** What was marked on the floor. */
   readonly marks?: readonly Mark[];

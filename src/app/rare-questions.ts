@@ -7,8 +7,8 @@ import { cardsOf, wallOf } from "../7-view/cards.js";
 import { FloorRun } from "../7-view/floor.js";
 import { simplerWords } from "../7-view/simpler.js";
 import { rowsOf } from "../7-view/table-text.js";
-import { parcelled, receivedIn, rowsAt } from "./parcels.js";
-import { planNamed, type TimedPlan } from "./plan-named.js";
+import { parcelled, parcelOf, receivedIn, rowsAt } from "./parcels.js";
+import { planNamed, timed, type TimedPlan } from "./plan-named.js";
 import type { CardPages, Question, RareQuestion, Reply } from "./protocol.js";
 
 export function replyToRare(about: RareQuestion, { path, offset, to, marks = [], received = [] }: Question, notebook: Compiled): Reply {
@@ -20,7 +20,7 @@ export function replyToRare(about: RareQuestion, { path, offset, to, marks = [],
     case "rows": return { about, value: rowsAt(documents, path, offset) };
     case "cards": {
       const found = planAt(documents, path, offset);
-      return { about, value: found && cardPages(found, kept, to) };
+      return { about, value: found && cardPages(found, kept, to === "" ? "" : to + parcelOf(path, notebook)) };
     }
     case "floor": {
       const found = to === "" ? planAt(documents, path, offset) : planNamed(documents, to);
@@ -45,6 +45,5 @@ function floorRun(plan: PlanSpec, { abilities, world }: Compiled["kept"]): Floor
 }
 
 function planAt(documents: Compiled["documents"], path: string, offset: number): TimedPlan | null {
-  const result = documents.get(path)?.blocks.find(({ block, plan }) => block.from === offset && plan?.timeline)?.plan;
-  return result?.resolved.plan && result.timeline ? { plan: result.resolved.plan, timeline: result.timeline } : null;
+  return timed(documents.get(path)?.blocks.find(({ block, plan }) => block.from === offset && plan?.timeline)?.plan);
 }

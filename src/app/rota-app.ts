@@ -86,12 +86,9 @@ export class RotaApp extends LitElement {
       readOut: () => (this.detail ? sentenceOf(this.detail) : "No answer on this line"),
     });
     window.addEventListener("hashchange", () => {
-      const asked = askedFor();
-      if (asked !== this.chosen && this.notebook?.paths().includes(asked)) this.show(asked);
-    });
-    window.addEventListener("hashchange", () => {
-      const carried = parcelIn();
+      const [asked, carried] = [askedFor(), parcelIn()];
       if (carried !== null) this.act((work) => sending.openParcel(work, carried));
+      else if (asked !== this.chosen && this.notebook?.paths().includes(asked)) this.show(asked);
     });
     this.addEventListener("dragover", (event) => event.dataTransfer?.types.includes("Files") && event.preventDefault());
     this.addEventListener("drop", (event) => {
@@ -336,8 +333,7 @@ export class RotaApp extends LitElement {
   }
 
   private async cards(): Promise<void> {
-    const sent = onlyHere() ? null : await this.core.ask("send", this.chosen, 0);
-    const reply = await this.core.ask("cards", this.chosen, this.pictureFrom, sent?.about === "send" ? linkWith(sent.value.parcel) : "");
+    const reply = await this.core.ask("cards", this.chosen, this.pictureFrom, onlyHere() ? "" : linkWith(""));
     const sheet = this.querySelector("rota-cards");
     if (reply.about === "cards" && reply.value && sheet instanceof CardSheet) sheet.show(reply.value);
   }

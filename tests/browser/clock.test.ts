@@ -25,6 +25,16 @@ async function started(plan = "Steady", path = "breakwater.rota"): Promise<void>
   await clock().getByRole("button", { name: "Start in 10 s" }).click();
 }
 
+/** Hears what the page would say aloud. */
+async function listening(): Promise<() => Promise<unknown>> {
+  await page.addInitScript(() => {
+    const spoken: string[] = [];
+    Object.assign(window, { spoken });
+    speechSynthesis.speak = (utterance) => void spoken.push(utterance.text);
+  });
+  return () => page.evaluate(() => Reflect.get(window, "spoken"));
+}
+
 describe("the clock", () => {
   it("counts down ten seconds, then says who moves, who holds, how long to the change and who is next; cautions first", async () => {
     await page.clock.install({ time: new Date("2026-03-23T18:00:00Z") });
@@ -100,13 +110,8 @@ describe("the clock", () => {
   });
 
   it("a voice says who is next, when it is asked to", async () => {
-    await page.addInitScript(() => {
-      const spoken: string[] = [];
-      Object.assign(window, { spoken });
-      speechSynthesis.speak = (utterance) => void spoken.push(utterance.text);
-    });
+    const spoken = await listening();
     await started();
-    const spoken = () => page.evaluate(() => Reflect.get(window, "spoken"));
     await page.clock.runFor(10_000 + 18_000);
     expect(await spoken()).toEqual([]);
     await clock().locator(".corner summary").click();
@@ -116,17 +121,13 @@ describe("the clock", () => {
   });
 
   it("the voice counts the last reps of whoever works alone", async () => {
-    await page.addInitScript(() => {
-      const spoken: string[] = [];
-      Object.assign(window, { spoken });
-      speechSynthesis.speak = (utterance) => void spoken.push(utterance.text);
-    });
+    const spoken = await listening();
     await started("Simple", "one-file.rota");
     await page.clock.runFor(5_000);
     await clock().locator(".corner summary").click();
     await clock().getByLabel("a voice that says who is next").check();
     await page.clock.runFor(14_000);
-    expect(await page.evaluate(() => Reflect.get(window, "spoken"))).toEqual(expect.arrayContaining(["3 more", "Olu next"]));
+    expect(await spoken()).toEqual(expect.arrayContaining(["3 more", "Olu next"]));
   });
 
   it("offers another plan for the rest where it is off by more than a handover; one touch takes it", async () => {

@@ -1,8 +1,8 @@
 import { parseArgs } from "node:util";
-import { lineStarts } from "../../1-text/document.js";
+import { linesOf } from "../../1-text/document.js";
 import { abilityRows } from "../../3-plan/ability-table.js";
 import type { AnsweredBlock } from "../../7-view/answered-block.js";
-import { columns, fieldsOf } from "../../7-view/columns.js";
+import { columns, fieldsOf, tabSeparated } from "../../7-view/columns.js";
 import { csvOf } from "../../7-view/table-text.js";
 import { type Command, compiledAt, fail, status, wordsOf } from "../command.js";
 
@@ -26,14 +26,13 @@ between, or as --csv (RFC 4180). What the abilities give can be pasted into the 
     const plan = blocks.find(({ plan: found }) => found?.resolved.line.name.text === name);
     const rows = name === "ability" ? blocks.flatMap(({ block }) => (block.read.line.kind === "ability" ? abilityRows(block.text) : [])) : plan ? planRows(plan) : [];
     if (rows.length === 0) return fail(name === "ability" ? "There is no ability table here." : `There is no plan “${name}”.`);
-    process.stdout.write(values.csv ? csvOf(rows) : `${rows.map((row) => row.join("\t")).join("\n")}\n`);
+    process.stdout.write(values.csv ? csvOf(rows) : `${tabSeparated(rows)}\n`);
     return status.good;
   },
 };
 
 function planRows({ block: { text }, answers }: AnsweredBlock): readonly (readonly string[])[] {
-  const starts = lineStarts(text);
-  const lines = starts.map((from, at) => text.slice(from, (starts[at + 1] ?? text.length + 1) - 1)).filter((line, at, all) => line !== "" || at < all.length - 1);
+  const lines = linesOf(text).filter((line, at, all) => line !== "" || at < all.length - 1);
   return [["line", ...columns.plan], ...lines.map((line, at) => {
     const found = answers.find((answer) => answer.line === at);
     return [line, ...(found?.row ? fieldsOf(found.row) : found ? [found.shown] : [])];
