@@ -44,8 +44,8 @@ describe("a folder served", () => {
     const again = await serve(await Folder.at(served.folder), join(root, "dist/page"), Number(port));
     await openDocument(page, served.url, "one-file.rota");
     await page.locator(".notice", { hasText: "Text of one-file.rota that was not saved has been brought back." }).waitFor();
-    await expect.poll(() => file(), soon).toContain("Sprint // meanwhile");
-    await expect.poll(() => storedIn(page, "drafts"), soon).toEqual([]);
+    await expect.poll(() => file()).toContain("Sprint // meanwhile");
+    await expect.poll(() => storedIn(page, "drafts")).toEqual([]);
     await page.goto("about:blank");
     again.server.close();
     errors.splice(0);
