@@ -67,12 +67,15 @@ function goneOn(steps: readonly Step[], stage: number, next: TurnRun, before: re
 }
 
 /** A repeat's lines, the one that is due first; ladders where they stand. Lanes go on as they are. */
-function turned(body: readonly Step[], next: TurnRun, before: readonly TurnRun[]): readonly Step[] | null {
+function turned(body: readonly Step[], next: TurnRun, done: readonly TurnRun[]): readonly Step[] | null {
   const [repeat, ...others] = body;
   if (repeat?.kind !== "repeat" || others.length > 0) return null;
-  const lines = repeat.body.map((line) => (line.kind === "turn" ? fromHere(line, before.filter(({ step }) => step === line.id).length) : line));
+  const lines = repeat.body.map((line) => (line.kind === "turn" ? fromHere(line, done.filter(({ step }) => step === line.id).length) : line));
   const due = lines.findIndex((line) => line.kind === "turn" && line.id === next.step);
-  const from = due > 0 && lines[due - 1]?.kind === "rest" ? due - 1 : Math.max(0, due);
+  const before = lines[due - 1];
+  // A rest of the whole lane is over when the turn is due; one that waits for somebody is not.
+  const waits = before?.kind === "rest" && (before.who.length > 0 || before.until.kind === "ready" || before.until.kind === "share");
+  const from = waits ? due - 1 : Math.max(0, due);
   return [{ ...repeat, body: [...lines.slice(from), ...lines.slice(0, from)] }];
 }
 

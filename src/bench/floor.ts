@@ -49,7 +49,7 @@ export function floorRows(root: string): readonly Row[] {
   }));
   return [
     { name: "the rest timed again after a mark", ms: marked, floorMs: frameMs, floor: "a frame", most: 1 },
-    { name: "first useful plan for the rest of Bold", ms: rest, floorMs: 300, floor: "300 ms", most: 1 },
+    { name: "first useful plan for the rest of a plan", ms: rest, floorMs: 300, floor: "300 ms", most: 1 },
     { name: `first curve of a number, ${number?.values.length ?? 0} values`, ms: curve, floorMs: 150, floor: "150 ms", most: 1 },
   ];
 }

@@ -5,7 +5,7 @@ import { report, type ReportedDocument, reportedFindings } from "../7-view/repor
 import type { DrawnDays } from "../7-view/spread-words.js";
 import { rules } from "../5-findings/registry.js";
 import { sarif } from "../7-view/sarif.js";
-import { textReport } from "../7-view/text-report.js";
+import { briefReport, textReport } from "../7-view/text-report.js";
 
 /** What `check` says of a notebook, and whether it holds an error. */
 export interface Checked {
@@ -13,7 +13,7 @@ export interface Checked {
   readonly errors: boolean;
 }
 
-export type CheckFormat = "text" | "full" | "json" | "sarif";
+export type CheckFormat = "text" | "full" | "brief" | "json" | "sarif";
 
 export function check(documents: readonly Document[], format: CheckFormat, paint: Paint): Checked {
   const compiled = compile(documents);
@@ -27,6 +27,7 @@ type Output = (documents: readonly ReportedDocument[], drawn: DrawnDays, paint: 
 const outputs: Readonly<Record<CheckFormat, Output>> = {
   text: (documents, drawn, paint) => textReport(documents, drawn, paint, false),
   full: (documents, drawn, paint) => textReport(documents, drawn, paint, true),
+  brief: briefReport,
   json: (documents, drawn) => `${JSON.stringify(report(documents, drawn))}\n`,
   sarif: (documents) => `${JSON.stringify(sarif(documents.map((document) => ({ path: document.path, findings: reportedFindings(document) })), rules))}\n`,
 };

@@ -13,10 +13,10 @@ export async function openNotebook(built: string, given: string | null, port: nu
   if (!existsSync(join(page, "index.html"))) return "The page is not built yet. Run: npm run build";
   if (!statSync(path, { throwIfNoEntry: false })?.isDirectory()) return `There is no folder “${path}”.`;
   const found = readNotebook([path]);
-  if (found.ok) process.stdout.write(check(found.documents, "text", paint).output);
+  if (found.ok) process.stdout.write(check(found.documents, "brief", paint).output);
   const folder = await Folder.at(path);
   // A port in use is no reason to fail: any free one will do.
   const { url } = await serve(folder, page, port).catch(() => serve(folder, page, 0));
-  process.stdout.write(`\nThe notebook is open at ${url}  (stop with Ctrl+C)\n`);
+  process.stdout.write(`What is wrong, line by line: rotaline check FOLDER, or in the page.\n\nThe notebook is open at ${url}  (stop with Ctrl+C)\n`);
   return new Promise(() => undefined);
 }

@@ -74,7 +74,9 @@ describe("while typing", () => {
     await page.locator(".cm-line", { hasText: "# Breakwater" }).click();
     await page.locator(".cm-lintRange").first().waitFor();
     await page.keyboard.press("F8");
-    expect(await page.locator(".cm-activeLine").textContent()).toContain("A 18 each");
+    expect(await page.locator(".cm-activeLine").textContent()).toContain("plan Bold for Breakwater");
+    await page.keyboard.press("F8");
+    expect(await page.locator(".cm-activeLine").textContent()).toContain("stage squats");
   });
 });
 

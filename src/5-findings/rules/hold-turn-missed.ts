@@ -28,7 +28,7 @@ export const holdTurnMissed: Rule = {
     for (const stint of stintsOver(simulated.timeline, limit.value)) {
       const missed = dueIn(stint, stint.startS + limit.value, simulated);
       if (!missed || found.has(missed.step)) continue;
-      const values = { athlete: stint.athlete, heldS: stint.endS - stint.startS, atS: stint.startS + limit.value, rep: missed.rep, ...limitValues(limit) };
+      const values = { athlete: stint.athlete, heldS: stint.endS - stint.startS, atS: stint.startS + limit.value, rep: missed.rep, each: missed.each, ...limitValues(limit) };
       // A change of hands moves every one after it: only the first is offered, the next when it is settled.
       const fixes = found.size === 0 ? changeOf(stint, missed, limit.value, simulated, judged) : [];
       found.set(missed.step, problem("hold-turn-missed", simulated.spanOf(missed.step), values, fixes));
@@ -38,21 +38,26 @@ export const holdTurnMissed: Rule = {
   message: (values) => {
     const who = text(values, "athlete");
     const rep = amount(values, "rep");
-    const due = rep > 0 ? `after rep ${rep} of this turn` : "before this turn";
+    const due = rep > 0 ? `after rep ${rep}${values.each === true ? " each" : ""} of this turn` : "before this turn";
     return `${who} holds for ${plain(amount(values, "heldS"))} s, and at most ${plain(amount(values, "limit"))} s are allowed (${text(values, "by")}). The change was due at ${clock(amount(values, "atS"))}, ${due}.`;
   },
 };
 
 interface Due {
   readonly step: number;
+  /** Of each worker, where `each`; else of all. */
   readonly rep: number;
+  readonly each: boolean;
 }
 
 /** The turn of a stint in which the change was due, and after how many of its reps. */
-function dueIn({ steps }: Stint, atS: number, { timeline }: Simulated): Due | null {
+function dueIn({ steps }: Stint, atS: number, { plan, timeline }: Simulated): Due | null {
   const run = timeline.turns.find(({ step, startS, endS }) => steps.includes(step) && endS > atS + 1e-6 && startS <= atS + 1e-6)
     ?? timeline.turns.find(({ step, startS }) => steps.includes(step) && startS > atS - 60 && startS >= atS - 1e-6);
-  return run ? { step: run.step, rep: run.repEndsS.filter((endS) => endS <= atS + 1e-6).length } : null;
+  if (!run) return null;
+  const turn = turnsOf(plan.steps).find(({ id }) => id === run.step);
+  const each = turn !== undefined && turn.who.length > 1 && turn.works[0]?.rhythm === "each";
+  return { step: run.step, rep: Math.floor(run.repEndsS.filter((endS) => endS <= atS + 1e-6).length / (each ? turn.who.length : 1)), each };
 }
 
 /** Changes tried on the clock for one finding: each costs a simulation of the plan. */
@@ -98,7 +103,7 @@ function troubles(timeline: Timeline, limitS: number) {
 }
 
 /** Somebody else on the hold: for the rest of the turn, split at the rep that was due; or for the whole of it. */
-function changesTo(name: string, turn: Turn, { athlete, startS }: Stint, { step, rep }: Due, { plan, timeline, spanOf }: Simulated, source: string): readonly Change[] {
+function changesTo(name: string, turn: Turn, { athlete, startS }: Stint, { step, rep: first }: Due, { plan, timeline, spanOf }: Simulated, source: string): readonly Change[] {
   const node = plan.nodes[step];
   const holder = node?.holders.find((span) => source.slice(span.from, span.to) === athlete);
   const run = timeline.turns.find((one) => one.step === step && one.endS > startS);
@@ -107,7 +112,6 @@ function changesTo(name: string, turn: Turn, { athlete, startS }: Stint, { step,
   const holders = turn.holders.map((one) => (one === athlete ? name : one));
   const swap: Change = { title: `${name} takes the hold for this turn`, edits: [{ span: holder, text: name }], turns: [{ ...turn, holders }] };
   const size = work.ladders[0]?.[0] ?? 0;
-  const first = Math.floor(rep / (work.rhythm === "each" ? turn.who.length : 1));
   const splits = run.startS <= startS + 1e-6 && node.size && first >= leastPart && size - first >= leastPart && !work.broken;
   if (!splits || !node.size) return [swap];
   const span = spanOf(step);

@@ -19,21 +19,28 @@ export const outOfStep: Rule = {
   source: "common practice; the tempos are the tested cycle times",
   bad: `${kelpStreet}event Sprint\n  stage 20 box jump in sync\nplan P for Sprint\n  «Ines + Marta 10»\n  Bram + Tariq 10\n`,
   good: `${kelpStreet}event Sprint\n  stage 20 box jump in sync\nplan P for Sprint\n  Ines + Bram 10\n  Marta + Tariq 10\n`,
+  // One finding a movement, at the pair furthest apart: who else is apart stands in it.
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     const [limit = ruleOfThumb] = inForce(simulated.sources, tempoGapAtMost);
-    return tempoGapAtMost.measure(simulated.run, [limit], []).flatMap(({ who, value, step }) => {
+    const apart = tempoGapAtMost.measure(simulated.run, [limit], []).flatMap(({ who, value, step }) => {
       const work = turnsOf(simulated.plan.steps).find(({ id }) => id === step)?.works.find(({ rhythm }) => rhythm === "in sync");
-      if (!work) return [];
-      const best = closest(work, simulated);
-      return [problem("out-of-step", simulated.spanOf(step), { who: who.split(" + "), movement: work.movement, gap: value, most: limit.value, best: best.who, bestGap: best.gap, by: limit.by })];
+      return work ? [{ pair: who.split(" + "), gap: value, step, work }] : [];
+    });
+    return [...new Set(apart.map(({ work }) => work.movement))].flatMap((movement) => {
+      const [worst, ...others] = apart.filter(({ work }) => work.movement === movement).sort((a, b) => b.gap - a.gap);
+      if (!worst) return [];
+      const best = closest(worst.work, simulated);
+      const also = [...new Set(others.map(({ pair, gap }) => `${either(pair, "and")} ${plain(gap)} s`))].filter((words) => !words.startsWith(either(worst.pair, "and")));
+      return [problem("out-of-step", simulated.spanOf(worst.step), { who: worst.pair, movement, gap: worst.gap, most: limit.value, also, best: best.who, bestGap: best.gap, by: limit.by })];
     });
   },
   message: (values) => {
+    const also = list(values, "also").join(", ");
     const better = list(values, "best");
     const hint = amount(values, "bestGap") < amount(values, "gap") ? ` The smallest gap in the team: ${either(better, "and")}, ${plain(amount(values, "bestGap"))} s.` : "";
-    return `${either(list(values, "who"), "and")} are ${plain(amount(values, "gap"))} s a rep apart at ${text(values, "movement")}, more than ${plain(amount(values, "most"))} s (${text(values, "by")}).${hint}`;
+    return `${either(list(values, "who"), "and")} are ${plain(amount(values, "gap"))} s a rep apart at ${text(values, "movement")}, more than ${plain(amount(values, "most"))} s (${text(values, "by")})${also === "" ? "" : `; ${also}`}.${hint}`;
   },
 };
 

@@ -37,5 +37,5 @@ function clashes(judged: Judged, segments: readonly Segment[]): readonly Problem
 
 function doing({ activity, subject }: Segment): string {
   if (activity === "hold") return `holding ${subject ?? ""}`.trim();
-  return activity === "work" ? `at ${subject ?? "work"}` : `in a turn (${activity})`;
+  return activity === "work" ? `at ${subject ?? "work"}` : "in a turn";
 }
