@@ -29,7 +29,7 @@ export function abilityFrom(table: readonly (readonly string[])[], athletes: rea
     if (!line.ok) return refused(`Row ${at + 2}: ${line.reason}`);
     lines.push(`  ${line.text}`);
   }
-  const text = format(`ability ${columns.map((at) => printName({ text: heads[at] ?? "", span: { from: 0, to: 0 } })).join(" ")}\n${lines.join("\n")}\n`);
+  const text = format(`ability ${columns.map((at) => printName({ text: heads[at] ?? "" })).join(" ")}\n${lines.join("\n")}\n`);
   const wrong = openDocument({ path: "", text }, null).blocks.flatMap(({ read }) => read.problems)[0];
   return wrong ? refused("It holds names or numbers that do not fit into an ability block.") : { ok: true, text };
 }
@@ -68,7 +68,7 @@ function rowText(row: readonly string[], columns: readonly number[], label: read
   const ends = cells.at(-1) ?? "";
   const bare = /^[\d.]+$/.test(ends) || ends === "-";
   const texts = bare ? cells : cells.map((cell) => (/^[\d.]+$/.test(cell) && unit !== "" ? `${cell} ${unit}` : cell));
-  return { ok: true, text: `${printName({ text: subject, span: { from: 0, to: 0 } })} ${kind}${found[2] ?? ""} ${texts.join(" ")}${bare && unit !== "" ? ` ${unit}` : ""}` };
+  return { ok: true, text: `${printName({ text: subject })} ${kind}${found[2] ?? ""} ${texts.join(" ")}${bare && unit !== "" ? ` ${unit}` : ""}` };
 }
 
 /** An `ability` block as rows of a spreadsheet: the same that `abilityFrom` takes. */

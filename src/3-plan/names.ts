@@ -20,7 +20,7 @@ export function unknownName(what: string, name: Word, known: Iterable<string>): 
     "unknown-name",
     name.span,
     { what, name: name.text, near },
-    near.map((text) => ({ title: `write ${text}`, edits: [{ span: name.span, text: printName({ text, span: name.span }) }] })),
+    near.map((text) => ({ title: `write ${text}`, edits: [{ span: name.span, text: printName({ text }) }] })),
   );
 }
 

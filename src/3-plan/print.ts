@@ -29,7 +29,7 @@ const keywordIn =
 const markIn = /[\u0021-\u0026\u0028-\u002c\u002e\u002f\u003a-\u0040\u005b-\u005e\u0060\u007b-\u007f]|(^|\s)[\p{N}-]|-(\s|$)/u;
 
 /** How names are written: plain, or all in quotes. */
-type Quoting = (name: Word) => string;
+type Quoting = (name: Pick<Word, "text">) => string;
 
 /** A name, in double quotes where it holds a keyword or a mark. */
 export const printName: Quoting = ({ text }) => (keywordIn.test(text) || markIn.test(text) ? `"${text}"` : text);

@@ -42,8 +42,8 @@ function sameThings(names: ReadonlyMap<string, readonly Occurrence[]>, target: O
 }
 
 /** The new name as this place writes it: in a formula with `_`, with the plural s that stood there, in quotes where it needs them. */
-function written({ name, inFormula, span }: Occurrence, target: Occurrence, to: string): string {
+function written({ name, inFormula }: Occurrence, target: Occurrence, to: string): string {
   if (inFormula) return formulaName(to);
   const plural = name !== target.name && name === `${target.name}s` && !to.endsWith("s");
-  return printName({ text: plural ? `${to}s` : to, span });
+  return printName({ text: plural ? `${to}s` : to });
 }

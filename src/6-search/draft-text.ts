@@ -66,8 +66,9 @@ function brokenItems(parts: readonly number[], { items }: StageSpec): string {
   }).join("");
 }
 
-function quoted(text: string): string {
-  return printName({ text, span: { from: 0, to: 0 } });
+/** A name as it is typed: in quotes where it would be read otherwise. */
+export function quoted(text: string): string {
+  return printName({ text });
 }
 
 /** Sets by their size. */

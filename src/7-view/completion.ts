@@ -102,8 +102,8 @@ function namesFor(notebook: ReadNotebook, { kinds, plan }: Place): readonly Comp
   const found = new Map<string, Completion>();
   for (const wanted of kinds.filter(({ declares }) => !declares)) {
     const mine = [...all.values()].filter(({ kind, scope }) => fits(kind, wanted.kind, wanted.inFormula) && (scope === null || scope === (kind === "pair" ? plan : wanted.scope)));
-    for (const { name, kind, span } of mine) {
-      const insert = wanted.inFormula ? formulaName(name) : printName({ text: name, span });
+    for (const { name, kind } of mine) {
+      const insert = wanted.inFormula ? formulaName(name) : printName({ text: name });
       found.set(insert, { label: insert, detail: kind, insert, sort: "name" });
     }
     if (wanted.kind === "body part") for (const part of bodyParts) found.set(part, { label: part, detail: "body part", insert: part, sort: "name" });

@@ -13,6 +13,7 @@ import { nameOf, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
 import { besideTheBest, reasonsFor } from "../6-search/reasons.js";
 import { type Progress, type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
+import type { AnsweredNotebook } from "./answered-block.js";
 import { dayScore } from "./spread-words.js";
 import { breakEvenLines, hangsOn, noRepLine } from "./why-words.js";
 
@@ -112,14 +113,30 @@ function toRemember({ draft }: Suggestion): string {
   return numbers === mostNumbers(draft) ? `To remember: ${counted(numbers, "number")}.` : `To remember: ${counted(numbers, "number")}, at most ${mostNumbers(draft)} in one lane.`;
 }
 
+/** Plans of the coach's own for an event and a team: the search begins at them. `first`: the one that was asked about. */
+export function ownPlans({ documents }: AnsweredNotebook, event: EventSpec, team: Team, first: PlanSpec | null = null): readonly PlanSpec[] {
+  const plans = [...documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []));
+  return plans.filter((plan) => plan.event.name === event.name && plan.team.name === team.name).sort((a, b) => Number(b === first) - Number(a === first));
+}
+
+/** Plans of the coach's own that the search begins at. */
+export const mostBegun = 3;
+
+/** What is proposed, without what is worse than a sound plan of the coach's own; where nothing is left, `nothing` says so. */
+export function betterThanOwn(proposed: readonly Proposal[], own: readonly PlanSpec[], notebook: Notebook, risk = usualRisk): { readonly better: readonly Proposal[]; readonly nothing: string | null } {
+  const best = bestOwn(own, notebook, risk);
+  if (!best?.sound) return { better: proposed, nothing: null };
+  const better = proposed.filter(({ middle, sound }) => sound && gainOf(best.kind, middle, best.middle) > 0);
+  return { better, nothing: better.length > 0 ? null : `Nothing was found that is better than ${best.name}, ${dayScore(best.kind, best.middle)} on the middle day.` };
+}
+
 /** The best of the notebook's own plans for an event, by its middle day; of those with little trouble, if any has little. */
-export function bestOwn(plans: readonly PlanSpec[], { abilities, world }: Notebook, risk = usualRisk): { readonly name: string; readonly middle: number; readonly sound: boolean } | null {
+function bestOwn(plans: readonly PlanSpec[], { abilities, world }: Notebook, risk: number) {
   const judged = plans.map((plan) => {
     const days = runDays(plan, abilities, world.constants, { to: 200 });
     return { name: plan.name, middle: spreadOf(days).p50, sound: troubledShare(days) <= risk, kind: days.kind };
   });
-  const [best] = judged.sort((a, b) => Number(b.sound) - Number(a.sound) || gainOf(a.kind, b.middle, a.middle));
-  return best ?? null;
+  return judged.sort((a, b) => Number(b.sound) - Number(a.sound) || gainOf(a.kind, b.middle, a.middle))[0];
 }
 
 /** The team that plans are looked for: by name; else the one with most tests of what the event asks, the largest of several. */

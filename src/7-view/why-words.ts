@@ -1,6 +1,8 @@
 import { clock, counted, percent, plain } from "../0-base/quantity.js";
-import { assumptions, type AssumptionName } from "../3-plan/assumptions.js";
-import type { BreakEven, MovedThing, Mover, NoRepBreakEven } from "../4-timeline/sensitivity.js";
+import { assumptions, type AssumptionName, type Constants } from "../3-plan/assumptions.js";
+import type { PlanSpec } from "../3-plan/plan.js";
+import type { Abilities } from "../4-timeline/ability.js";
+import { type BreakEven, breakEvensOf, type MovedThing, type Mover, noRepBreakEven, type NoRepBreakEven } from "../4-timeline/sensitivity.js";
 
 /** What moves a score, and what would turn an order, in sentences; the numbers in the unit of what they are about. */
 
@@ -74,4 +76,17 @@ export function noRepLine(found: NoRepBreakEven | null, follower: string): strin
 function amount(name: AssumptionName, value: number): string {
   const { dimension } = assumptions[name];
   return dimension === "share" ? percent(value) : dimension === "time" ? `${plain(value)} s` : plain(value, 3);
+}
+
+/** What would have to be true for the plan that is behind to win. */
+export interface WhatTurns {
+  readonly follower: string;
+  readonly lines: readonly string[];
+}
+
+/** `firstLeads`: whether the first beats the second on at least half of the days. */
+export function whatTurns(first: PlanSpec, second: PlanSpec, firstLeads: boolean, { abilities, world: { constants } }: { readonly abilities: Abilities; readonly world: { readonly constants: Constants } }): WhatTurns {
+  const [leader, follower] = firstLeads ? [first.name, second.name] : [second.name, first.name];
+  const inStep = noRepLine(noRepBreakEven(first, second, abilities, constants), follower);
+  return { follower, lines: [...(inStep ? [inStep] : []), ...breakEvenLines(breakEvensOf(first, second, abilities, constants), leader, follower)] };
 }

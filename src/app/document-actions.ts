@@ -17,14 +17,15 @@ export interface Workplace {
 }
 
 /** A new document from a template. */
-export async function begin({ notebook, ask, show }: Workplace): Promise<void> {
+export async function begin({ notebook, core, ask, show }: Workplace): Promise<void> {
   const answer = await ask.ask({
     title: "New document", label: "Its name", value: freeName(notebook, "my plan"), action: "Begin",
     choices: { label: "Begin with", options: templates.map(({ name, says }) => ({ name, says })) },
     refuse: (value) => refusal(notebook, value),
   });
   if (!answer) return;
-  notebook.write(pathOf(answer.value), templates.find(({ name }) => name === answer.choice)?.text ?? "");
+  const reply = await core.ask("template", "", 0, answer.choice);
+  notebook.write(pathOf(answer.value), reply.about === "template" ? reply.value : "");
   show(pathOf(answer.value));
 }
 

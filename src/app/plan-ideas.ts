@@ -1,13 +1,14 @@
-import { html, LitElement, nothing, type TemplateResult } from "lit";
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { percent } from "../0-base/quantity.js";
 import type { Document } from "../1-text/document.js";
 import { type Comparison, rowsOf } from "../7-view/comparison.js";
 import type { Proposal } from "../7-view/proposals.js";
+import type { WhatTurns } from "../7-view/why-words.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
 import { Searcher } from "./searcher.js";
 
-/** Suggested plans for the event at the cursor, and its plans side by side. Tells `insert` with a plan's text. */
+/** Suggested plans for the event at the cursor, and its plans side by side. Tells `insert` with a plan's text, `proposed` with the best one's. */
 @customElement("rota-ideas")
 export class PlanIdeas extends LitElement {
   @property() event = "";
@@ -15,12 +16,20 @@ export class PlanIdeas extends LitElement {
   @property({ attribute: false }) documents: () => readonly Document[] = () => [];
   @state() private proposals: readonly Proposal[] = [];
   @state() private comparison: Comparison | null = null;
+  @state() private why: WhatTurns | null = null;
   @state() private said = "";
   @state() private busy = false;
   private readonly searcher = new Searcher((message) => this.hear(message));
 
   override createRenderRoot(): HTMLElement {
     return this;
+  }
+
+  /** What was found belongs to its event: another one begins anew. */
+  override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has("event") || changed.get("event") === undefined) return;
+    this.searcher.stop();
+    [this.proposals, this.comparison, this.why, this.said, this.busy] = [[], null, null, "", false];
   }
 
   override render(): TemplateResult | typeof nothing {
@@ -51,20 +60,22 @@ export class PlanIdeas extends LitElement {
 
   private table(comparison: Comparison): TemplateResult {
     const [heads, ...rows] = rowsOf(comparison);
-    return html`<div class="wide" tabindex="0" role="region" aria-label="Plans side by side"><table>
-      <thead><tr><th scope="col"><span class="unseen">What</span></th>${heads?.[1].map((name) => html`<th scope="col">${name}</th>`)}</tr></thead>
-      <tbody>${rows.map(([label, cells]) => html`<tr><th scope="row">${label}</th>${cells.map((cell) => html`<td>${cell}</td>`)}</tr>`)}</tbody>
-    </table></div>`;
+    const wide = heads?.[1].length ?? 1;
+    return html`<table class="beside">
+      <thead><tr>${heads?.[1].map((name) => html`<th scope="col">${name}</th>`)}</tr></thead>
+      ${rows.map(([label, cells]) => html`<tbody><tr><th scope="rowgroup" colspan=${wide}>${label}</th></tr><tr>${cells.map((cell) => html`<td>${cell}</td>`)}</tr></tbody>`)}
+    </table>
+    ${this.why === null ? html`<p class="quiet">Looking what would turn it…</p>` : html`<h3>What would have to be true for ${this.why.follower} to win</h3><ul>${this.why.lines.map((line) => html`<li>${line}</li>`)}</ul>`}`;
   }
 
-  private readonly suggest = (): void => {
-    this.comparison = null;
-    this.proposals = [];
+  /** Looks for plans for the event. */
+  readonly suggest = (): void => {
+    [this.comparison, this.why, this.proposals] = [null, null, []];
     this.ask({ kind: "suggest", documents: this.documents(), event: this.event }, "Looking…");
   };
 
   private readonly compare = (): void => {
-    this.proposals = [];
+    [this.comparison, this.why, this.proposals] = [null, null, []];
     this.ask({ kind: "compare", documents: this.documents(), plans: this.plans }, "Running both on the same days…");
   };
 
@@ -79,13 +90,15 @@ export class PlanIdeas extends LitElement {
   private hear(message: FromSearch): void {
     switch (message.kind) {
       case "proposals":
+        if (message.event !== this.event) return;
         this.proposals = message.proposals;
         this.busy = !message.done;
-        this.said = message.done ? `${message.steps.toLocaleString("en")} plans tried. The model does not know technique, heat, sleep or pain: look at each before you use it.` : `${message.steps.toLocaleString("en")} plans tried…`;
+        this.said = [message.nothing ?? "", message.done ? `${message.steps.toLocaleString("en")} plans tried. The model does not know technique, heat, sleep or pain: look at each before you use it.` : `${message.steps.toLocaleString("en")} plans tried…`].join(" ").trim();
+        if (message.done && message.proposals[0]) this.dispatchEvent(new CustomEvent("proposed", { detail: message.proposals[0].text, bubbles: true }));
         return;
       case "comparison": {
         this.busy = false;
-        this.comparison = message.comparison;
+        [this.comparison, this.why] = [message.comparison, message.why];
         const [first, second] = message.comparison.plans;
         this.said = first && second ? `${first.name} beats ${second.name} on ${percent(message.comparison.beats[0]?.[1] ?? 0)} of days.` : "";
         return;

@@ -4,6 +4,7 @@ import type { Document } from "../1-text/document.js";
 import type { Explanation } from "../7-view/answer.js";
 import type { TableRead } from "../3-plan/ability-table.js";
 import type { Renaming } from "../3-plan/rename.js";
+import type { FirstStep } from "../7-view/first-steps.js";
 import type { Completions } from "../7-view/completion.js";
 import type { Help, Place } from "../7-view/name-help.js";
 import type { Comparison } from "../7-view/comparison.js";
@@ -13,7 +14,7 @@ import type { WeekIdeas } from "../7-view/week-ideas.js";
 import type { WeekPicture } from "../7-view/week-picture.js";
 import type { Span } from "../0-base/span.js";
 import type { TrialPoint } from "../7-view/number-trial.js";
-import type { MoverLine } from "../7-view/why-words.js";
+import type { MoverLine, WhatTurns } from "../7-view/why-words.js";
 import type { FloorPlan, Mark } from "../7-view/floor.js";
 import type { Said } from "../7-view/said.js";
 
@@ -32,14 +33,14 @@ export type ToWorker =
   | { readonly kind: "ask"; readonly id: number; readonly question: Question };
 
 /** What few visits ask. */
-export type RareQuestion = "send" | "received" | "table" | "rows" | "cards" | "floor";
+export type RareQuestion = "template" | "first step" | "send" | "received" | "table" | "rows" | "cards" | "floor";
 
 /** What the page asks about a place of a document as it stands now. */
 export interface Question {
   readonly about: Reply["about"];
   readonly path: string;
   readonly offset: number;
-  /** The new name, where one is to be given; of the floor, the plan's name where the place may have moved; of cards, what a link begins with. */
+  /** The new name, where one is to be given; of a template, its name; of the floor, the plan's name where the place may have moved; of cards, what a link begins with. */
   readonly to: string;
   /** What was marked on the floor. */
   readonly marks?: readonly Mark[];
@@ -85,6 +86,10 @@ export type Reply =
   | { readonly about: "floor"; readonly value: FloorPlan | null }
   /** The cards of the plan at the place, as a page, and as one with its loops spelt out; null where there is none with a timeline. */
   | { readonly about: "cards"; readonly value: CardPages | null }
+  /** The text of the template named in `to`, for this notebook. */
+  | { readonly about: "template"; readonly value: string }
+  /** What the notebook lacks for its first plan; null where it has one. */
+  | { readonly about: "first step"; readonly value: FirstStep | null }
   | { readonly about: "send"; readonly value: Parcelled }
   | { readonly about: "received"; readonly value: readonly ReceivedDocument[] }
   /** Pasted text as an ability block, or why it is none. */
@@ -124,8 +129,9 @@ export type ToSearch =
 export type FromSearch =
   | { readonly kind: "trial"; readonly path: string; readonly span: Span; readonly score: "time" | "reps"; readonly now: number; readonly best: number; readonly points: readonly TrialPoint[]; readonly done: boolean }
   | { readonly kind: "movers"; readonly plan: string; readonly score: "time" | "reps"; readonly movers: readonly MoverLine[] }
-  | { readonly kind: "proposals"; readonly event: string; readonly steps: number; readonly done: boolean; readonly proposals: readonly Proposal[] }
-  | { readonly kind: "comparison"; readonly comparison: Comparison }
+  | { readonly kind: "proposals"; readonly event: string; readonly steps: number; readonly done: boolean; readonly proposals: readonly Proposal[]; readonly nothing: string | null }
+  /** `nothing`: that nothing better than the coach's own was found. `why`: what would have to be true for the other plan to win; null while it is looked for. */
+  | { readonly kind: "comparison"; readonly comparison: Comparison; readonly why: WhatTurns | null }
   /** `was`: the week's block that these are orders of. */
   | { readonly kind: "orders"; readonly was: string; readonly ideas: WeekIdeas }
   | { readonly kind: "calendar"; readonly week: string; readonly text: string }

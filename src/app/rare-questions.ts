@@ -4,9 +4,11 @@ import type { PlanSpec } from "../3-plan/plan.js";
 import type { Compiled } from "../compile.js";
 import { cardPage } from "../7-view/card-page.js";
 import { cardsOf, wallOf } from "../7-view/cards.js";
+import { firstStep } from "../7-view/first-steps.js";
 import { FloorRun } from "../7-view/floor.js";
 import { simplerWords } from "../7-view/simpler.js";
 import { rowsOf } from "../7-view/table-text.js";
+import { templateText } from "../7-view/templates.js";
 import { parcelled, parcelOf, receivedIn, rowsAt } from "./parcels.js";
 import { planNamed, timed, type TimedPlan } from "./plan-named.js";
 import type { CardPages, Question, RareQuestion, Reply } from "./protocol.js";
@@ -14,6 +16,8 @@ import type { CardPages, Question, RareQuestion, Reply } from "./protocol.js";
 export function replyToRare(about: RareQuestion, { path, offset, to, marks = [], received = [] }: Question, notebook: Compiled): Reply {
   const { documents, kept } = notebook;
   switch (about) {
+    case "template": return { about, value: templateText(to, notebook) };
+    case "first step": return { about, value: firstStep(notebook) };
     case "send": return { about, value: parcelled(path, notebook) };
     case "received": return { about, value: receivedIn(received, notebook) };
     case "table": return { about, value: abilityFrom(rowsOf(to), [...kept.world.athletes.keys()]) };

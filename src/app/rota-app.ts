@@ -3,8 +3,8 @@ import { keyed } from "lit/directives/keyed.js";
 import { customElement, state } from "lit/decorators.js";
 import { counted } from "../0-base/quantity.js";
 import { type Document, openedFirst } from "../1-text/document.js";
-import { type About, abouts, type Explanation, sentenceOf } from "../7-view/answer.js";
-import { type Column, columns } from "../7-view/columns.js";
+import { type Explanation, sentenceOf } from "../7-view/answer.js";
+import type { FirstStep } from "../7-view/first-steps.js";
 import type { FloorPlan, Mark } from "../7-view/floor.js";
 import type { Place } from "../7-view/name-help.js";
 import type { WeekPicture } from "../7-view/week-picture.js";
@@ -12,14 +12,15 @@ import type { Picture } from "../7-view/picture.js";
 import { askedFor, linkWith, onlyHere, parcelIn } from "./address.js";
 import type { Core } from "./core.js";
 import * as actions from "./document-actions.js";
-import { canOpenFolder, leaveFolder, openFolder } from "./homes/folder-home.js";
 import type { OpenedHome } from "./homes/open-home.js";
 import { Notebook, type Notice } from "./notebook/notebook.js";
 import { caution } from "../7-view/cautions.js";
+import { answerItems, putAway, type Showable } from "./put-away.js";
 import { printed } from "./print.js";
 import type { DocumentCount, FromWorker } from "./protocol.js";
+import type { PlanIdeas } from "./plan-ideas.js";
 import { RotaAsk } from "./rota-ask.js";
-import type { MenuItem } from "./rota-menu.js";
+import { documentItems, textItems } from "./menus.js";
 import type { ShownFinding } from "../editor/findings.js";
 import type { KeepReceived } from "./rota-received.js";
 import * as sending from "./sending.js";
@@ -27,16 +28,10 @@ import { Sheet } from "./sheet.js";
 import "./elements.js";
 import { updateNotice } from "./update.js";
 import { CardSheet } from "./card-sheet.js";
+import type { Beginning, FirstMinute } from "./first-minute.js";
 import { FloorClock } from "./floor-clock.js";
 import { type NumberTrial, type Tried } from "./number-trial.js";
 import { WeekOrders } from "./week-orders.js";
-
-const hiddenKey = "rotaline-answers-hidden";
-
-/** What can be put away: kinds of answers, and columns of their tables. */
-type Showable = About | Column;
-const allColumns: readonly Column[] = Object.values(columns).flat();
-const showable: readonly Showable[] = [...abouts, ...allColumns];
 
 /** The notebook: documents, the text with its answers, the picture of the plan at the cursor. */
 @customElement("rota-app")
@@ -53,11 +48,14 @@ export class RotaApp extends LitElement {
   @state() private line = { from: -1, to: -1 };
   @state() private findings: readonly ShownFinding[] = [];
   @state() private notices: readonly Notice[] = [];
-  @state() private unseen: ReadonlySet<Showable> = hiddenAnswers();
+  @state() private unseen: ReadonlySet<Showable> = putAway();
   /** The document whose two texts stand side by side instead of the editor: only when the coach asks for it. */
   @state() private comparing: string | null = null;
   @state() private tab: "documents" | "text" | "picture" = "text";
   @state() private tried: Tried | null = null;
+  /** What the notebook lacks for its first plan; undefined while nobody has asked, null once it has one. */
+  @state() private step: FirstStep | null | undefined;
+  @state() private suggested: string | null = null;
   private notebook: Notebook | null = null;
   private sheet: Sheet | null = null;
   private pictureFrom = 0;
@@ -89,6 +87,11 @@ export class RotaApp extends LitElement {
       const [asked, carried] = [askedFor(), parcelIn()];
       if (carried !== null) this.act((work) => sending.openParcel(work, carried));
       else if (asked !== this.chosen && this.notebook?.paths().includes(asked)) this.show(asked);
+    });
+    window.addEventListener("keydown", (event) => {
+      if (!event.altKey || !event.shiftKey || event.code !== "KeyN" || !this.step) return;
+      event.preventDefault();
+      this.querySelector<FirstMinute>("rota-first")?.focus();
     });
     this.addEventListener("dragover", (event) => event.dataTransfer?.types.includes("Files") && event.preventDefault());
     this.addEventListener("drop", (event) => {
@@ -154,6 +157,7 @@ export class RotaApp extends LitElement {
         <section class="text" aria-label="Text and answers">
           <div class="head"><h2>${this.chosen || "No document"}</h2>${this.menus()}</div>
           <div class="sheet" ?hidden=${comparing}></div>
+          ${this.step && !comparing ? html`<rota-first .step=${this.step} ?empty=${(sheet?.text ?? "").trim() === ""} .suggested=${this.suggested} @put=${this.onPut} @demo=${() => this.act(sending.takeDemo)} @file=${() => this.act(sending.openFile)} @wanted=${this.onWanted}></rota-first>` : nothing}
           ${comparing ? keyed(`${this.chosen}\n${theirs?.version ?? ""}`, this.conflict(theirs?.text ?? null))
             : html`<rota-detail class="detail" tabindex="0" role="region" aria-label="How the answer came about" .explanation=${this.pointed ?? this.detail} .findings=${this.findings}></rota-detail>`}
         </section>
@@ -163,7 +167,7 @@ export class RotaApp extends LitElement {
           <rota-trial .tried=${this.tried} .plan=${this.picture?.name ?? ""} .documents=${documents} @take=${({ detail }: CustomEvent<number>) => sheet?.takeNumber(detail)}></rota-trial>
           <rota-matters .plan=${this.picture?.name ?? ""} .documents=${documents}></rota-matters>
           <rota-orders .week=${this.week?.name ?? ""} .documents=${documents} @reorder=${this.onReorder}></rota-orders>
-          <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${documents} @insert=${this.onInsert}></rota-ideas>
+          <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${documents} @insert=${this.onInsert} @proposed=${({ detail }: CustomEvent<string>) => (this.suggested = detail)}></rota-ideas>
           <p class="caution">${caution}</p>
         </aside>
       </main>
@@ -211,49 +215,15 @@ export class RotaApp extends LitElement {
 
   private menus(): TemplateResult {
     const { sheet } = this;
-    const documents: readonly MenuItem[] = [
-      { label: "New…", run: () => this.act(actions.begin) },
-      { label: "Rename…", run: () => this.act(actions.renameDocument) },
-      { label: "Duplicate", run: () => this.act(actions.duplicate) },
-      { label: "Delete", run: () => this.act(actions.remove) },
-      { label: "Send…", run: () => this.act(sending.send) },
-      { label: "Open a file…", run: () => this.act(sending.openFile) },
-      { label: "Print with answers", run: () => window.print() },
-      ...(canOpenFolder ? [{ label: "Open a folder of this machine…", run: () => void openFolder() }] : []),
-      ...(this.notebook?.home.kind === "picked" ? [{ label: "Leave the folder", run: () => void leaveFolder() }] : []),
-      // Last, since they come and go with the cursor: what stands above them keeps its place under a finger.
-      ...(this.picture ? [{ label: "Cards for this plan", run: () => void this.cards() }, { label: "Clock for this plan", run: () => void this.clock() }] : []),
-      ...(this.week ? [{ label: "Calendar file of the week", run: () => this.calendar() }] : []),
-    ];
-    const text: readonly MenuItem[] = [
-      { label: "Next finding", key: "F8", run: () => sheet?.run("nextDiagnostic") },
-      { label: "Finding before", key: "Shift+F8", run: () => sheet?.run("previousDiagnostic") },
-      { label: "Mend the finding of this line", key: "Alt+Enter", run: () => sheet?.run("mendLine") },
-      { label: "Rename the name at the cursor…", key: "F2", run: () => this.act((work) => actions.renameName(work, work.sheet.cursor)) },
-      { label: "Go to where it is declared", key: "F12", run: () => void sheet?.goToDeclaration() },
-      { label: "Put in order", key: "Shift+Alt+F", run: () => void sheet?.format() },
-      { label: "Fold the block", key: "Ctrl+Shift+[", run: () => sheet?.run("foldCode") },
-      { label: "Fold all", key: "Ctrl+Alt+[", run: () => sheet?.run("foldAll") },
-      { label: "Unfold all", key: "Ctrl+Alt+]", run: () => sheet?.run("unfoldAll") },
-      { label: "Find in this document", key: "Ctrl+F", run: () => sheet?.run("openSearchPanel") },
-      { label: "Copy lines with answers", run: () => void this.copyTable() },
-    ];
-    const answers = showable.map((one): MenuItem => ({ label: abouts.some((about) => about === one) ? one : `column: ${one}`, checked: !this.unseen.has(one), run: () => this.hide(one) }));
-    return html`<rota-menu label="Document" .items=${documents}></rota-menu><rota-menu label="Text" .items=${text}></rota-menu>
-      <rota-menu label="Answers" .items=${[{ label: "all", checked: this.unseen.size === 0, run: () => this.hide(null) }, ...answers]}></rota-menu>`;
+    const items = documentItems({ act: (run) => this.act(run), home: this.notebook?.home ?? null, picture: this.picture !== null, week: this.week !== null, cards: () => void this.cards(), clock: () => void this.clock(), calendar: () => this.calendar() });
+    return html`<rota-menu label="Document" .items=${items}></rota-menu><rota-menu label="Text" .items=${textItems(sheet, (run) => this.act(run), () => void this.copyTable())}></rota-menu>
+      <rota-menu label="Answers" .items=${answerItems(this.unseen, (unseen) => (this.unseen = unseen))}></rota-menu>`;
   }
 
   private act(run: (work: actions.Workplace) => unknown): void {
     const { notebook, sheet, core } = this;
     const ask = this.querySelector("rota-ask");
     if (notebook && sheet && ask instanceof RotaAsk) void run({ notebook, sheet, core, ask, show: (path) => this.show(path), tell: (notice) => this.tell(notice) });
-  }
-
-  /** Shows or hides one kind of answer, or a column; null all answers. */
-  private hide(what: Showable | null): void {
-    const all = this.unseen.size === 0 ? abouts : [];
-    this.unseen = what === null ? new Set(all) : new Set(showable.filter((one) => this.unseen.has(one) !== (one === what)));
-    localStorage.setItem(hiddenKey, JSON.stringify([...this.unseen]));
   }
 
   private tell(notice: Notice): void {
@@ -312,6 +282,33 @@ export class RotaApp extends LitElement {
     this.tab = "text";
     this.sheet?.append(detail);
   };
+
+  private readonly onPut = ({ detail: { text, select } }: CustomEvent<Beginning>): void => {
+    if (this.chosen === "" && this.notebook) {
+      const path = actions.freePath(this.notebook, "my plan");
+      this.notebook.write(path, "");
+      this.show(path);
+    }
+    this.tab = "text";
+    this.sheet?.append(text, select);
+  };
+
+  private readonly onWanted = ({ detail }: CustomEvent<string>): void => {
+    this.suggested = null;
+    this.event = detail;
+    void this.updateComplete.then(() => this.querySelector<PlanIdeas>("rota-ideas")?.suggest());
+  };
+
+  /** Asks what the notebook lacks for its first plan, until it has one. */
+  private async askStep(): Promise<void> {
+    if (this.step === null && this.notebook?.paths().length !== 0) return;
+    const reply = await this.core.ask("first step", this.chosen, 0);
+    if (reply.about !== "first step") return;
+    // Looked up when it is first wanted: most notebooks have a plan.
+    if (reply.value) await import("./first-minute.js");
+    this.step = reply.value;
+    if (reply.value === null && this.suggested !== null) this.tell({ text: "That is a plan. Cards and the clock for it are in the Document menu." });
+  }
 
   /** A week's block gives way to the same in another order, where it still stands as it was. */
   private readonly onReorder = ({ detail: { was, text } }: CustomEvent<{ readonly was: string; readonly text: string }>): void => {
@@ -374,6 +371,7 @@ export class RotaApp extends LitElement {
         this.findings = this.sheet?.findings() ?? [];
         return;
       case "findings":
+        void this.askStep();
         if (message.counts) this.counts = new Map(message.counts.map((count) => [count.path, count]));
         break;
       case "answers":
@@ -383,9 +381,4 @@ export class RotaApp extends LitElement {
     }
     this.sheet?.hear(message);
   }
-}
-
-function hiddenAnswers(): ReadonlySet<Showable> {
-  const kept = localStorage.getItem(hiddenKey) ?? "";
-  return new Set(showable.filter((one) => kept.includes(`"${one}"`)));
 }

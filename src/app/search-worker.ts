@@ -8,11 +8,11 @@ import { betterRest, restFrom } from "../6-search/rest.js";
 import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
 import { floorWithRest, FloorRun } from "../7-view/floor.js";
 import { compared, type Contender, contenderFor } from "../7-view/comparison.js";
-import { proposals, teamFor } from "../7-view/proposals.js";
+import { betterThanOwn, mostBegun, ownPlans, proposals, teamFor } from "../7-view/proposals.js";
 import { weekCalendar } from "../7-view/week-calendar.js";
 import { weekIdeas, type WeekIdeas, weeksIn } from "../7-view/week-ideas.js";
 import { bestValue, type TrialPoint, trialPoint } from "../7-view/number-trial.js";
-import { moversInWords } from "../7-view/why-words.js";
+import { moversInWords, whatTurns } from "../7-view/why-words.js";
 import { moversOf } from "../4-timeline/sensitivity.js";
 import { planNamed } from "./plan-named.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
@@ -40,13 +40,15 @@ self.addEventListener("message", ({ data }: MessageEvent<ToSearch>) => {
 });
 
 function look(documents: readonly Document[], name: string, run: number): void {
-  const { kept } = compile(documents);
+  const compiled = compiledOnce(documents);
+  const { kept } = compiled;
   const event = kept.world.events.get(name);
   const team = event && teamFor(kept.world, null, event);
   if (!event || !team) return send({ kind: "failed", reason: event ? "The notebook has no team yet. Write one first." : `There is no event “${name}”.` });
   const never = noEnd(event);
   if (never !== null) return send({ kind: "failed", reason: never });
-  const search = suggest(event, team, kept.abilities, kept.world.constants);
+  const own = ownPlans(compiled, event, team);
+  const search = suggest(event, team, kept.abilities, kept.world.constants, { from: own.slice(0, mostBegun) });
   const startMs = performance.now();
   let last: Progress = { steps: 0, suggestions: [] };
   const slice = (): void => {
@@ -60,7 +62,9 @@ function look(documents: readonly Document[], name: string, run: number): void {
     }
     if (last.suggestions.length === 0) return send({ kind: "failed", reason: `Nobody of ${team.name} may do the work of ${name} as its pairs, stations and holds stand.` });
     // What was found stays when the search is stopped, and is judged in the notebook then.
-    send({ kind: "proposals", event: name, steps: last.steps, done: ended, proposals: proposals(last, shown, kept, ended ? documents : null) });
+    const proposed = proposals(last, shown, kept, ended ? documents : null);
+    const { better, nothing } = ended ? betterThanOwn(proposed, own, kept) : { better: proposed, nothing: null };
+    send({ kind: "proposals", event: name, steps: last.steps, done: ended, proposals: better, nothing });
     if (!ended) setTimeout(slice);
   };
   slice();
@@ -74,7 +78,11 @@ function compare(documents: readonly Document[], names: readonly string[]): void
     const contender = block && contenderFor(block, kept);
     return contender ? [contender] : [];
   });
-  send({ kind: "comparison", comparison: compared(contenders) });
+  const comparison = compared(contenders);
+  // The table first: what would turn it is looked for by many runs.
+  send({ kind: "comparison", comparison, why: null });
+  const [first, second] = contenders.map(({ result }) => result.resolved.plan);
+  if (first && second) send({ kind: "comparison", comparison, why: whatTurns(first, second, (comparison.beats[0]?.[1] ?? 0) >= 0.5, kept) });
 }
 
 function orders(documents: readonly Document[], name: string, run: number): void {

@@ -56,6 +56,12 @@ async function showReceived({ core, notebook, tell }: Workplace, found: Unpacked
   if (reply.about === "received" && face instanceof RotaReceived) face.show(reply.value, from);
 }
 
+/** Puts the demo notebook beside what is there. */
+export async function takeDemo(work: Workplace): Promise<void> {
+  const { demo } = await import("./demo.js");
+  keepReceived(work, { documents: demo, replace: false });
+}
+
 /** Puts what was received into the notebook; one press takes it back. */
 export function keepReceived({ notebook, show, tell }: Workplace, { documents, replace }: KeepReceived): void {
   const before = documents.map(({ path }) => ({ path, text: notebook.paths().includes(path) ? notebook.textOf(path) : null }));
@@ -67,14 +73,14 @@ export function keepReceived({ notebook, show, tell }: Workplace, { documents, r
   notebook.settleAll();
   const [first] = written;
   if (first !== undefined) show(first);
-  const undo = (): void => {
+  const undo = async (): Promise<void> => {
     for (const [at, path] of written.entries()) {
       const had = before[at]?.path === path ? before[at]?.text : null;
-      if (had === null || had === undefined) void notebook.remove(path);
+      if (had === null || had === undefined) await notebook.remove(path);
       else notebook.write(path, had);
     }
     notebook.settleAll();
     show(notebook.paths().find((path) => !written.includes(path)) ?? notebook.paths()[0] ?? "");
   };
-  tell(documents.length === 0 ? { text: "Your notebook has all of it already." } : { text: `Kept: ${written.join(", ")}.`, action: { label: "Take it back", run: undo } });
+  tell(documents.length === 0 ? { text: "Your notebook has all of it already." } : { text: `Kept: ${written.join(", ")}.`, action: { label: "Take it back", run: () => void undo() } });
 }

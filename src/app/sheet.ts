@@ -1,4 +1,4 @@
-import { isolateHistory, undo } from "@codemirror/commands";
+import { indentLess, indentMore, isolateHistory, redo, undo } from "@codemirror/commands";
 import { foldAll, foldCode, unfoldAll } from "@codemirror/language";
 import { nextDiagnostic, previousDiagnostic } from "@codemirror/lint";
 import { openSearchPanel } from "@codemirror/search";
@@ -41,7 +41,7 @@ const restMs = 350;
 /** What plays in time: a number elsewhere is no choice of the coach's. */
 const triedBlocks = /^(plan|event|assume)\b/i;
 
-const commands = { foldCode, foldAll, unfoldAll, nextDiagnostic, previousDiagnostic, mendLine, openSearchPanel };
+const commands = { foldCode, foldAll, unfoldAll, nextDiagnostic, previousDiagnostic, mendLine, openSearchPanel, undo, redo, indentMore, indentLess };
 
 /** The text of one document at a time with its answers and findings; each document keeps its own undo. */
 export class Sheet {
@@ -123,11 +123,12 @@ export class Sheet {
     if (edit) this.view.dispatch({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text }, userEvent: "input.replace", annotations: isolateHistory.of("full") });
   }
 
-  /** Puts a block at the end of the document, in one step that can be undone. */
-  append(block: string): void {
+  /** Puts a block at the end of the document, in one step that can be undone; `select`: what of it is selected then, else the cursor stands at its start. */
+  append(block: string, select = ""): void {
     const { doc } = this.view.state;
     const gap = doc.length === 0 ? "" : doc.lineAt(doc.length).length > 0 ? "\n\n" : "\n";
-    this.view.dispatch({ changes: { from: doc.length, insert: gap + block }, selection: { anchor: doc.length + gap.length }, scrollIntoView: true, userEvent: "input.complete", annotations: isolateHistory.of("full") });
+    const at = doc.length + gap.length + Math.max(0, block.indexOf(select));
+    this.view.dispatch({ changes: { from: doc.length, insert: gap + block }, selection: { anchor: at, head: at + select.length }, scrollIntoView: true, userEvent: "input.complete", annotations: isolateHistory.of("full") });
     this.view.focus();
   }
 

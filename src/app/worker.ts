@@ -177,7 +177,7 @@ function sendPicture(blocks: readonly AnsweredBlock[]): void {
   if (week) return sendWeek(week);
   const at = shownPlan(blocks);
   const line = blocks.findLast(({ block }) => block.from <= cursor)?.block.read.line;
-  const event = line?.kind === "event" ? line.name.text : (at?.plan?.resolved.line.event.text ?? "");
+  const event = line?.kind === "event" ? line.name.text : (at?.plan?.resolved.line.event.text ?? lastEvent(blocks));
   const rivals = [...(compiled?.documents.values() ?? [])].flatMap((document) => document.blocks).flatMap(({ plan }) => (plan?.timeline && plan.resolved.line.event.text === event ? [plan.resolved.line.name.text] : []));
   const days = (at?.plan?.timeline && compiled?.kept.days.get(at.plan.timeline)) ?? null;
   const hangs = (at?.plan?.timeline && hanging.get(at.plan.timeline)) ?? null;
@@ -186,6 +186,12 @@ function sendPicture(blocks: readonly AnsweredBlock[]): void {
   pictureBefore = key;
   drawnBefore = at?.plan?.timeline ?? null;
   send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan, days, hangs) : null, week: null, blockFrom: at?.block.from ?? 0, event, plans: rivals });
+}
+
+/** The event that a document without a plan is about. */
+function lastEvent(blocks: readonly AnsweredBlock[]): string {
+  const last = blocks.map(({ block }) => block.read.line).findLast(({ kind }) => kind === "event");
+  return last?.kind === "event" ? last.name.text : "";
 }
 
 /** Draws the days of one plan after another, the cursor's first, until a key comes. */

@@ -1,9 +1,7 @@
 import type { Document } from "../1-text/document.js";
-import { gainOf } from "../4-timeline/spread.js";
 import type { Compiled } from "../compile.js";
 import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
-import { bestOwn, proposals, teamFor } from "../7-view/proposals.js";
-import { dayScore } from "../7-view/spread-words.js";
+import { betterThanOwn, mostBegun, ownPlans, proposals, teamFor } from "../7-view/proposals.js";
 
 export interface Asked {
   /** An event, or a plan to better. */
@@ -43,26 +41,21 @@ export function suggestions(asked: Asked, documents: readonly Document[], compil
   if (never !== null) return { ok: false, reason: never };
   let last: Progress = { steps: 0, suggestions: [] };
   const untilMs = performance.now() + asked.seconds * 1_000;
-  const own = plans.filter((plan) => plan.event.name === event.name && plan.team.name === team.name);
-  const beginAt = [...(from ? [from] : []), ...own.filter((plan) => plan !== from)].slice(0, mostBegun);
-  for (const progress of suggest(event, team, abilities, world.constants, { seed: asked.seed, from: beginAt, target, risk: asked.risk })) {
+  const own = ownPlans(compiled, event, team, from);
+  for (const progress of suggest(event, team, abilities, world.constants, { seed: asked.seed, from: own.slice(0, mostBegun), target, risk: asked.risk })) {
     last = progress;
     report(progress);
     if (progress.steps >= asked.steps || (performance.now() > untilMs && progress.suggestions.length > 0)) break;
   }
   if (last.suggestions.length === 0) return { ok: false, reason: `No plan for ${event.name} with team ${team.name}: the event's pairs, stations and holds leave nobody who may work.` };
-  const best = bestOwn(own, kept, asked.risk);
   const proposed = proposals(last, asked.count, kept, documents, asked.risk);
   // A plan of the coach's own is never answered with a worse one.
-  const better = best?.sound && target === null ? proposed.filter(({ middle, sound }) => sound && gainOf(event.score, middle, best.middle) > 0) : proposed;
-  if (better.length === 0 && best) return { ok: true, output: `// Nothing was found that is better than ${best.name}, ${dayScore(event.score, best.middle)} on the middle day.\n`, sound: true };
+  const { better, nothing } = target === null ? betterThanOwn(proposed, own, kept, asked.risk) : { better: proposed, nothing: null };
+  if (nothing !== null) return { ok: true, output: `// ${nothing}\n`, sound: true };
   const shown = better.map(({ score, kind, reasons, text }) => `// ${score}: ${kind}\n${reasons.map((reason) => `// ${reason}\n`).join("")}${text}`);
   const sound = better.some((one) => one.sound);
   return { ok: true, output: `${sound ? "" : `// No plan was found that keeps every rule and is seldom in trouble. What stands in the way:\n`}${shown.join("\n")}`, sound };
 }
-
-/** Plans of the coach's own that the search begins at. */
-const mostBegun = 3;
 
 /** Seconds of 14:00, or the number of reps. */
 function scoreOf(text: string): number {

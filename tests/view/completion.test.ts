@@ -6,7 +6,10 @@ import { compile } from "../../src/compile.js";
 import { completionsAt } from "../../src/7-view/completion.js";
 import { declarationOf, helpAt, nameAt } from "../../src/7-view/name-help.js";
 import { filled, snippets } from "../../src/7-view/snippets.js";
-import { templates } from "../../src/7-view/templates.js";
+import { eventText, teamText } from "../../src/7-view/begun-text.js";
+import { eventKinds } from "../../src/7-view/event-kinds.js";
+import { firstStep } from "../../src/7-view/first-steps.js";
+import { firstPlan, templates, templateText } from "../../src/7-view/templates.js";
 import { found } from "../../src/7-view/text-search.js";
 import { wordHelp } from "../../src/7-view/word-help.js";
 import { compileText, findingsOf, lighthouse } from "../notebook.js";
@@ -85,12 +88,45 @@ describe("snippets", () => {
 });
 
 describe("templates", () => {
-  it("have no finding: the whole file beside the demo, the others together", () => {
-    const [whole, ...parts] = templates;
-    const beside = findingsOf(compile([...lighthouse, { path: "whole.rota", text: whole?.text ?? "" }]));
-    expect(beside.filter(({ path }) => path === "whole.rota")).toEqual([]);
-    const found = findingsOf(compile(parts.map(({ name, text }) => ({ path: `${name}.rota`, text }))));
-    expect(found.filter(({ severity }) => severity === "error")).toEqual([]);
+  it.each(templates.map(({ name }) => name))("%s: no error beside the demo, nothing of its names is taken", (name) => {
+    const text = templateText(name, compile(lighthouse));
+    const found = findingsOf(compile([...lighthouse, { path: "begun.rota", text }]));
+    expect(found.filter(({ path, severity, rule }) => (path === "begun.rota" && severity === "error") || rule === "declared-twice")).toEqual([]);
+  });
+
+  it("a plan is for the notebook's own event by its own team", () => {
+    const event = "team Pine\n  Ada  woman\n  Olu  man\n\nevent Tide\n  cap 6 min\n  working at most 1\n  stage 40 box jump\n";
+    const text = templateText("plan", compileText(event));
+    expect(text).toContain("plan First Plan for Tide\n");
+    expect(findingsOf(compile([{ path: "a.rota", text: event }, { path: "b.rota", text }])).filter(({ severity }) => severity === "error")).toEqual([]);
+  });
+});
+
+describe("the first steps of a notebook", () => {
+  const team = teamText("Pine", ["Ada", "Eva"], ["Olu", "Ben"]);
+  it("lead from a team by an event and its tests to a plan", () => {
+    const step = (text: string) => firstStep(compileText(text));
+    expect(step("")).toEqual({ lacks: "team" });
+    expect(step(team)).toEqual({ lacks: "event", taken: [] });
+    const [kind] = eventKinds;
+    if (!kind) throw new Error("no kinds");
+    const event = eventText(kind, "Tide");
+    const tests = step(`${team}\n${event}\n`);
+    expect(tests).toMatchObject({ lacks: "tests", event: "Tide" });
+    const table = tests?.lacks === "tests" ? tests.table : "";
+    expect(findingsOf(compileText(`${team}\n${event}\n\n${table}`)).filter(({ severity }) => severity === "error")).toEqual([]);
+    expect(step(`${team}\n${event}\n\n${table.replace("-", "30")}`)).toEqual({ lacks: "plan", event: "Tide" });
+    expect(step(`${team}\n${event}\n\n${table}\nplan P for Tide\n  repeat\n    Ada 5\n`)).toBeNull();
+  });
+
+  it.each(eventKinds.map((kind) => [kind.name, kind] as const))("an event where %s is read whole, and a team of four has a plan for it", (_name, kind) => {
+    const compiled = compileText(`${team}\n${eventText(kind, "Tide")}\n`);
+    expect(findingsOf(compiled).filter(({ severity }) => severity === "error")).toEqual([]);
+    const { events, teams } = compiled.kept.world;
+    const [event, own] = [events.get("Tide"), teams.get("Pine")];
+    const plan = event && own && firstPlan(event, own, compiled);
+    expect(findingsOf(compileText(`${team}\n${eventText(kind, "Tide")}\n\n${plan}`)).filter(({ severity }) => severity === "error")).toEqual([]);
+    expect(plan).toContain("plan First Plan for Tide");
   });
 });
 

@@ -1,7 +1,7 @@
 import { parseArgs } from "node:util";
 import { drawsToCompare } from "../../4-timeline/spread.js";
-import { type BreakEven, breakEvensOf, type NoRepBreakEven, noRepBreakEven } from "../../4-timeline/sensitivity.js";
-import { breakEvenLines, noRepLine } from "../../7-view/why-words.js";
+import { breakEvensOf, noRepBreakEven } from "../../4-timeline/sensitivity.js";
+import { type WhatTurns, whatTurns } from "../../7-view/why-words.js";
 import { compared, type Contender, contenderFor, drawComparison } from "../../7-view/comparison.js";
 import type { Compiled } from "../../compile.js";
 import { type Command, compiledAt, fail, planNamed, status, wordsOf } from "../command.js";
@@ -41,15 +41,12 @@ function comparePlans(compiled: Compiled, names: readonly string[], format: "tex
   const comparison = compared(contenders);
   const [first, second] = contenders.map(({ result }) => result.resolved.plan);
   const { abilities, world: { constants } } = compiled.kept;
-  const why = asked && first && second ? { breakEvens: breakEvensOf(first, second, abilities, constants), noReps: noRepBreakEven(first, second, abilities, constants) } : {};
+  const why = format === "json" && asked && first && second ? { breakEvens: breakEvensOf(first, second, abilities, constants), noReps: noRepBreakEven(first, second, abilities, constants) } : {};
   if (format === "json") process.stdout.write(`${JSON.stringify({ ...comparison, ...why })}\n`);
-  else process.stdout.write(drawComparison(comparison) + (first && second && why.breakEvens ? whyText(why.breakEvens, why.noReps, first.name, second.name, (comparison.beats[0]?.[1] ?? 0) >= 0.5) : ""));
+  else process.stdout.write(drawComparison(comparison) + (asked && first && second ? whyText(whatTurns(first, second, (comparison.beats[0]?.[1] ?? 0) >= 0.5, compiled.kept)) : ""));
   return status.good;
 }
 
-function whyText(turns: readonly BreakEven[], noReps: NoRepBreakEven | null, first: string, second: string, firstLeads: boolean): string {
-  const [leader, follower] = firstLeads ? [first, second] : [second, first];
-  const inStep = noRepLine(noReps, follower);
-  const lines = [...(inStep ? [inStep] : []), ...breakEvenLines(turns, leader, follower)];
+function whyText({ follower, lines }: WhatTurns): string {
   return `\nWhat would have to be true for ${follower} to win\n${lines.map((line) => `  ${line}\n`).join("")}`;
 }

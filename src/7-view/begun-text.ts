@@ -1,0 +1,22 @@
+import { printName } from "../3-plan/print.js";
+import type { EventKind } from "./event-kinds.js";
+
+/** An event of a kind, as text without its last line end. */
+export function eventText({ lines }: EventKind, name: string): string {
+  return [`event ${printName({ text: name })}`, ...lines.map((line) => `  ${line}`)].join("\n");
+}
+
+/** A team as text, women first. */
+export function teamText(name: string, women: readonly string[], men: readonly string[]): string {
+  const wide = Math.max(0, ...[...women, ...men].map((athlete) => athlete.length)) + 2;
+  const row = (category: string) => (athlete: string): string => `  ${athlete.padEnd(wide)}${category}`;
+  return `${[`team ${printName({ text: name })}`, ...women.map(row("woman")), ...men.map(row("man"))].join("\n")}\n`;
+}
+
+/** `name`, or with the first number that makes it free. */
+export function freeName(name: string, taken: ReadonlyMap<string, unknown>): string {
+  for (let count = 1; ; count += 1) {
+    const free = count === 1 ? name : `${name} ${count}`;
+    if (!taken.has(free)) return free;
+  }
+}
