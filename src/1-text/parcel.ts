@@ -100,6 +100,8 @@ export function parcelMark(parcel: Parcel): string {
 export function documentsInFile(name: string, text: string): Unpacked {
   const carried = new RegExp(`<meta name="${marker}" content="([\\w.-]+)">`).exec(text)?.[1];
   if (carried !== undefined) return unpack(carried);
-  const path = name.endsWith(".rota") ? name : null;
+  // What a device shares ends in .txt: its share sheet takes no other text.
+  const plain = name.replace(/\.rota\.txt$/, ".rota");
+  const path = plain.endsWith(".rota") ? plain : null;
   return path && isPath(path) ? { ok: true, documents: [{ path, text }] } : refused(`${name} holds no plans: a file of Rotaline's ends in .rota, or is a page that it made.`);
 }

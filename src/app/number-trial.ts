@@ -54,7 +54,8 @@ export class NumberTrial extends Drawing {
 
   override render(): TemplateResult | typeof nothing {
     const { trial } = this;
-    if (!trial || trial.points.length < 2) return nothing;
+    // A number that changes nothing in the plan of the picture is none of it.
+    if (!trial || trial.points.length < 2 || new Set(trial.points.map(({ middle, troubled }) => `${middle} ${troubled}`)).size === 1) return nothing;
     const { now, best, points, score, done } = trial;
     return html`<section aria-label="The number at the cursor">
       <h3>${now} here; ${best === now ? "nothing near is better" : `${best} is better`}${done ? "" : " …"}</h3>

@@ -1,8 +1,11 @@
-import { foldService, HighlightStyle, indentService, indentUnit, LanguageSupport, LRLanguage, syntaxHighlighting } from "@codemirror/language";
+import { foldService, HighlightStyle, indentOnInput, indentService, indentUnit, LanguageSupport, LRLanguage, syntaxHighlighting } from "@codemirror/language";
 import { tags } from "@lezer/highlight";
 import { planParser } from "../2-tree/parser.js";
 
-const planLanguage = LRLanguage.define({ name: "rota", parser: planParser, languageData: { commentTokens: { line: "//" } } });
+/** A line that can only stand at the margin, while its first word is typed. */
+const marginal = /^\s*(team|movement|hold|ability|event|plan|week|log|let|expect|compare|use|assume)\s$|^\s*[#>]$/i;
+
+const planLanguage = LRLanguage.define({ name: "rota", parser: planParser, languageData: { commentTokens: { line: "//" }, indentOnInput: marginal } });
 
 const highlight = HighlightStyle.define([
   { tag: tags.definitionKeyword, class: "rota-head" },
@@ -31,18 +34,27 @@ const folding = foldService.of(({ doc }, from) => {
   return last === head ? null : { from: head.to, to: last.to };
 });
 
-/** Lines that something is indented under: heads of blocks; of stages, windows and rounds those that stand alone on their line. */
-const opens = /^\s*((team|movement|hold|ability|event|plan|week|log|repeat|lane)\b|(stage|window)\s[^\d]*$|round(\s+of\s+\d+)?\s*$)/;
+/** Lines that begin a block, at the margin only: an ability's row may begin with the same words. */
+const heads = /^(team|movement|hold|ability|event|plan|week|log)\b/i;
+/** Lines inside a block that something is indented under; a published stage has nothing under it. */
+const opens = /^\s+((repeat|lane|window)\b|stage\s[^\d]*$|round(\s+of\s+\d+)?\s*$)/i;
+const opensInEvent = /^\s+round(\s+of\s+\d+)?\s*$/i;
+/** In these a line may begin with any name. */
+const named = /^(ability|week)\b/i;
 const indentStep = 2;
 
-/** A new line stands where the one before it stands, or under it where that opens a block. */
-const indenting = indentService.of((context, at) => {
-  const before = context.lineAt(at, -1);
-  const text = before.from < at ? before.text.slice(0, at - before.from) : context.state.doc.lineAt(Math.max(0, at - 1)).text;
-  return text.trim() === "" ? 0 : text.search(/\S/) + (opens.test(text) ? indentStep : 0);
+/** A new line stands where the one before it stands, or under it where that opens a block; what can't stand in a block goes to the margin. */
+const indenting = indentService.of(({ state: { doc }, simulatedBreak }, at) => {
+  const here = doc.lineAt(at);
+  let head = here;
+  while (head.number > 1 && !/^\S/.test(head.text)) head = doc.line(head.number - 1);
+  if (simulatedBreak !== at) return marginal.test(here.text) && !named.test(head.text) ? 0 : null;
+  const text = here.text.slice(0, at - here.from);
+  const inside = heads.test(text) || (/^event\b/i.test(head.text) ? opensInEvent : opens).test(text);
+  return text.trim() === "" ? 0 : text.search(/\S/) + (inside ? indentStep : 0);
 });
 
 /** The plan language for CodeMirror: highlighting, two-space indents, `//` comments, new lines under their block, folding by indent. */
 export function planSupport(): LanguageSupport {
-  return new LanguageSupport(planLanguage, [syntaxHighlighting(highlight), indentUnit.of("  "), folding, indenting]);
+  return new LanguageSupport(planLanguage, [syntaxHighlighting(highlight), indentUnit.of("  "), folding, indenting, indentOnInput()]);
 }

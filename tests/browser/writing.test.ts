@@ -190,3 +190,28 @@ describe("accessibility of what opens", () => {
     expect(await axeFindings(page)).toEqual([]);
   });
 });
+
+describe("indentation by itself", () => {
+  /** What stands after some lines were typed into an empty document, one after another. */
+  const typed = async (lines: readonly string[]): Promise<string> => {
+    await openDocument(page, served.url, "one-file.rota");
+    await page.locator(".cm-content").click();
+    await page.keyboard.press("Control+a");
+    for (const [at, line] of lines.entries()) await page.keyboard.type(at === 0 ? line : `\n${line}`);
+    return textOf(page);
+  };
+
+  it("puts lines under what opens a block, and nothing under a published stage", async () => {
+    expect(await typed(["event Tide", "stage wall throw", "stage 20 box jump", "round of 3", "5 swing"])).toBe("event Tide\n  stage wall throw\n  stage 20 box jump\n  round of 3\n    5 swing");
+    expect(await typed(["plan P for Tide", "stage jumps", "repeat", "Ada 5"])).toBe("plan P for Tide\n  stage jumps\n    repeat\n      Ada 5");
+  });
+
+  it("takes a line that begins a block to the margin, with or without an empty line before it", async () => {
+    expect(await typed(["plan P for Tide", "repeat", "Ada 5", "plan Q for Tide", "Ada 5", "compare P, Q"])).toBe("plan P for Tide\n  repeat\n    Ada 5\nplan Q for Tide\n  Ada 5\ncompare P, Q");
+    expect(await typed(["team Pine", "Ada woman", "", "event Tide", "cap 5 min", "", "let x = 3"])).toBe("team Pine\n  Ada woman\n\nevent Tide\n  cap 5 min\n\nlet x = 3");
+  });
+
+  it("leaves a table's rows under their head, whatever they begin with", async () => {
+    expect(await typed(["ability Ada Olu", "log hold 80 90 s", "event row unbroken 5 6", "box jump unbroken 20 24"])).toBe("ability Ada Olu\n  log hold 80 90 s\n  event row unbroken 5 6\n  box jump unbroken 20 24");
+  });
+});

@@ -88,6 +88,7 @@ describe("a page of its own", () => {
   it("a file that is none of Rotaline's is said to be none", () => {
     expect(documentsInFile("letter.html", "<p>hello</p>")).toMatchObject({ ok: false });
     expect(documentsInFile("a.rota", "# A")).toEqual({ ok: true, documents: [{ path: "a.rota", text: "# A" }] });
+    expect(documentsInFile("a.rota.txt", "# A")).toEqual({ ok: true, documents: [{ path: "a.rota", text: "# A" }] });
     const other = documentsInFile("x.html", `${parcelMark("9.x")}`);
     expect(other.ok ? "" : other.reason).toContain("newer Rotaline");
   });
