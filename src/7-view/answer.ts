@@ -33,17 +33,25 @@ export interface Explanation {
   readonly shown: string;
   readonly formula: string;
   readonly by: string;
-  readonly inputs: readonly { readonly name: string; readonly value: string; readonly from: string }[];
+  /** What went in, gathered under what it is a measure of: `Ines, ring dip` with all that is known of it. */
+  readonly inputs: readonly { readonly name: string; readonly values: readonly { readonly value: string; readonly from: string }[] }[];
 }
 
 export function explain({ shown, formula, inputs, origin }: Answer): Explanation {
   const by = `${origin.kind === "computed" ? "Computed by" : origin.kind === "assumed" ? "Assumed:" : "From"} ${origin.by}`;
-  return { shown, formula, by, inputs: inputs.map(({ name, value, origin: from }) => ({ name, value, from: `${from.kind}, ${from.by}` })) };
+  const gathered = new Map<string, { value: string; from: string }[]>();
+  for (const { name, value, origin: from } of inputs) {
+    const [of = name, measure] = name.split(": ");
+    // Whose model it is stands above already.
+    const said = from.by === origin.by ? "" : from.kind === from.by.split(",")[0] ? from.by : `${from.kind}, ${from.by}`;
+    gathered.set(of, [...(gathered.get(of) ?? []), { value: measure === undefined ? value : `${measure} ${value}`, from: said }]);
+  }
+  return { shown, formula, by, inputs: [...gathered].map(([name, values]) => ({ name, values })) };
 }
 
 /** The same in a sentence, to be read out. */
 export function sentenceOf({ shown, formula, by, inputs }: Explanation): string {
-  const used = inputs.map(({ name, value, from }) => `${name} ${value} (${from})`).join("; ");
+  const used = inputs.map(({ name, values }) => `${name}: ${values.map(({ value, from }) => (from === "" ? value : `${value} (${from})`)).join(", ")}`).join("; ");
   return `${shown}. ${formula}. ${by}.${used ? ` ${used}.` : ""}`;
 }
 

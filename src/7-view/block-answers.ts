@@ -118,7 +118,7 @@ function modelOf(name: string, subject: string, row: AbilityRowLine, abilities: 
       const timed = [...(abilities.tests(name, subject)?.timed ?? [])].map(([seconds, { value }]) => ({ seconds, reps: value }));
       const straight = fitCriticalRate(timed);
       const also = straight ? `; by the straight line through ${timed.length} tests ${plain(straight.rate * 60)} a minute` : "";
-      return { what: "for ever, a minute", value: plain(rate), number: rate, formula: `K / (φ·τ_f′ + (1−φ)·τ_s′), recovery ρ ${plain(reserve.recovery, 2)}${also}`, origin: reserveModel, from: origins.recovery };
+      return { what: "kept a minute", value: plain(rate), number: rate, formula: `K / (φ·τ_f′ + (1−φ)·τ_s′), recovery ρ ${plain(reserve.recovery, 2)}${also}`, origin: reserveModel, from: origins.recovery };
     }
     case "unbroken": {
       const seconds = unbrokenTime(reserve);

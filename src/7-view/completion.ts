@@ -125,7 +125,7 @@ const headOf: Readonly<Partial<Record<Kind, string>>> = { "day limit": "at most"
 
 /** The words and blocks that may open a line here. */
 function headsUnder(kind: Kind | null): readonly Completion[] {
-  const heads = kindsUnder(kind).map((inner) => headOf[inner] ?? inner).filter((inner) => headWords.includes(inner.split(" ")[0] ?? ""));
+  const heads = kindsUnder(kind).flatMap((inner) => headOf[inner] ?? (headWords.includes(inner) ? [inner] : []));
   return kind === null ? snippets.map(block) : heads.map(word);
 }
 

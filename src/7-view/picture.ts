@@ -12,6 +12,8 @@ export interface PicturePiece {
   readonly startS: number;
   readonly endS: number;
   readonly offset: number | null;
+  /** Of work, which of the picture's movements it is. */
+  readonly movement: number;
   /** What it is, in words. */
   readonly words: string;
 }
@@ -26,6 +28,8 @@ export interface Picture {
   readonly capS: number | null;
   readonly stages: readonly { readonly name: string; readonly startS: number; readonly endS: number }[];
   readonly lanes: readonly Lane[];
+  /** The movements of its rounds, told apart; one where there are no rounds. */
+  readonly movements: readonly string[];
   /** Null until its days are drawn. */
   readonly spread: SpreadPicture | null;
   /** The untested recovery that the score hangs on, in words; null where there is none, or nobody has looked yet. */
@@ -47,8 +51,10 @@ const doing: Readonly<Record<Activity, string>> = { work: "works", hold: "holds"
 export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null, hangsOn: string | null = null): Picture | null {
   const { plan } = resolved;
   if (!plan || !timeline) return null;
+  const movements = [...new Set(plan.event.stages.flatMap(({ items, rounds }) => (rounds ? items.map(({ movement }) => movement) : [])))];
   return {
     name: plan.name,
+    movements: movements.length > 1 ? movements : ["work"],
     title: `${plan.name} for ${plan.event.name}`,
     score: `${scoreWords(timeline.score)} on paper`,
     endS: timeline.endS,
@@ -66,6 +72,7 @@ export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null,
           startS,
           endS,
           offset: step === null ? null : (plan.nodes[step]?.span.from ?? null),
+          movement: Math.max(0, movements.indexOf(subject ?? "")),
           words: `${clock(startS)}–${clock(endS)} ${name} ${doing[activity]}${done > 0 ? `: ${done} ${subject ?? ""}` : subject ? `: ${subject}` : ""}`,
         })),
     })),

@@ -150,7 +150,8 @@ function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], standing: Standing, 
   const opening = leastOf([first]);
   const reps = first.athletes.reduce((sum, athlete) => sum + athlete.reps, 0);
   const unit = stage?.rounds ? " rounds" : stage && stage.unit !== "rep" ? ` ${stage.unit}` : "";
-  const count = stage?.target == null ? counted(standing.reps, "rep") : `${standing.units} of ${stage.target}${unit}`;
+  const done = stage?.target == null ? counted(standing.reps, "rep") : `${standing.units} of ${stage.target}`;
+  const count = stage?.target == null ? done : `${done}${unit}`;
   const left = `${turn.who.length > 1 ? `${opening.name} ` : ""}${percent(opening.left)} left`;
   const same = percent(least.left) === percent(opening.left);
   const again = runs.length > 1 ? `×${runs.length}${same ? "" : `, least ${percent(least.left)}`}` : null;
@@ -162,7 +163,7 @@ function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], standing: Standing, 
     row: rowOf(
       first.startS,
       first.endS,
-      { column: "done", text: count },
+      { column: "done", text: done },
       { column: "left", text: percent(opening.left), bar: opening.left },
       same ? null : { column: "least", text: percent(least.left), bar: least.left },
       trouble && { column: "chance", text: trouble },

@@ -35,7 +35,7 @@ export class DocumentList extends LitElement {
     return html`<li>
       <button type="button" aria-current=${path === this.chosen ? "page" : nothing} @click=${() => this.tell("choose", path)}>
         <span class="name">${nameOf(path)}</span>
-        ${words ? html`<span class="count" title=${words}>${errors ? html`<b aria-hidden="true">✕ ${errors}</b>` : nothing}${warnings ? html`<span aria-hidden="true">△ ${warnings}</span>` : nothing}<span class="unseen">, ${words}</span></span>` : nothing}
+        ${words ? html`<span class="count" title=${words}>${errors ? html`<b aria-hidden="true">✕${errors}</b>` : nothing}${warnings ? html`<span aria-hidden="true">△${warnings}</span>` : nothing}<span class="unseen">, ${words}</span></span>` : nothing}
       </button>
     </li>`;
   }

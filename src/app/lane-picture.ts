@@ -17,6 +17,12 @@ const usualWidth = 360;
 /** A step closer, and the closest. */
 const closer = 1.5;
 const mostZoom = 12;
+/** A stage's name stands where it does not run into the next one's. */
+function nameFits(name: string, from: number, to: number): boolean {
+  return to - from > name.length * letterWidth;
+}
+
+const letterWidth = 6.5;
 const niceSteps = [5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600];
 
 /**
@@ -70,7 +76,7 @@ export class LanePicture extends Drawing {
         </svg>
       </div>
       <p class="walked" role="status">${at?.words ?? ""}</p>
-      ${this.key()} ${this.table(picture)}
+      ${this.key(picture)} ${this.table(picture)}
       <rota-spread .spread=${picture.spread} .hangsOn=${picture.hangsOn}></rota-spread>
       ${this.turns(picture)}
     `;
@@ -105,7 +111,7 @@ export class LanePicture extends Drawing {
     const times = Array.from({ length: Math.floor(picture.endS / step) + 1 }, (_, at) => at * step);
     return svg`<g class="axis">
       ${times.map((time) => svg`<line x1=${x(time)} x2=${x(time)} y1=${top - 6} y2=${height - 16} /><text x=${x(time)} y=${height - 3} text-anchor=${time === 0 ? "start" : x(time) > this.wide - 24 ? "end" : "middle"}>${clock(time)}</text>`)}
-      ${picture.stages.length > 1 ? picture.stages.map(({ name, startS }) => svg`<line class="stage" x1=${x(startS)} x2=${x(startS)} y1="4" y2=${height - 16} /><text x=${x(startS) + 3} y="12">${name}</text>`) : nothing}
+      ${picture.stages.length > 1 ? picture.stages.map(({ name, startS }, at) => svg`<line class="stage" x1=${x(startS)} x2=${x(startS)} y1="4" y2=${height - 16} />${nameFits(name, x(startS), x(picture.stages[at + 1]?.startS ?? picture.endS)) ? svg`<text x=${x(startS) + 3} y="12">${name}</text>` : nothing}`) : nothing}
     </g>`;
   }
 
@@ -124,7 +130,7 @@ export class LanePicture extends Drawing {
   private drawn(piece: PicturePiece, from: number, to: number, y: number, walked: boolean): TemplateResult {
     if (piece.activity === "rest") return svg`<line class="rest ${walked ? "walked" : ""}" x1=${from} x2=${to} y1=${y + barHeight / 2} y2=${y + barHeight / 2} />`;
     const height = piece.activity === "handover" || piece.activity === "wait" ? barHeight / 3 : barHeight;
-    return svg`<rect class="${piece.activity} ${walked ? "walked" : ""}" data-at=${piece.offset ?? nothing} x=${from} y=${y + (barHeight - height) / 2} width=${Math.max(0.5, to - from)} height=${height} @click=${() => this.tell("go", piece.offset)}><title>${piece.words}</title></rect>`;
+    return svg`<rect class="${piece.activity} movement-${piece.movement % 3} ${walked ? "walked" : ""}" data-at=${piece.offset ?? nothing} x=${from} y=${y + (barHeight - height) / 2} width=${Math.max(0.5, to - from)} height=${height} @click=${() => this.tell("go", piece.offset)}><title>${piece.words}</title></rect>`;
   }
 
   private piece(): PicturePiece | null {
@@ -161,9 +167,9 @@ export class LanePicture extends Drawing {
     if (offset !== null || type === "light") this.dispatchEvent(new CustomEvent(type, { detail: offset, bubbles: true }));
   }
 
-  private key(): TemplateResult {
+  private key({ movements }: Picture): TemplateResult {
     return html`<ul class="key" aria-label="Key">
-      <li><svg width="18" height="10" aria-hidden="true"><rect class="work" width="18" height="10" /></svg> work</li>
+      ${movements.map((name, at) => html`<li><svg width="18" height="10" aria-hidden="true"><rect class="work movement-${at % 3}" width="18" height="10" /></svg> ${name}</li>`)}
       <li><svg width="18" height="10" aria-hidden="true"><rect class="hold" width="18" height="10" /></svg> hold</li>
       <li><svg width="18" height="10" aria-hidden="true"><line class="rest" x1="0" x2="18" y1="5" y2="5" /></svg> rest</li>
       <li><svg width="18" height="10" aria-hidden="true"><rect class="handover" y="3" width="18" height="4" /></svg> handover</li>

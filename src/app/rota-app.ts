@@ -33,6 +33,9 @@ import { FloorClock } from "./floor-clock.js";
 import { type NumberTrial, type Tried } from "./number-trial.js";
 import { WeekOrders } from "./week-orders.js";
 
+/** How long word of what was done stands. */
+const passingMs = 12_000;
+
 /** The notebook: documents, the text with its answers, the picture of the plan at the cursor. */
 @customElement("rota-app")
 export class RotaApp extends LitElement {
@@ -223,11 +226,17 @@ export class RotaApp extends LitElement {
   private act(run: (work: actions.Workplace) => unknown): void {
     const { notebook, sheet, core } = this;
     const ask = this.querySelector("rota-ask");
-    if (notebook && sheet && ask instanceof RotaAsk) void run({ notebook, sheet, core, ask, show: (path) => this.show(path), tell: (notice) => this.tell(notice) });
+    if (notebook && sheet && ask instanceof RotaAsk) void run({ notebook, sheet, core, ask, show: (path) => this.show(path), tell: (notice) => this.tellOnce(notice) });
   }
 
   private tell(notice: Notice): void {
     this.notices = [...this.notices.filter(({ text }) => text !== notice.text), notice].slice(-3);
+  }
+
+  /** Word of what was just done: it leaves by itself where nothing can be done about it. */
+  private tellOnce(notice: Notice): void {
+    this.tell(notice);
+    if (!notice.action) setTimeout(() => (this.notices = this.notices.filter((one) => one !== notice)), passingMs);
   }
 
   private readonly onChoose = ({ detail }: CustomEvent<string>): void => {

@@ -47,7 +47,7 @@ export function shownAnswers(view: EditorView): ReadonlyMap<number, { readonly s
 }
 
 /** Under this width there is no room beside the text: answers go under their lines. */
-const narrow = "(max-width: 45em)";
+export const narrow = "(max-width: 45em)";
 
 /** Words beside a line take at most as many lines, where the lines under it have no answer. */
 const mostLines = 3;
@@ -73,6 +73,8 @@ class Column {
   /** The heads of the columns, which stay in sight. */
   private readonly heads = document.createElement("div");
   private headed: Table | null = null;
+  /** Whether any answer of the document is a row of a table. */
+  private tabled = false;
   private readonly places: Place[] = [];
   private readonly media = window.matchMedia(narrow);
   /** Kept, since asking the window at every key would make it lay out the page. */
@@ -82,8 +84,10 @@ class Column {
   constructor(private readonly view: EditorView, pointed: Explains["pointed"]) {
     this.layer.className = "rota-answers";
     this.layer.setAttribute("aria-hidden", "true");
-    this.layer.addEventListener("mouseover", ({ target, clientY }) => {
-      if (target !== this.layer) pointed(view.lineBlockAtHeight(clientY - view.documentTop).from);
+    this.layer.addEventListener("mouseover", ({ target }) => {
+      // Words may fill lines below their own: the first is theirs.
+      const place = target instanceof Element ? target.closest(".rota-answers > span") : null;
+      if (place) pointed(view.lineBlockAtHeight(place.getBoundingClientRect().top + 2 - view.documentTop).from);
     });
     this.layer.addEventListener("mouseout", () => pointed(null));
     this.heads.className = "rota-heads";
@@ -111,6 +115,9 @@ class Column {
   say(updates: readonly AnswerUpdate[], whole: boolean): void {
     const { doc } = this.view.state;
     this.marks = updates.reduce((marks, update) => replace(marks, update, doc.length), whole ? RangeSet.empty : this.marks);
+    // Answers that are few words leave the room to the text.
+    this.tabled = (this.tabled && !whole) || updates.some(({ answers: said }) => said.some(({ row }) => row));
+    if (this.view.dom.classList.contains("rota-wordy") === this.tabled) this.view.dom.classList.toggle("rota-wordy", !this.tabled);
     // An answer off the screen is no reason to draw, nor to disturb what is offered at the cursor.
     if (this.isNarrow) {
       if (!RangeSet.eq([this.linesBelow()], [this.decorations])) this.view.dispatch({});

@@ -25,6 +25,7 @@ export function bare(): Extension {
     closeBrackets(),
     highlightActiveLine(),
     highlightSelectionMatches(),
+    EditorState.phrases.of({ regexp: "pattern", "by word": "whole words", "match case": "capitals as typed", all: "select all" }),
     EditorView.lineWrapping,
     EditorView.contentAttributes.of({ "aria-label": "Plan text", tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
     planSupport(),

@@ -17,6 +17,8 @@ async function started(plan = "Steady", path = "breakwater.rota"): Promise<void>
   await page.clock.install({ time: new Date("2026-03-23T18:00:00Z") });
   await openDocument(page, served.url, path);
   await page.clock.runFor(500);
+  if (plan === "Bold") await page.locator(".cm-scroller").evaluate((scroller) => scroller.scrollTo(0, scroller.scrollHeight));
+  await page.clock.runFor(500);
   await page.locator(".cm-line", { hasText: `plan ${plan} for` }).click();
   await page.clock.runFor(3_000);
   await page.locator("rota-lanes h2", { hasText: plan }).waitFor({ state: "attached" });

@@ -107,7 +107,7 @@ describe("the page", () => {
   it("explains the answer of the cursor's line, and reads it out by key", async () => {
     await openDocument(page, served.url, "one-file.rota");
     await page.locator(".cm-line", { hasText: "Ada 5" }).click();
-    await page.locator(".detail", { hasText: /Ada, box jump: unbroken\s*20 reps \(measured, test\)/ }).waitFor();
+    await page.locator(".detail", { hasText: /Ada, box jump\s*unbroken 20 reps \(measured, test\)/ }).waitFor();
     await page.keyboard.press("Alt+a");
     await page.waitForFunction(() => document.querySelector(".cm-announced")?.textContent?.includes("0:00–0:10"));
   });
