@@ -13,7 +13,7 @@ export const headHelp: Readonly<Record<Column, string>> = {
   done: "reps of the target by then",
   left: "reserve of the most tired after the first passage",
   least: "the least reserve that any passage leaves",
-  chance: "days on which it misses or drops the hold",
+  chance: "days on which it misses or drops the hold, the likelier of the two",
   passes: "how often the line comes",
   score: "with what the days before have left",
   fresh: "the same days with a fresh team",

@@ -48,7 +48,7 @@ function withChances(answers: readonly Answer[], plan: PlanSpec, days: Days, tex
   const said = new Map<number, readonly string[]>();
   let [worst, most] = [-1, 0];
   plan.nodes.forEach(({ span }, step) => {
-    const chances = [["miss", days.missed.get(step)], ["drop", days.dropped.get(step)]] as const;
+    const chances = ([["miss", days.missed.get(step)], ["drop", days.dropped.get(step)]] as const).toSorted(([, a], [, b]) => (b ?? 0) - (a ?? 0));
     const words = chances.flatMap(([what, count]) => ((count ?? 0) / days.scores.length >= worthSaying ? [`${what} ${percent((count ?? 0) / days.scores.length)}`] : []));
     if (words.length > 0) said.set(lineAt(starts, span.from), words);
     const count = Math.max(...chances.map(([, days]) => days ?? 0));
@@ -69,7 +69,7 @@ function withChance(answer: Answer, chances: readonly string[]): Answer {
   const shown = shownAs(first, ...chances, ...rest.filter((part) => part !== "miss" && part !== "drop"));
   const { row } = answer;
   if (!row) return { ...answer, shown };
-  return { ...answer, shown, row: { ...row, cells: [...row.cells.filter(({ column }) => column !== "chance"), { column: "chance", text: chances.join(", ") }] } };
+  return { ...answer, shown, row: { ...row, cells: [...row.cells.filter(({ column }) => column !== "chance"), { column: "chance", text: chances[0] ?? "" }] } };
 }
 
 /** How often each plan of a `compare` line beats the next, on the same days, and each one's middle day. */

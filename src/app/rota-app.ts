@@ -106,7 +106,7 @@ export class RotaApp extends LitElement {
       this.act((work) => sending.takeFile(work, file));
     }, { capture: true });
     window.addEventListener("pagehide", () => this.notebook?.settleAll());
-    window.addEventListener("beforeprint", () => this.querySelector(".print")?.replaceChildren(printed(this.chosen, this.sheet?.lines() ?? [])));
+    window.addEventListener("beforeprint", () => this.querySelector(".print")?.replaceChildren(printed(this.chosen, this.sheet?.lines() ?? [], this.picture ? this.querySelector("rota-lanes") : null)));
     void this.open();
   }
 
@@ -335,7 +335,7 @@ export class RotaApp extends LitElement {
     const rows = sheet.hasSelection ? null : await this.core.ask("rows", this.chosen, sheet.cursor);
     const text = (rows?.about === "rows" ? rows.value : null) ?? sheet.table();
     const copied = await navigator.clipboard.writeText(text).then(() => true, () => false);
-    this.tell({ text: copied ? `${counted(text.split("\n").length, "line")} copied as a table.` : "The browser does not let this page write to its clipboard. Allow it in the address bar and try again." });
+    this.tellOnce({ text: copied ? `${counted(text.split("\n").length, "line")} copied as a table.` : "The browser does not let this page write to its clipboard. Allow it in the address bar and try again." });
   }
 
   private async cards(): Promise<void> {

@@ -43,7 +43,7 @@ function testsIn({ tasks }: Readonly<RunnerTestSuite>): readonly RunnerTestCase[
 }
 
 /** What axe finds on a page whose context bypasses its content policy. */
-export async function axeFindings(page: Page): Promise<unknown> {
+export async function axeFindings(page: Page): Promise<readonly string[]> {
   await page.addScriptTag({ content: readFileSync(join(root, "node_modules/axe-core/axe.min.js"), "utf8") });
   return page.evaluate("axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))");
 }
