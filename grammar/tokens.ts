@@ -115,6 +115,7 @@ const headTerms = new Map<string, number>([
   ["lane", terms.kwLane], ["rest", terms.kwRest], ["week", terms.kwWeek], ["zone", terms.kwZone],
   ["due", terms.kwDue], ["at", terms.kwAt], ["log", terms.kwLog], ["finish", terms.kwFinish], ["let", terms.kwLet],
   ["expect", terms.kwExpect], ["compare", terms.kwCompare], ["use", terms.kwUse], ["assume", terms.kwAssume], ["keep", terms.kwKeep], ["open", terms.kwOpen], ["cue", terms.kwCue],
+  ["reps", terms.kwReps], ["felt", terms.kwFelt], ["note", terms.kwNote],
 ]);
 
 /** The words that open a line, for completion and for naming the nearest one. */
@@ -150,7 +151,7 @@ export const heads = new ExternalTokenizer((input) => {
 });
 
 /** Words that open lines which go on with a number, or with nothing. */
-const beforeNumber = new Set(["cap", "handover", "setup", "repeat", "rest", "window", "stage", "round", "finish", "working", "due", "keep", "open"]);
+const beforeNumber = new Set(["cap", "handover", "setup", "repeat", "rest", "window", "stage", "round", "finish", "working", "due", "keep", "open", "felt"]);
 
 function isLetter(code: number): boolean {
   return (code >= 97 && code <= 122) || (code >= 65 && code <= 90);
@@ -186,7 +187,7 @@ const keywordTerms = new Map<string, number>([
   ["no-rep", terms.NoRep], ["unbroken", terms.Unbroken], ["ready", terms.Ready], ["cycle", terms.Cycle],
   ["in", terms.In], ["max", terms.Max], ["recovery", terms.Recovery], ["fade", terms.Fade], ["each", terms.Each],
   ["sync", terms.Sync], ["together", terms.Together], ["shared", terms.Shared], ["as", terms.AsWord],
-  ["while", terms.WhileWord], ["least", terms.Least], ["away", terms.AwayWord], ["effort", terms.EffortWord], ["weight", terms.WeightWord],
+  ["while", terms.WhileWord], ["least", terms.Least], ["away", terms.AwayWord], ["effort", terms.EffortWord], ["weight", terms.WeightWord], ["about", terms.About],
 ]);
 /** Spellings of units that a line accepts, each with the unit it means. */
 export const unitSpellings: ReadonlyMap<string, string> = new Map([

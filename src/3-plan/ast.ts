@@ -182,6 +182,12 @@ export interface LogBrokeLine extends Node<"log broke"> { readonly athlete: Word
 export interface LogDroppedLine extends Node<"log dropped"> { readonly athlete: Word; readonly at: Value }
 export interface LogNoRepLine extends Node<"log no-rep"> { readonly athlete: Word; readonly count: number }
 export interface LogFinishLine extends Node<"log finish"> { readonly at: Value }
+/** What stood on the board at a time: reps, or rounds where the event is made of rounds. */
+export interface LogRepsLine extends Node<"log reps"> { readonly at: Value; readonly reps: number }
+export interface LogHandoverLine extends Node<"log handover"> { readonly value: Value }
+/** How hard it was, from 0 to 10. */
+export interface LogFeltLine extends Node<"log felt"> { readonly effort: number }
+export interface LogNoteLine extends Node<"log note"> { readonly text: string }
 export interface LetLine extends Node<"let"> { readonly name: Word; readonly value: Expression }
 export interface ExpectLine extends Node<"expect"> { readonly left: Expression; readonly comparison: Comparison; readonly right: Expression }
 export interface CompareLine extends Node<"compare"> { readonly plans: readonly Word[] }
@@ -198,4 +204,5 @@ export type Line =
   | PlanLine | PairLine | RepeatLine | LaneLine | RestLine | TurnLine | RoundTurnLine | NamedRestLine
   | WeekLine | ZoneLine | DueLine | DayLimitLine | GapLine | KeepLine | OpenLine | AwayLine | DayLine
   | LogLine | LogDoneLine | LogBrokeLine | LogDroppedLine | LogNoRepLine | LogFinishLine
+  | LogRepsLine | LogHandoverLine | LogFeltLine | LogNoteLine
   | LetLine | ExpectLine | CompareLine | UseLine | AssumeLine | BrokenLine;

@@ -22,7 +22,7 @@ const inside: Readonly<Partial<Record<Kind, readonly Kind[]>>> = {
   turn: ["cue"],
   "round turn": ["cue"],
   week: ["zone", "due", "day limit", "gap", "keep", "open", "away", "day", "rule"],
-  log: ["log done", "log broke", "log dropped", "log no-rep", "log finish"],
+  log: ["log done", "log broke", "log dropped", "log no-rep", "log finish", "log reps", "log handover", "log felt", "log note"],
 };
 
 /** The kinds of line that may stand under a kind; at the top under null. */

@@ -163,6 +163,10 @@ export function printLine(line: Line, q: Quoting = printName): string {
     case "log dropped": return joined(q(line.athlete), "dropped the hold at", printValue(line.at));
     case "log no-rep": return joined(q(line.athlete), "no-rep", line.count);
     case "log finish": return joined("finish", printValue(line.at));
+    case "log reps": return joined("reps at", printValue(line.at), line.reps);
+    case "log handover": return joined("handover about", printValue(line.value));
+    case "log felt": return joined("felt", line.effort);
+    case "log note": return joined("note", line.text);
     case "let": return joined("let", q(line.name), "=", printExpression(line.value));
     case "expect": return joined("expect", printExpression(line.left), line.comparison, printExpression(line.right));
     case "compare": return joined("compare", line.plans.map(q).join(", "));

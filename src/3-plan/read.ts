@@ -223,6 +223,10 @@ function readLine(node: SyntaxNode, r: Reader): Bare | null {
     case "LogDropped": return name && value ? { kind: "log dropped", athlete: name, at: value } : null;
     case "LogNoRep": return name && number ? { kind: "log no-rep", athlete: name, count: r.number(number) } : null;
     case "LogFinish": return value && { kind: "log finish", at: value };
+    case "LogReps": return value && number ? { kind: "log reps", at: value, reps: r.number(number) } : null;
+    case "LogHandover": return value && { kind: "log handover", value };
+    case "LogFelt": return number ? { kind: "log felt", effort: r.number(number) } : null;
+    case "LogNote": return { kind: "log note", text: rawChild(node, "Text", r) };
     case "Let": {
       const [expression] = childExpressions(node);
       const read = expression && readExpression(expression, r);

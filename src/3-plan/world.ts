@@ -1,7 +1,7 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import { type AbilityTable, addAbilities } from "./abilities.js";
 import { type AssumptionName, assumptionNames, assumptions, type Constants, constantsWith, isAssumption } from "./assumptions.js";
-import type { AssumeLine, Category, LetLine, Line, PlanLine, RuleLine, WeekLine, Word } from "./ast.js";
+import type { AssumeLine, Category, LetLine, Line, LogLine, PlanLine, RuleLine, WeekLine, Word } from "./ast.js";
 import { type EventSpec, readEvent } from "./event.js";
 import { declaredTwice, subjectKey, unknownName } from "./names.js";
 import type { ReadBlock } from "./read.js";
@@ -49,6 +49,7 @@ export interface World {
   readonly events: ReadonlyMap<string, EventSpec>;
   readonly plans: ReadonlyMap<string, Declared<PlanLine>>;
   readonly weeks: readonly Declared<WeekLine>[];
+  readonly logs: readonly Declared<LogLine>[];
   readonly lets: ReadonlyMap<string, Declared<LetLine>>;
   readonly constants: Constants;
   readonly documents: ReadonlySet<string>;
@@ -73,6 +74,7 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
   const plans = new Map<string, Declared<PlanLine>>();
   const lets = new Map<string, Declared<LetLine>>();
   const weeks: Declared<WeekLine>[] = [];
+  const logs: Declared<LogLine>[] = [];
   const assumed = new Map<AssumptionName, number>();
   const abilities: AbilityTable = new Map();
   const eventLines: Declared<Extract<Line, { kind: "event" }>>[] = [];
@@ -102,6 +104,7 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
       }
       case "ability": abilityLines.push({ entry, line }); break;
       case "event": eventLines.push({ entry, line }); break;
+      case "log": logs.push({ entry, line }); break;
       case "plan": declare(plans, "plan", { entry, line }, report); break;
       case "week": {
         const twin = weeks.find((other) => other.line.name.text === line.name.text);
@@ -124,7 +127,7 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
   }
   const subjects = [...movements.values(), ...[...abilities.values()].flatMap((known) => [...known.values()])].map(({ name }) => name);
   for (const { entry, line } of eventLines) misspelt(line, subjects).forEach(reporter(problems, entry));
-  const world = { teams, athletes, movements, holds, abilities, events, plans, weeks, lets, constants: constantsWith(assumed), documents };
+  const world = { teams, athletes, movements, holds, abilities, events, plans, weeks, logs, lets, constants: constantsWith(assumed), documents };
   return { world, problems };
 }
 

@@ -1,6 +1,7 @@
 import type { AbilityTable, Tested, Tests } from "../3-plan/abilities.js";
 import type { AssumptionName, Constants } from "../3-plan/assumptions.js";
 import { subjectKey } from "../3-plan/names.js";
+import type { World } from "../3-plan/world.js";
 import { type Hold, holdOf } from "./models/hold.js";
 import { maxFrom, repsAt } from "./models/one-rep-max.js";
 import { type FittedRecovery, fitRecovery, type Reserve, reserveOf, type Timed } from "./models/reserve.js";
@@ -113,6 +114,12 @@ export class Abilities {
     this.holds.set(key, solved);
     return solved;
   }
+}
+
+/** The abilities of all athletes of a notebook. A movement and a hold of one name would be one subject. */
+export function abilitiesOf({ abilities, movements, holds, athletes, constants }: World): Abilities {
+  const asks = new Map([...movements, ...holds].map(([key, subject]) => [key, subject.asks]));
+  return new Abilities(abilities, asks, constants, new Set([...athletes.values()].flatMap(({ name, category }) => (category === "woman" ? [name] : []))));
 }
 
 function measured({ on }: Tested): Origin {

@@ -8,7 +8,7 @@ import { print as printLine } from "../3-plan/print.js";
 import { resolvePlan } from "../3-plan/resolve.js";
 import { readWeek, type Session } from "../3-plan/week.js";
 import type { Entry, World } from "../3-plan/world.js";
-import { Abilities, type Asks } from "./ability.js";
+import { type Abilities, abilitiesOf } from "./ability.js";
 import { simulate } from "./simulate.js";
 import { type Days, runDays } from "./spread.js";
 import { type Load } from "./fatigue.js";
@@ -40,7 +40,8 @@ export interface Kept {
   readonly plans: ReadonlyMap<Entry["read"], KeptPlan>;
   readonly timelines: ReadonlyMap<string, Timeline>;
   readonly days: ReadonlyMap<Timeline, Days>;
-  readonly tired: ReadonlyMap<Timeline, ReadonlyMap<string, number>>;
+  /** Numbers that hang on a timeline and a key of their own. */
+  readonly remembered: ReadonlyMap<Timeline, ReadonlyMap<string, readonly number[]>>;
 }
 
 /**
@@ -57,7 +58,7 @@ export class Evaluation {
   private readonly keptPlans = new Map<Entry["read"], KeptPlan>();
   private readonly timelines = new Map<string, Timeline>();
   private readonly days = new Map<Timeline, Days>();
-  private readonly tired = new Map<Timeline, Map<string, number>>();
+  private readonly memory = new Map<Timeline, Map<string, readonly number[]>>();
   private readonly weeks = new Map<WeekLine, WeekRun>();
   private readonly values = new Map<string, Computed>();
   private readonly open: string[] = [];
@@ -70,13 +71,13 @@ export class Evaluation {
   ) {
     this.declared = entries.map(({ read }) => read.line).filter(({ kind }) => kind !== "plan" && !hangingKinds.has(kind));
     const same = before !== null && sayTheSame(before.declared, this.declared);
-    this.world = same ? { ...before.world, plans: world.plans, weeks: world.weeks, lets: world.lets } : world;
-    this.abilities = same ? before.abilities : new Abilities(world.abilities, asksOf(world), world.constants, womenIn(world));
+    this.world = same ? { ...before.world, plans: world.plans, weeks: world.weeks, logs: world.logs, lets: world.lets } : world;
+    this.abilities = same ? before.abilities : abilitiesOf(world);
     if (!same) this.before = null;
   }
 
   kept(): Kept {
-    return { declared: this.declared, world: this.world, abilities: this.abilities, plans: this.keptPlans, timelines: this.timelines, days: this.days, tired: this.tired };
+    return { declared: this.declared, world: this.world, abilities: this.abilities, plans: this.keptPlans, timelines: this.timelines, days: this.days, remembered: this.memory };
   }
 
   /** The plan a block declares, whatever others bear its name. */
@@ -116,14 +117,19 @@ export class Evaluation {
     return made;
   }
 
-  /** The middle day's score of a plan under a load; kept as long as its timeline stands. */
+  /** The middle day's score of a plan under a load. */
   scoreUnder(run: FreshRun, load: Load): number {
-    const known = this.tired.get(run.timeline) ?? new Map(this.before?.tired.get(run.timeline));
-    this.tired.set(run.timeline, known);
     const key = [...load].map(([name, units]) => `${name} ${units.map((unit) => unit.toFixed(6)).join(" ")}`).join("\n");
-    const score = known.get(key) ?? scoreUnder(run, load, this.abilities, this.world.constants);
-    known.set(key, score);
-    return score;
+    return this.remembered(run.timeline, key, () => [scoreUnder(run, load, this.abilities, this.world.constants)])[0] ?? Number.NaN;
+  }
+
+  /** Numbers made once for a timeline and a key, and kept as long as the timeline stands. */
+  remembered(timeline: Timeline, key: string, make: () => readonly number[]): readonly number[] {
+    const known = this.memory.get(timeline) ?? new Map(this.before?.remembered.get(timeline));
+    this.memory.set(timeline, known);
+    const numbers = known.get(key) ?? make();
+    known.set(key, numbers);
+    return numbers;
   }
 
   /** A session's own plan; else that of another try of the event in the week. */
@@ -370,15 +376,6 @@ function sayTheSame(some: readonly Line[], others: readonly Line[]): boolean {
     const other = others[at];
     return line === other || (other !== undefined && printLine(line) === printLine(other));
   });
-}
-
-/** A movement and a hold of one name would be one subject. */
-function womenIn({ athletes }: World): ReadonlySet<string> {
-  return new Set([...athletes.values()].flatMap(({ name, category }) => (category === "woman" ? [name] : [])));
-}
-
-function asksOf({ movements, holds }: World): ReadonlyMap<string, Asks> {
-  return new Map([...movements, ...holds].map(([key, { asks }]) => [key, asks]));
 }
 
 function failed(found: Problem): Computed {

@@ -24,7 +24,10 @@ import { holdUneven } from "./rules/hold-uneven.js";
 import { idleAthlete } from "./rules/idle-athlete.js";
 import { idleSilence } from "./rules/idle-silence.js";
 import { impossibleDate } from "./rules/impossible-date.js";
+import { logContradicts } from "./rules/log-contradicts.js";
 import { logOrder } from "./rules/log-order.js";
+import { logOutsideWeek } from "./rules/log-outside-week.js";
+import { logPastCap } from "./rules/log-past-cap.js";
 import { logTotal } from "./rules/log-total.js";
 import { muchToRemember } from "./rules/much-to-remember.js";
 import { neverReady } from "./rules/never-ready.js";
@@ -105,7 +108,10 @@ export const rules: readonly Rule[] = Object.freeze(
     idleAthlete,
     idleSilence,
     impossibleDate,
+    logContradicts,
     logOrder,
+    logOutsideWeek,
+    logPastCap,
     logTotal,
     muchToRemember,
     neverReady,

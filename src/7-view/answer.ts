@@ -65,4 +65,11 @@ export function shownAs(...parts: readonly (string | null)[]): string {
   return parts.filter((part) => part !== null && part !== "").join(" · ");
 }
 
+/** An answer with more to say than its fields hold: it stands as words then. */
+export function withWords(answer: Answer, more: string | undefined): Answer {
+  if (more === undefined) return answer;
+  const { row: _, ...rest } = answer;
+  return { ...rest, shown: shownAs(answer.shown, more) };
+}
+
 export const computedBy = (by: string): Origin => ({ kind: "computed", by });

@@ -7,6 +7,7 @@ import { judgeExpectation, showAmount } from "../4-timeline/expectation.js";
 import { fitCriticalRate } from "../4-timeline/models/critical-rate.js";
 import { ceilingReps, criticalRate, unbrokenTime } from "../4-timeline/models/reserve.js";
 import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
+import { logAnswers } from "./log-answers.js";
 import { planAnswers } from "./plan-answers.js";
 import { weekAnswers } from "./week-answers.js";
 
@@ -38,6 +39,7 @@ export function blockAnswers(line: Line, text: string, plan: PlanResult | null, 
       const shown = results.map(({ name, timeline }) => `${name} ${timeline ? scoreWords(timeline.score) : "?"}`).join(" · ");
       return [{ line: at, about: "plans", shown, values: {}, origin: computedBy("the timeline"), formula: "the scores side by side", inputs: [] }];
     }
+    case "log": return logAnswers(line, evaluation, lineOf);
     case "week": return weekAnswers(line, evaluation, lineOf);
     default: return [];
   }

@@ -2,6 +2,7 @@ import { clock, counted, percent, plain } from "../0-base/quantity.js";
 import { assumptions, type AssumptionName, type Constants } from "../3-plan/assumptions.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
+import type { Ask } from "../4-timeline/worth-asking.js";
 import { type BreakEven, breakEvensOf, type MovedThing, type Mover, noRepBreakEven, type NoRepBreakEven } from "../4-timeline/sensitivity.js";
 
 /** What moves a score, and what would turn an order, in sentences; the numbers in the unit of what they are about. */
@@ -89,4 +90,17 @@ export function whatTurns(first: PlanSpec, second: PlanSpec, firstLeads: boolean
   const [leader, follower] = firstLeads ? [first.name, second.name] : [second.name, first.name];
   const inStep = noRepLine(noRepBreakEven(first, second, abilities, constants), follower);
   return { follower, lines: [...(inStep ? [inStep] : []), ...breakEvenLines(breakEvensOf(first, second, abilities, constants), leader, follower)] };
+}
+
+const mostAsks = 5;
+
+/** Which tests would tell most of a plan's score, in sentences. */
+export function askLines(asks: readonly Ask[], kind: "time" | "reps"): readonly string[] {
+  const unit = kind === "time" ? "s" : "reps";
+  return asks.slice(0, mostAsks).flatMap(({ unknown: { kind: of, athlete, subject, hold }, spread, after }) => {
+    const gained = spread - after;
+    if (gained < (kind === "time" ? 1 : 0.5)) return [];
+    const test = hold ? `${athlete}'s hold on ${subject}` : of === "recovery" ? `${athlete}'s ${subject} in 5 min` : `${athlete}'s best unbroken set of ${subject}`;
+    return [`Test ${test}${of === "recovery" ? "" : " once more"}: eight days of ten would lie within ${plain(after, 0)} ${unit}, not ${plain(spread, 0)}.`];
+  });
 }

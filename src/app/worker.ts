@@ -6,8 +6,9 @@ import { compile, type Compiled, drawnIn } from "../compile.js";
 import { untestedIn } from "../4-timeline/sensitivity.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import type { Finding } from "../5-findings/judge.js";
-import { explain, type Explanation } from "../7-view/answer.js";
+import { explain, type Explanation, withWords } from "../7-view/answer.js";
 import type { AnsweredBlock } from "../7-view/answered-block.js";
+import type { WeekRun } from "../4-timeline/week.js";
 import { answersWithDays, type DrawnDays } from "../7-view/spread-words.js";
 import { pictureOf } from "../7-view/picture.js";
 import { type Said, saidOf, screenLines } from "../7-view/said.js";
@@ -32,6 +33,8 @@ let drawnBefore: unknown = null;
 let drawn = new WeakSet<Timeline>();
 /** What the scores of plans hang on, where that was asked. */
 const hanging = new WeakMap<Timeline, string | null>();
+/** What second tries of weeks would bring, once somebody has looked. */
+const seconds = new WeakMap<WeekRun, ReadonlyMap<number, string>>();
 let due = false;
 let pause: ReturnType<typeof setTimeout> | undefined;
 
@@ -205,6 +208,7 @@ function drawDays(): void {
     const comparing = blocks.filter(({ block }) => block.read.line.kind === "compare" || block.read.line.kind === "expect");
     if (comparing.length > 0) send({ kind: "answers", path: shown, version, whole: false, said: comparing.map(placed) });
     askWhatItHangsOn(blocks);
+    void askSecondTries(blocks);
     return;
   }
   drawn.add(next.plan.timeline);
@@ -223,9 +227,21 @@ function askWhatItHangsOn(blocks: readonly AnsweredBlock[]): void {
   sendPicture(blocks);
 }
 
+/** Looks whether the second tries of a shown week are likely to pay, once a week. */
+async function askSecondTries(blocks: readonly AnsweredBlock[]): Promise<void> {
+  const { secondTries } = await import("../7-view/second-try.js");
+  const block = blocks.find(({ week }) => week && !seconds.has(week));
+  if (due || !compiled || !block?.week) return;
+  const starts = lineStarts(block.block.text);
+  seconds.set(block.week, new Map([...secondTries(block.week, compiled)].map(([{ session }, words]) => [lineAt(starts, session.span.from), words])));
+  send({ kind: "answers", path: shown, version, whole: false, said: [placed(block)] });
+}
+
 /** A block's answers, with what days add where they are drawn. */
 function answersOf(block: AnsweredBlock): AnsweredBlock["answers"] {
-  return answersWithDays(block, drawnSoFar);
+  const tries = block.week && seconds.get(block.week);
+  const answers = answersWithDays(block, drawnSoFar);
+  return tries ? answers.map((answer) => withWords(answer, tries.get(answer.line))) : answers;
 }
 
 /** The days that are drawn; nothing is drawn for being asked. */

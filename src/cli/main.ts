@@ -11,11 +11,13 @@ import { showCommand } from "./commands/show.js";
 import { cardsCommand } from "./commands/cards.js";
 import { tableCommand } from "./commands/table.js";
 import { weekCommand } from "./commands/week.js";
+import { askCommand } from "./commands/ask.js";
+import { learnCommand } from "./commands/learn.js";
 import { suggestCommand } from "./commands/suggest.js";
 import { version } from "../../package.json";
 
 const commands: Readonly<Record<string, Command>> = {
-  check: checkCommand, show: showCommand, compare: compareCommand, suggest: suggestCommand, format: formatCommand, week: weekCommand, cards: cardsCommand, send: sendCommand, table: tableCommand, diff: diffCommand, explain: explainCommand, open: openCommand,
+  check: checkCommand, show: showCommand, compare: compareCommand, suggest: suggestCommand, learn: learnCommand, ask: askCommand, format: formatCommand, week: weekCommand, cards: cardsCommand, send: sendCommand, table: tableCommand, diff: diffCommand, explain: explainCommand, open: openCommand,
 };
 
 function usage(): string {

@@ -91,6 +91,10 @@ function describeLine(line: Line): string {
     case "log broke": return `log broke${word("athlete", line.athlete)} at=${line.at}${word("movement", line.movement)}`;
     case "log dropped": return `log dropped${word("athlete", line.athlete)} at=${printValue(line.at)}`;
     case "log no-rep": return `log no-rep${word("athlete", line.athlete)} count=${line.count}`;
+    case "log reps": return `log reps at=${printValue(line.at)} reps=${line.reps}`;
+    case "log handover": return `log handover value=${printValue(line.value)}`;
+    case "log felt": return `log felt effort=${line.effort}`;
+    case "log note": return `log note text="${line.text}"`;
     case "log finish": return `log finish at=${printValue(line.at)}`;
     case "let": return `let${word("name", line.name)} value=${printExpression(line.value)}`;
     case "expect": return `expect left=${printExpression(line.left)} comparison="${line.comparison}" right=${printExpression(line.right)}`;

@@ -5,6 +5,7 @@ import type { Document } from "../../1-text/document.js";
 import type { Compiled } from "../../compile.js";
 import { weekCalendar } from "../../7-view/week-calendar.js";
 import { weekIdeas, weeksIn } from "../../7-view/week-ideas.js";
+import { secondTries } from "../../7-view/second-try.js";
 import { drawWeek } from "../../7-view/week-lanes.js";
 import { weekCaution } from "../../7-view/cautions.js";
 import { weekPicture } from "../../7-view/week-picture.js";
@@ -53,7 +54,8 @@ function weekNamed(compiled: Compiled, name: string | undefined): FoundWeek | st
   return `There is no week “${name ?? ""}”. Weeks here: ${(name !== undefined && nearest(name, names).length > 0 ? nearest(name, names) : names).join(", ")}.`;
 }
 
-function showWeek({ block, text, week }: FoundWeek, { kept }: Compiled, format: string): number {
+function showWeek({ block, text, week }: FoundWeek, compiled: Compiled, format: string): number {
+  const { kept } = compiled;
   const picture = weekPicture(week, kept.world.constants);
   const errors = block.findings.filter(({ severity }) => severity === "error");
   if (format === "json") {
@@ -65,6 +67,7 @@ function showWeek({ block, text, week }: FoundWeek, { kept }: Compiled, format: 
   const width = Math.max(...lines.map((line) => line.length));
   process.stdout.write(lines.map((line, at) => `${line.padEnd(answers.has(at) ? width : 0)}  ${answers.get(at) ?? ""}`.trimEnd()).join("\n") + "\n");
   for (const { severity, message } of block.findings) process.stdout.write(`${severity}: ${message}\n`);
+  for (const [{ session: { event } }, words] of secondTries(week, compiled)) process.stdout.write(`\nThe second try of ${event} ${words}.\n`);
   if (picture) process.stdout.write(`\n${drawWeek(picture)}\n${picture.zoneWords}\n${weekCaution}\n`);
   return errors.length > 0 ? status.findings : status.good;
 }

@@ -1,0 +1,42 @@
+import { type Problem, problem } from "../../0-base/problem.js";
+import { clock } from "../../0-base/quantity.js";
+import { readLog } from "../../3-plan/log.js";
+import { pierNine } from "../examples.js";
+import { always, amount, type Judged, type Rule, text } from "../rule.js";
+
+const ground = `${pierNine}event Sprint\n  stage jumps 10 box jump\n  stage more 10 box jump\nplan P for Sprint\n  stage jumps\n    Ada 5\n    Olu 5\n  stage more\n    Ada 5\n    Olu 5\n`;
+
+export const logContradicts: Rule = {
+  id: "log-contradicts",
+  severity: always("error"),
+  title: "A log that contradicts itself",
+  why: "Nothing can be learnt from two lines that cannot both be true.",
+  source: "the event's targets",
+  bad: `${ground}log P on 2026-03-23\n  jumps done 0:30\n  «reps at 0:40 8»\n`,
+  good: `${ground}log P on 2026-03-23\n  jumps done 0:30\n  reps at 0:40 13\n`,
+  check: contradictions,
+  message: (values) => {
+    const [at, reps, other] = [clock(amount(values, "at")), amount(values, "reps"), clock(amount(values, "other"))];
+    return amount(values, "least") > 0
+      ? `${reps} at ${at}, but ${text(values, "what")} at ${other}: by then it is at least ${amount(values, "least")}. One of the two lines is wrong.`
+      : `${reps} at ${at}, but ${amount(values, "before")} at ${other} already. One of the two lines is wrong.`;
+  },
+};
+
+/** The board never goes back, and a stage that is done has its target on it. */
+function contradictions({ line, evaluation }: Judged): readonly Problem[] {
+  if (line.kind !== "log") return [];
+  const event = evaluation.named(line.plan.text)?.resolved.plan?.event;
+  if (!event) return [];
+  const { seen } = readLog(line);
+  const boards = seen.flatMap((one) => (one.kind === "reps" ? [one] : []));
+  const done = seen.flatMap((one) => (one.kind === "done" ? [one] : []));
+  return boards.flatMap((board): readonly Problem[] => {
+    const before = boards.find(({ atS, reps }) => atS < board.atS && reps > board.reps);
+    if (before) return [problem("log-contradicts", board.span, { at: board.atS, reps: board.reps, other: before.atS, before: before.reps, least: 0, what: "" })];
+    const over = done.filter(({ atS }) => atS <= board.atS);
+    const least = event.stages.reduce((sum, { name, target }) => sum + (over.some(({ stage }) => stage === name) ? (target ?? 0) : 0), 0);
+    const last = over.toSorted((a, b) => b.atS - a.atS)[0];
+    return last && board.reps < least ? [problem("log-contradicts", board.span, { at: board.atS, reps: board.reps, other: last.atS, before: 0, least, what: `${last.stage} was done` })] : [];
+  });
+}
