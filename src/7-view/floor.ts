@@ -16,6 +16,8 @@ export interface FloorStep {
   /** `7 + 6 sandbag squat`, `a round`. */
   readonly work: string;
   readonly movement: string;
+  /** By who of it. */
+  readonly reps: readonly number[];
   readonly holders: readonly string[];
   readonly stage: string;
   /** What the stage stands at when it ends, of its target. */
@@ -48,7 +50,7 @@ export function floorOf(plan: PlanSpec, timeline: Timeline, constants: Constants
     const spec = plan.event.stages[run.stage];
     if (!turn || !spec) return [];
     return [{
-      startS: run.startS, endS: run.endS, who: turn.who, work: workWords(turn, run.athletes.map(({ reps }) => reps)), movement: turn.works[0]?.movement ?? "", holders: run.holders, stage: spec.name,
+      startS: run.startS, endS: run.endS, who: turn.who, work: workWords(turn, run.athletes.map(({ reps }) => reps)), movement: turn.works[0]?.movement ?? "", reps: run.athletes.map(({ reps }) => reps), holders: run.holders, stage: spec.name,
       until: timeline.standings[at]?.units ?? 0, target: spec.target, cues: plan.cues.filter(({ step, fromS }) => step === run.step && fromS === null).map(({ text }) => text),
     }];
   });
@@ -223,24 +225,40 @@ function standingAt(steps: readonly FloorStep[], step: FloorStep, plannedS: numb
 }
 
 /** What was marked as a log block of the language; `date` and `time` are those of the start. */
-export function logText(plan: FloorPlan, marks: readonly Mark[], { date, time, endS }: { readonly date: string; readonly time: string; readonly endS: number }): string {
+export function logText(plan: FloorPlan, marks: readonly Mark[], { date, time, endS, felt = null, note = "" }: { readonly date: string; readonly time: string; readonly endS: number; readonly felt?: number | null; readonly note?: string }): string {
   const lines = marks.flatMap((mark, at): readonly string[] => {
-    const { now, standing } = floorAt(plan, marks.slice(0, at), mark.atS);
+    const before = marks.slice(0, at);
+    const { now } = floorAt(plan, before, mark.atS);
+    const plannedS = mark.atS - lateBy(plan, before);
     switch (mark.kind) {
       case "change": {
         const then = mark.atS - lateBy(plan, marks.slice(0, at + 1));
         const step = plan.steps.find(({ endS: changesS }) => Math.abs(changesS - then) < followedS);
         return step && step.target !== null && step.until >= step.target ? [`${named(step.stage)} done ${clock(mark.atS)}`] : [];
       }
-      case "miss": return [`${mark.who} broke at ${standing} ${now[0]?.movement ?? ""}`.trimEnd()];
+      case "miss": return [`${mark.who} broke at ${ownReps(plan.steps, mark.who, now.find(({ who }) => who.includes(mark.who))?.movement ?? "", plannedS)} ${now.find(({ who }) => who.includes(mark.who))?.movement ?? ""}`.trimEnd()];
       case "drop": return [`${mark.who} dropped the hold at ${clock(mark.atS)}`];
       case "no-rep": return [`${mark.who} no-rep 1`];
-      case "reps": return [];
+      case "reps": return [`reps at ${clock(mark.atS)} ${boardBefore(plan.steps, now[0]?.stage ?? "") + mark.count}`];
     }
   });
-  return `log ${named(plan.plan)} on ${date} ${time}\n${[...lines, `finish ${clock(endS)}`].map((line) => `  ${line}\n`).join("")}`;
+  const after = [...(felt === null ? [] : [`felt ${felt}`]), ...(note.trim() === "" ? [] : [`note ${note.trim().replace(/\s+/g, " ")}`])];
+  return `log ${named(plan.plan)} on ${date} ${time}\n${[...lines, ...after, `finish ${clock(endS)}`].map((line) => `  ${line}\n`).join("")}`;
 }
 
 function named(name: string): string {
   return /^[\p{L}\p{N}][\p{L}\p{N} '-]*$/u.test(name) ? name : `"${name}"`;
+}
+
+/** Reps of a movement that somebody has done by a planned moment. */
+function ownReps(steps: readonly FloorStep[], athlete: string, movement: string, plannedS: number): number {
+  const own = steps.filter((step) => step.who.includes(athlete) && step.movement === movement && step.startS < plannedS);
+  return Math.floor(own.reduce((sum, { who, reps, startS, endS }) => sum + (reps[who.indexOf(athlete)] ?? 0) * Math.min(1, (plannedS - startS) / Math.max(1e-9, endS - startS)), 0) + instantS);
+}
+
+/** What the stages before one have put on the board. */
+function boardBefore(steps: readonly FloorStep[], stage: string): number {
+  const first = steps.findIndex((step) => step.stage === stage);
+  const before = new Map(steps.slice(0, Math.max(0, first)).map((step) => [step.stage, step.until]));
+  return [...before.values()].reduce((sum, until) => sum + until, 0);
 }

@@ -1,24 +1,10 @@
 import { clock, percent, plain } from "../0-base/quantity.js";
 import { daysBetween } from "../0-base/zoned.js";
-import { format } from "../3-plan/format.js";
 import { type LogSpec, readLog, type Seen } from "../3-plan/log.js";
-import { printName } from "../3-plan/print.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Learning, type Learnt, learn, type TriedLog } from "../4-timeline/learn.js";
 import type { AnsweredNotebook } from "./answered-block.js";
-
-/** A number of an ability table as the logs would have it. */
-export interface LearntRow {
-  readonly athlete: string;
-  /** As the table writes it. */
-  readonly subject: string;
-  readonly measure: string;
-  readonly from: number;
-  readonly to: number;
-  readonly unit: "reps" | "s" | "";
-  /** What, from → to, how sure, and why, to be read out. */
-  readonly words: string;
-}
+import type { LearntRow } from "./learnt-table.js";
 
 /** What a notebook's logs say of its athletes. */
 export interface LearntPage {
@@ -107,18 +93,4 @@ function seenIn(seen: Seen, { plan }: LogSpec): string {
     case "dropped": return `the hold that was dropped at ${clock(seen.atS)} in ${plan}`;
     case "no-rep": return `the no-reps in ${plan}`;
   }
-}
-
-/** Rows as an ability table to put into the notebook. */
-export function learntTable(rows: readonly LearntRow[], date: string): string {
-  const athletes = [...new Set(rows.map(({ athlete }) => athlete))];
-  const lines = new Map<string, { readonly unit: string; readonly cells: Map<string, string> }>();
-  for (const { athlete, subject, measure, to, unit } of rows) {
-    const key = `${printName({ text: subject })}  ${measure}`;
-    const line = lines.get(key) ?? { unit, cells: new Map() };
-    line.cells.set(athlete, plain(to, 2));
-    lines.set(key, line);
-  }
-  const body = [...lines].map(([key, { unit, cells }]) => `  ${key}  ${athletes.map((athlete) => cells.get(athlete) ?? "-").join("  ")}  ${unit}`.trimEnd());
-  return format(`ability on ${date}  ${athletes.join("  ")}\n${body.join("\n")}\n`);
 }

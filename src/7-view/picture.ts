@@ -1,4 +1,5 @@
 import { clock, counted } from "../0-base/quantity.js";
+import type { LogSpec } from "../3-plan/log.js";
 import type { PlanResult } from "../4-timeline/evaluate.js";
 import type { Activity } from "../4-timeline/timeline.js";
 import type { Days } from "../4-timeline/spread.js";
@@ -30,10 +31,19 @@ export interface Picture {
   readonly lanes: readonly Lane[];
   /** The movements of its rounds, told apart; one where there are no rounds. */
   readonly movements: readonly string[];
+  /** What a log saw, at its time: of an athlete, or of all. */
+  readonly seen: readonly SeenMark[];
   /** Null until its days are drawn. */
   readonly spread: SpreadPicture | null;
   /** The untested recovery that the score hangs on, in words; null where there is none, or nobody has looked yet. */
   readonly hangsOn: string | null;
+}
+
+export interface SeenMark {
+  readonly atS: number;
+  /** Null where it is of all. */
+  readonly athlete: string | null;
+  readonly words: string;
 }
 
 export interface Lane {
@@ -48,16 +58,17 @@ export interface Lane {
 const doing: Readonly<Record<Activity, string>> = { work: "works", hold: "holds", rest: "rests", handover: "changes over", wait: "waits" };
 
 /** Null for a plan without a timeline. */
-export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null, hangsOn: string | null = null): Picture | null {
+export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null, hangsOn: string | null = null, log: LogSpec | null = null): Picture | null {
   const { plan } = resolved;
   if (!plan || !timeline) return null;
   const movements = [...new Set(plan.event.stages.flatMap(({ items, rounds }) => (rounds ? items.map(({ movement }) => movement) : [])))];
   return {
     name: plan.name,
     movements: movements.length > 1 ? movements : ["work"],
-    title: `${plan.name} for ${plan.event.name}`,
+    title: log ? `${plan.name} as planned, and as logged on ${log.date}` : `${plan.name} for ${plan.event.name}`,
+    seen: log ? seenMarks(log) : [],
     score: `${scoreWords(timeline.score)} on paper`,
-    endS: timeline.endS,
+    endS: Math.max(timeline.endS, ...(log ? seenMarks(log).map(({ atS }) => atS) : [])),
     capS: timeline.capS,
     stages: timeline.stages.map(({ name, startS, endS }) => ({ name, startS, endS })),
     lanes: timeline.athletes.map(({ name, reps, work, hold, share }) => ({
@@ -71,7 +82,7 @@ export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null,
           activity,
           startS,
           endS,
-          offset: step === null ? null : (plan.nodes[step]?.span.from ?? null),
+          offset: step === null || log ? null : (plan.nodes[step]?.span.from ?? null),
           movement: Math.max(0, movements.indexOf(subject ?? "")),
           words: `${clock(startS)}–${clock(endS)} ${name} ${doing[activity]}${done > 0 ? `: ${done} ${subject ?? ""}` : subject ? `: ${subject}` : ""}`,
         })),
@@ -79,4 +90,17 @@ export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null,
     spread: days && spreadPicture(days),
     hangsOn,
   };
+}
+
+/** What a log has a time for. */
+function seenMarks({ seen }: LogSpec): readonly SeenMark[] {
+  return seen.flatMap((one): readonly SeenMark[] => {
+    switch (one.kind) {
+      case "done": return [{ atS: one.atS, athlete: null, words: `${one.stage} done ${clock(one.atS)}` }];
+      case "finish": return [{ atS: one.atS, athlete: null, words: `finish ${clock(one.atS)}` }];
+      case "reps": return [{ atS: one.atS, athlete: null, words: `${one.reps} at ${clock(one.atS)}` }];
+      case "dropped": return [{ atS: one.atS, athlete: one.athlete, words: `${one.athlete} dropped the hold at ${clock(one.atS)}` }];
+      default: return [];
+    }
+  });
 }

@@ -2,6 +2,7 @@
 import "./answer-detail.js";
 import "./document-list.js";
 import "./lane-picture.js";
+import "./log-lessons.js";
 import "./number-trial.js";
 import "./picture-room.js";
 import "./plan-ideas.js";

@@ -167,6 +167,7 @@ export class FloorClock extends LitElement {
 
   private afterEnd(plan: FloorPlan, marks: readonly Mark[], endS: number): TemplateResult {
     return html`<div class="before"><h2>${clock(endS)}</h2><p>${plan.plan} for ${plan.event}: ${clock(plan.endS)} on paper.</p>
+      <p class="do"><label>felt, 0 to 10 <input name="felt" type="number" min="0" max="10" inputmode="numeric" /></label><label>note <input name="note" autocomplete="off" /></label></p>
       <p class="do"><button type="button" class="mark" @click=${() => this.log(endS)}>Put it into the document as a log</button>
         <button type="button" ?disabled=${marks.length === 0} @click=${this.undo}>Undo the last mark</button>
         <button type="button" @click=${() => this.forget()}>Again from the start</button><button type="button" @click=${this.close}>Close</button></p></div>`;
@@ -269,7 +270,9 @@ export class FloorClock extends LitElement {
     const start = new Date(this.kept.startMs);
     const two = (part: number): string => String(part).padStart(2, "0");
     const date = `${start.getFullYear()}-${two(start.getMonth() + 1)}-${two(start.getDate())}`;
-    const text = logText(this.kept.plan, this.kept.marks, { date, time: `${two(start.getHours())}:${two(start.getMinutes())}`, endS });
+    const typed = (name: string): string => this.querySelector<HTMLInputElement>(`input[name=${name}]`)?.value ?? "";
+    const felt = typed("felt") === "" ? null : Math.min(10, Math.max(0, Math.round(Number(typed("felt")))));
+    const text = logText(this.kept.plan, this.kept.marks, { date, time: `${two(start.getHours())}:${two(start.getMinutes())}`, endS, felt, note: typed("note") });
     this.dispatchEvent(new CustomEvent("log", { detail: text, bubbles: true }));
     this.forget();
     this.close();

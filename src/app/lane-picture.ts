@@ -72,9 +72,10 @@ export class LanePicture extends Drawing {
           <defs>
             <pattern id="stripes" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect class="stripe-ground" width="5" height="5" /><rect class="stripe" width="2.2" height="5" /></pattern>
           </defs>
-          ${this.axis(picture, height)} ${picture.lanes.map((lane, index) => this.lane(lane, index, picture))}
+          ${this.axis(picture, height)} ${picture.lanes.map((lane, index) => this.lane(lane, index, picture))} ${this.seen(picture, height)}
         </svg>
       </div>
+      ${picture.seen.length > 0 ? html`<p class="quiet">As logged (thick lines): ${picture.seen.map(({ words }) => words).join(", ")}.</p>` : nothing}
       <p class="walked" role="status">${at?.words ?? ""}</p>
       ${this.key(picture)} ${this.table(picture)}
       <rota-spread .spread=${picture.spread} .hangsOn=${picture.hangsOn}></rota-spread>
@@ -125,6 +126,17 @@ export class LanePicture extends Drawing {
       <path class="reserve" d=${curve([...reserve]) ?? ""}><title>${name}: reserve left</title></path>
       ${pieces.map((piece, index) => this.drawn(piece, x(piece.startS), x(piece.endS), y + 14, this.walked?.lane === at && this.walked.piece === index))}
     </g>`;
+  }
+
+  /** What a log saw: a line through all lanes, or a mark on one. */
+  private seen(picture: Picture, height: number): TemplateResult {
+    const x = this.scale(picture);
+    return svg`<g class="seen">${picture.seen.map(({ atS, athlete, words }) => {
+      const at = picture.lanes.findIndex(({ name }) => name === athlete);
+      return at < 0
+        ? svg`<line x1=${x(atS)} x2=${x(atS)} y1=${top - 4} y2=${height - 16}><title>${words}</title></line>`
+        : svg`<circle cx=${x(atS)} cy=${top + at * laneHeight + 14 + barHeight / 2} r="5"><title>${words}</title></circle>`;
+    })}</g>`;
   }
 
   private drawn(piece: PicturePiece, from: number, to: number, y: number, walked: boolean): TemplateResult {

@@ -4,6 +4,7 @@ import type { Document } from "../1-text/document.js";
 import type { Explanation } from "../7-view/answer.js";
 import type { TableRead } from "../3-plan/ability-table.js";
 import type { Renaming } from "../3-plan/rename.js";
+import type { LearntPage } from "../7-view/learnt.js";
 import type { FirstStep } from "../7-view/first-steps.js";
 import type { Completions } from "../7-view/completion.js";
 import type { Help, Place } from "../7-view/name-help.js";
@@ -124,11 +125,14 @@ export type ToSearch =
   | { readonly kind: "try"; readonly documents: readonly Document[]; readonly path: string; readonly span: Span; readonly now: number; readonly values: readonly number[]; readonly plan: string }
   /** What moves a plan's score most. */
   | { readonly kind: "movers"; readonly documents: readonly Document[]; readonly plan: string }
+  /** What the logs say of abilities. */
+  | { readonly kind: "learn"; readonly documents: readonly Document[] }
   | { readonly kind: "stop" };
 
 export type FromSearch =
   | { readonly kind: "trial"; readonly path: string; readonly span: Span; readonly score: "time" | "reps"; readonly now: number; readonly best: number; readonly points: readonly TrialPoint[]; readonly done: boolean }
-  | { readonly kind: "movers"; readonly plan: string; readonly score: "time" | "reps"; readonly movers: readonly MoverLine[] }
+  | { readonly kind: "movers"; readonly plan: string; readonly score: "time" | "reps"; readonly movers: readonly MoverLine[]; readonly asks: readonly string[] }
+  | { readonly kind: "learnt"; readonly page: LearntPage }
   | { readonly kind: "proposals"; readonly event: string; readonly steps: number; readonly done: boolean; readonly proposals: readonly Proposal[]; readonly nothing: string | null }
   /** `nothing`: that nothing better than the coach's own was found. `why`: what would have to be true for the other plan to win; null while it is looked for. */
   | { readonly kind: "comparison"; readonly comparison: Comparison; readonly why: WhatTurns | null }

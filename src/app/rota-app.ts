@@ -168,6 +168,7 @@ export class RotaApp extends LitElement {
           <rota-room></rota-room>
           ${this.week ? html`<rota-week .picture=${this.week} .line=${this.line}></rota-week>` : html`<rota-lanes .picture=${this.picture} .line=${this.line}></rota-lanes>`}
           <rota-trial .tried=${this.tried} .plan=${this.picture?.name ?? ""} .documents=${documents} @take=${({ detail }: CustomEvent<number>) => sheet?.takeNumber(detail)}></rota-trial>
+          <rota-lessons ?shown=${(this.picture?.seen.length ?? 0) > 0} .documents=${documents} @insert=${this.onInsert}></rota-lessons>
           <rota-matters .plan=${this.picture?.name ?? ""} .documents=${documents}></rota-matters>
           <rota-orders .week=${this.week?.name ?? ""} .documents=${documents} @reorder=${this.onReorder}></rota-orders>
           <rota-ideas .event=${this.event} .plans=${this.plans} .documents=${documents} @insert=${this.onInsert} @proposed=${({ detail }: CustomEvent<string>) => (this.suggested = detail)}></rota-ideas>

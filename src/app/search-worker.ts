@@ -12,8 +12,10 @@ import { betterThanOwn, mostBegun, ownPlans, proposals, teamFor } from "../7-vie
 import { weekCalendar } from "../7-view/week-calendar.js";
 import { weekIdeas, type WeekIdeas, weeksIn } from "../7-view/week-ideas.js";
 import { bestValue, type TrialPoint, trialPoint } from "../7-view/number-trial.js";
-import { moversInWords, whatTurns } from "../7-view/why-words.js";
+import { learntFrom } from "../7-view/learnt.js";
+import { askLines, moversInWords, whatTurns } from "../7-view/why-words.js";
 import { moversOf } from "../4-timeline/sensitivity.js";
+import { worthAsking } from "../4-timeline/worth-asking.js";
 import { planNamed } from "./plan-named.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
 
@@ -35,6 +37,7 @@ self.addEventListener("message", ({ data }: MessageEvent<ToSearch>) => {
     case "rest": return rest(data, running);
     case "try": return tryValues(data, running);
     case "movers": return movers(data.documents, data.plan);
+    case "learn": return send({ kind: "learnt", page: learntFrom(compiledOnce(data.documents)) });
     case "stop": return;
   }
 });
@@ -193,7 +196,7 @@ function tryValues({ documents, path, span, now, values, plan: name }: Extract<T
 function movers(documents: readonly Document[], name: string): void {
   const { documents: compiled, kept } = compiledOnce(documents);
   const plan = planNamed(compiled, name)?.plan;
-  if (plan) send({ kind: "movers", plan: name, score: plan.event.score, movers: moversInWords(moversOf(plan, kept.abilities, kept.world.constants), plan.event.score) });
+  if (plan) send({ kind: "movers", plan: name, score: plan.event.score, movers: moversInWords(moversOf(plan, kept.abilities, kept.world.constants), plan.event.score), asks: askLines(worthAsking(plan, kept.abilities, kept.world.constants), plan.event.score) });
 }
 
 function send(message: FromSearch): void {

@@ -13,10 +13,11 @@ export class WhatMatters extends Drawing {
   @property() plan = "";
   @property({ attribute: false }) documents: () => readonly Document[] = () => [];
   @state() private movers: readonly MoverLine[] | null = null;
+  @state() private asks: readonly string[] = [];
   @state() private looking = false;
   private readonly searcher = new Searcher((message) => {
     if (message.kind !== "movers" || message.plan !== this.plan) return;
-    [this.movers, this.looking] = [message.movers, false];
+    [this.movers, this.asks, this.looking] = [message.movers, message.asks, false];
   });
 
   override willUpdate(changed: PropertyValues<this>): void {
@@ -30,7 +31,7 @@ export class WhatMatters extends Drawing {
       <h3>What matters for ${plan}</h3>
       ${movers === null ? html`<p class="buttons"><button type="button" ?disabled=${looking} @click=${this.look}>${looking ? "Looking…" : "Look what moves its score most"}</button></p>`
         : movers.length === 0 ? html`<p>Nothing that is uncertain moves it.</p>`
-        : html`<ol>${movers.map((mover) => html`<li>${this.bar(mover, movers)}${mover.range}: ${mover.words}</li>`)}</ol>`}
+        : html`${this.asks.length > 0 ? html`<p>What to test next:</p><ul>${this.asks.map((line) => html`<li>${line}</li>`)}</ul>` : nothing}<ol>${movers.map((mover) => html`<li>${this.bar(mover, movers)}${mover.range}: ${mover.words}</li>`)}</ol>`}
     </section>`;
   }
 

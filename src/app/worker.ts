@@ -2,6 +2,8 @@
 import { shift } from "../0-base/span.js";
 import { type Document, lineAt, lineStarts } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
+import type { LogLine } from "../3-plan/ast.js";
+import { readLog } from "../3-plan/log.js";
 import { compile, type Compiled, drawnIn } from "../compile.js";
 import { untestedIn } from "../4-timeline/sensitivity.js";
 import type { Timeline } from "../4-timeline/timeline.js";
@@ -175,9 +177,22 @@ function sendWeek({ block, week }: AnsweredBlock): void {
   send({ kind: "picture", path: shown, version, picture: null, week: picture ?? null, blockFrom: block.from, event: "", plans: [] });
 }
 
+/** A log at the cursor is drawn over its plan. */
+function sendLog(line: LogLine): void {
+  const plan = [...(compiled?.documents.values() ?? [])].flatMap((document) => document.blocks).find((block) => block.plan?.timeline && block.plan.resolved.line.name.text === line.plan.text)?.plan;
+  const picture = plan ? pictureOf(plan, null, null, readLog(line)) : null;
+  const key = `log ${JSON.stringify(picture)}`;
+  if (key === pictureBefore) return;
+  pictureBefore = key;
+  drawnBefore = null;
+  send({ kind: "picture", path: shown, version, picture, week: null, blockFrom: 0, event: "", plans: [] });
+}
+
 function sendPicture(blocks: readonly AnsweredBlock[]): void {
   const week = shownWeek(blocks);
   if (week) return sendWeek(week);
+  const here = blocks.findLast(({ block }) => block.from <= cursor)?.block.read.line;
+  if (here?.kind === "log") return sendLog(here);
   const at = shownPlan(blocks);
   const line = blocks.findLast(({ block }) => block.from <= cursor)?.block.read.line;
   const event = line?.kind === "event" ? line.name.text : (at?.plan?.resolved.line.event.text ?? lastEvent(blocks));

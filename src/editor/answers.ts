@@ -52,6 +52,9 @@ export const narrow = "(max-width: 45em)";
 /** Words beside a line take at most as many lines, where the lines under it have no answer. */
 const mostLines = 3;
 
+/** Answers of no more letters than this find room in a narrow column. */
+const fewLetters = 44;
+
 /** A place beside the text, used again for another line when the text scrolls. */
 interface Place {
   readonly element: HTMLElement;
@@ -73,8 +76,8 @@ class Column {
   /** The heads of the columns, which stay in sight. */
   private readonly heads = document.createElement("div");
   private headed: Table | null = null;
-  /** Whether any answer of the document is a row of a table. */
-  private tabled = false;
+  /** Whether any answer of the document is a row of a table, or a long sentence. */
+  private wide = false;
   private readonly places: Place[] = [];
   private readonly media = window.matchMedia(narrow);
   /** Kept, since asking the window at every key would make it lay out the page. */
@@ -116,8 +119,8 @@ class Column {
     const { doc } = this.view.state;
     this.marks = updates.reduce((marks, update) => replace(marks, update, doc.length), whole ? RangeSet.empty : this.marks);
     // Answers that are few words leave the room to the text.
-    this.tabled = (this.tabled && !whole) || updates.some(({ answers: said }) => said.some(({ row }) => row));
-    if (this.view.dom.classList.contains("rota-wordy") === this.tabled) this.view.dom.classList.toggle("rota-wordy", !this.tabled);
+    this.wide = (this.wide && !whole) || updates.some(({ answers: said }) => said.some(({ row, shown }) => row !== undefined || shown.length > fewLetters));
+    this.view.dom.dataset.room = this.wide ? "wide" : "narrow";
     // An answer off the screen is no reason to draw, nor to disturb what is offered at the cursor.
     if (this.isNarrow) {
       if (!RangeSet.eq([this.linesBelow()], [this.decorations])) this.view.dispatch({});

@@ -1,5 +1,6 @@
 import { parseArgs } from "node:util";
-import { learntFrom, learntTable } from "../../7-view/learnt.js";
+import { learntFrom } from "../../7-view/learnt.js";
+import { learntTable } from "../../7-view/learnt-table.js";
 import { type Command, compiledAt, fail, status, wordsOf } from "../command.js";
 
 export const learnCommand: Command = {

@@ -1,0 +1,32 @@
+import { plain } from "../0-base/quantity.js";
+import { printName } from "../3-plan/print.js";
+
+/** A number of an ability table as the logs would have it. */
+export interface LearntRow {
+  readonly athlete: string;
+  /** As the table writes it. */
+  readonly subject: string;
+  readonly measure: string;
+  readonly from: number;
+  readonly to: number;
+  readonly unit: "reps" | "s" | "";
+  /** What, from → to, how sure, and why, to be read out. */
+  readonly words: string;
+}
+
+/** Rows as an ability table to put into the notebook; what no row says is left open. */
+export function learntTable(rows: readonly LearntRow[], date: string): string {
+  const athletes = [...new Set(rows.map(({ athlete }) => athlete))];
+  const lines = new Map<string, { readonly unit: string; readonly cells: Map<string, string> }>();
+  for (const { athlete, subject, measure, to, unit } of rows) {
+    const key = `${printName({ text: subject })}  ${measure}`;
+    const line = lines.get(key) ?? { unit, cells: new Map() };
+    line.cells.set(athlete, plain(to, 2));
+    lines.set(key, line);
+  }
+  const head = `ability on ${date}`;
+  const wide = Math.max(head.length, ...[...lines.keys()].map((key) => key.length + 2));
+  const cell = (text: string, at: number): string => text.padStart(Math.max(4, athletes[at]?.length ?? 0) + 2);
+  const body = [...lines].map(([key, { unit, cells }]) => `${`  ${key}`.padEnd(wide)}${athletes.map((athlete, at) => cell(cells.get(athlete) ?? "-", at)).join("")}  ${unit}`.trimEnd());
+  return `${[`${head.padEnd(wide)}${athletes.map(cell).join("")}`, ...body].join("\n")}\n`;
+}
