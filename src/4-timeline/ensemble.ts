@@ -69,6 +69,11 @@ export class Ensemble {
     return seen;
   }
 
+  /** The form of each plan's day, by day, in deviations. */
+  get formsDrawn(): readonly { readonly plan: number; readonly athlete: string; readonly drawn: Float64Array }[] {
+    return [...this.forms].map(([key, drawn]) => ({ plan: Number(key.split(" ", 1)[0]), athlete: key.slice(key.indexOf(" ") + 1), drawn }));
+  }
+
   /** An athlete's strength in a subject by day, as the logarithm of a factor: the test's error and the day's form together. */
   strength(plan: number, athlete: string, subject: string, hold: boolean): Float64Array {
     const test = this.known.get(keyOf("ability", athlete, subject, hold));

@@ -3,6 +3,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import type { LogSpec, Seen } from "../3-plan/log.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
+import { spread } from "./draw.js";
 import { Ensemble, type Unknown } from "./ensemble.js";
 import { readingOf, seeReadings } from "./log-reading.js";
 import { type Strength, strengthSeen } from "./strength.js";
@@ -30,6 +31,8 @@ export interface Learnt {
 export interface Learning {
   /** What moved, the surest first; what the logs say nothing about is not in it. */
   readonly learnt: readonly Learnt[];
+  /** The form of the days that were logged: a factor on everything an athlete does, told apart from ability. */
+  readonly forms: readonly { readonly log: number; readonly athlete: string; readonly factor: number }[];
   /** How far what was seen lies from what the days of the plans give: squared distances, and in how many directions. */
   readonly distance: number;
   readonly directions: number;
@@ -68,7 +71,7 @@ export function learn(tried: readonly TriedLog[], abilities: Abilities, constant
   const plans = tried.map(({ log, plan }) => (log.handoverS === null ? plan : { ...plan, event: { ...plan.event, handoverS: log.handoverS } }));
   const ensemble = new Ensemble(plans, abilities, constants, days, seed);
   const sights = tried.flatMap((one, at) => sightsOf(one, plans[at] ?? one.plan, at, ensemble, abilities, constants));
-  if (sights.length === 0) return { learnt: [], distance: 0, directions: 0 };
+  if (sights.length === 0) return { learnt: [], forms: [], distance: 0, directions: 0 };
   const means = sights.map(({ byDay }) => mean(byDay));
   const among = new Matrix(sights.map((one, row) => sights.map((other, column) => covariance(one.byDay, means[row] ?? 0, other.byDay, means[column] ?? 0) + (row === column ? one.variance : 0))));
   const solver = new CholeskyDecomposition(among);
@@ -78,7 +81,11 @@ export function learn(tried: readonly TriedLog[], abilities: Abilities, constant
     const withSeen = sights.map(({ byDay }, at) => related(unknown.drawn, byDay, means[at] ?? 0));
     return learntOf(unknown, withSeen, solved, solver, sights);
   });
-  return { learnt: learnt.sort((a, b) => b.told - a.told), distance: surprise.reduce((sum, one, at) => sum + one * (solved[at] ?? 0), 0), directions: sights.length };
+  const forms = ensemble.formsDrawn.flatMap(({ plan, athlete, drawn }) => {
+    const move = sights.reduce((sum, { byDay }, at) => sum + related(drawn, byDay, means[at] ?? 0) * (solved[at] ?? 0), 0);
+    return move === 0 ? [] : [{ log: plan, athlete, factor: Math.exp(spread.form * move) }];
+  });
+  return { forms, learnt: learnt.sort((a, b) => b.told - a.told), distance: surprise.reduce((sum, one, at) => sum + one * (solved[at] ?? 0), 0), directions: sights.length };
 }
 
 function learntOf({ kind, athlete, subject, hold, sd }: Unknown, withSeen: readonly number[], solved: readonly number[], solver: CholeskyDecomposition, sights: readonly Sight[]): readonly Learnt[] {

@@ -96,6 +96,8 @@ export function scoreUnder({ plan }: FreshRun, load: Load, abilities: Abilities,
 /** Of a score, the share that is given away against another, 0 or less where none is. */
 export function givenAway(kind: "time" | "reps", tired: number, fresh: number): number {
   if (!Number.isFinite(tired)) return Number.isFinite(fresh) ? 1 : 0;
+  // Of nothing nothing can be given away.
+  if (fresh <= 0) return 0;
   return kind === "time" ? tired / fresh - 1 : 1 - tired / fresh;
 }
 

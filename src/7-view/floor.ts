@@ -225,7 +225,7 @@ function standingAt(steps: readonly FloorStep[], step: FloorStep, plannedS: numb
 }
 
 /** What was marked as a log block of the language; `date` and `time` are those of the start. */
-export function logText(plan: FloorPlan, marks: readonly Mark[], { date, time, endS, felt = null, note = "" }: { readonly date: string; readonly time: string; readonly endS: number; readonly felt?: number | null; readonly note?: string }): string {
+export function logText(plan: FloorPlan, marks: readonly Mark[], { date, time, endS, felt = null, note = "", handoverS = null }: { readonly date: string; readonly time: string; readonly endS: number; readonly felt?: number | null; readonly note?: string; readonly handoverS?: number | null }): string {
   const lines = marks.flatMap((mark, at): readonly string[] => {
     const before = marks.slice(0, at);
     const { now } = floorAt(plan, before, mark.atS);
@@ -242,7 +242,7 @@ export function logText(plan: FloorPlan, marks: readonly Mark[], { date, time, e
       case "reps": return [`reps at ${clock(mark.atS)} ${boardBefore(plan.steps, now[0]?.stage ?? "") + mark.count}`];
     }
   });
-  const after = [...(felt === null ? [] : [`felt ${felt}`]), ...(note.trim() === "" ? [] : [`note ${note.trim().replace(/\s+/g, " ")}`])];
+  const after = [...(handoverS === null ? [] : [`handover about ${handoverS} s`]), ...(felt === null ? [] : [`felt ${felt}`]), ...(note.trim() === "" ? [] : [`note ${note.trim().replace(/\s+/g, " ")}`])];
   return `log ${named(plan.plan)} on ${date} ${time}\n${[...lines, ...after, `finish ${clock(endS)}`].map((line) => `  ${line}\n`).join("")}`;
 }
 

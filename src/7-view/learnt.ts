@@ -25,7 +25,7 @@ export function learntFrom(notebook: AnsweredNotebook): LearntPage {
   const rows = learning.learnt.flatMap((one) => (counted(one, date, abilities) ? [] : rowsOf(one, tried, abilities, notebook)));
   const moved = rows.filter(({ from, to }) => from !== to);
   // From what cannot have been so nothing is learnt.
-  return { date, rows: unlikelySeen(learning) ? [] : moved, notes: notesOn(learning, moved, rows.length) };
+  return { date, rows: unlikelySeen(learning) ? [] : moved, notes: notesOn(learning, moved, rows.length, tried) };
 }
 
 /** A chance in a thousand, for one to eight directions (chi-squared tables); past it, two thirds more a direction. */
@@ -37,10 +37,18 @@ export function unlikelySeen({ distance, directions }: Learning): boolean {
   return directions > 0 && distance > most + Math.max(0, directions - unlikely.length) * 2.5;
 }
 
-function notesOn(learning: Learning, moved: readonly LearntRow[], rows: number): readonly string[] {
+/** A form of less than this, either way, is not worth a word. */
+const worthSaying = 0.01;
+
+function notesOn(learning: Learning, moved: readonly LearntRow[], rows: number, tried: readonly TriedLog[]): readonly string[] {
   if (unlikelySeen(learning)) return ["What was seen lies outside of what 999 days of 1,000 of these plans give. Nothing is learnt from it: check the times, and that the log names the plan that was done."];
-  const { learnt } = learning;
+  const { learnt, forms } = learning;
+  const days = tried.flatMap(({ log: { date, plan } }, at) => {
+    const own = forms.filter(({ log, factor }) => log === at && Math.abs(factor - 1) >= worthSaying).map(({ athlete, factor }) => `${athlete} ${percent(Math.abs(factor - 1))} ${factor < 1 ? "weaker" : "stronger"}`);
+    return own.length > 0 ? [`The day of ${date} (${plan}) most likely had ${own.join(", ")} than usual: form, not ability.`] : [];
+  });
   return [
+    ...days,
     ...(learnt.length === 0 ? ["The logs say nothing about abilities that the tests did not: what was seen is what any usual day gives."] : []),
     ...(moved.length < rows ? ["Some abilities move by less than half a rep: the tests stand."] : []),
   ];

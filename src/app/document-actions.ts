@@ -45,10 +45,12 @@ function changeUses(notebook: Notebook, from: string, to: string): void {
   }
 }
 
-export async function duplicate({ notebook, sheet, show }: Workplace): Promise<void> {
-  const text = sheet.text;
+/** A document beside this one, its plans under names of their own. */
+export async function duplicate({ notebook, core, sheet, show }: Workplace): Promise<void> {
   const path = freePath(notebook, nameOf(sheet.path));
-  notebook.write(path, text);
+  const reply = await core.ask("copy", sheet.path, 0, sheet.text);
+  if (reply.about !== "copy") return;
+  notebook.write(path, reply.value);
   show(path);
 }
 

@@ -167,7 +167,7 @@ export class FloorClock extends LitElement {
 
   private afterEnd(plan: FloorPlan, marks: readonly Mark[], endS: number): TemplateResult {
     return html`<div class="before"><h2>${clock(endS)}</h2><p>${plan.plan} for ${plan.event}: ${clock(plan.endS)} on paper.</p>
-      <p class="do"><label>felt, 0 to 10 <input name="felt" type="number" min="0" max="10" inputmode="numeric" /></label><label>note <input name="note" autocomplete="off" /></label></p>
+      <p class="do"><label>a handover took about, s <input name="handover" type="number" min="0" max="60" inputmode="numeric" /></label><label>felt, 0 to 10 <input name="felt" type="number" min="0" max="10" inputmode="numeric" /></label><label>note <input name="note" autocomplete="off" /></label></p>
       <p class="do"><button type="button" class="mark" @click=${() => this.log(endS)}>Put it into the document as a log</button>
         <button type="button" ?disabled=${marks.length === 0} @click=${this.undo}>Undo the last mark</button>
         <button type="button" @click=${() => this.forget()}>Again from the start</button><button type="button" @click=${this.close}>Close</button></p></div>`;
@@ -271,8 +271,8 @@ export class FloorClock extends LitElement {
     const two = (part: number): string => String(part).padStart(2, "0");
     const date = `${start.getFullYear()}-${two(start.getMonth() + 1)}-${two(start.getDate())}`;
     const typed = (name: string): string => this.querySelector<HTMLInputElement>(`input[name=${name}]`)?.value ?? "";
-    const felt = typed("felt") === "" ? null : Math.min(10, Math.max(0, Math.round(Number(typed("felt")))));
-    const text = logText(this.kept.plan, this.kept.marks, { date, time: `${two(start.getHours())}:${two(start.getMinutes())}`, endS, felt, note: typed("note") });
+    const whole = (name: string, most: number): number | null => (typed(name) === "" ? null : Math.min(most, Math.max(0, Math.round(Number(typed(name))))));
+    const text = logText(this.kept.plan, this.kept.marks, { date, time: `${two(start.getHours())}:${two(start.getMinutes())}`, endS, felt: whole("felt", 10), handoverS: whole("handover", 60), note: typed("note") });
     this.dispatchEvent(new CustomEvent("log", { detail: text, bubbles: true }));
     this.forget();
     this.close();

@@ -100,7 +100,7 @@ export class PlanIdeas extends LitElement {
         this.busy = false;
         [this.comparison, this.why] = [message.comparison, message.why];
         const [first, second] = message.comparison.plans;
-        this.said = first && second ? `${first.name} beats ${second.name} on ${percent(message.comparison.beats[0]?.[1] ?? 0)} of days.` : "";
+        this.said = first && second ? `${first.name} beats ${second.name} on ${percent(message.comparison.beats[0]?.[1] ?? 0)} of 10,000 days.` : "";
         return;
       }
       case "failed":

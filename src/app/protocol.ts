@@ -34,7 +34,7 @@ export type ToWorker =
   | { readonly kind: "ask"; readonly id: number; readonly question: Question };
 
 /** What few visits ask. */
-export type RareQuestion = "template" | "first step" | "send" | "received" | "table" | "rows" | "cards" | "floor";
+export type RareQuestion = "copy" | "template" | "first step" | "send" | "received" | "table" | "rows" | "cards" | "floor";
 
 /** What the page asks about a place of a document as it stands now. */
 export interface Question {
@@ -87,6 +87,8 @@ export type Reply =
   | { readonly about: "floor"; readonly value: FloorPlan | null }
   /** The cards of the plan at the place, as a page, and as one with its loops spelt out; null where there is none with a timeline. */
   | { readonly about: "cards"; readonly value: CardPages | null }
+  /** The text in `to` as a document beside it. */
+  | { readonly about: "copy"; readonly value: string }
   /** The text of the template named in `to`, for this notebook. */
   | { readonly about: "template"; readonly value: string }
   /** What the notebook lacks for its first plan; null where it has one. */
@@ -125,6 +127,8 @@ export type ToSearch =
   | { readonly kind: "try"; readonly documents: readonly Document[]; readonly path: string; readonly span: Span; readonly now: number; readonly values: readonly number[]; readonly plan: string }
   /** What moves a plan's score most. */
   | { readonly kind: "movers"; readonly documents: readonly Document[]; readonly plan: string }
+  /** Whether the week's second tries pay, as planned and with a better plan. */
+  | { readonly kind: "again"; readonly documents: readonly Document[]; readonly week: string }
   /** What the logs say of abilities. */
   | { readonly kind: "learn"; readonly documents: readonly Document[] }
   | { readonly kind: "stop" };
@@ -132,6 +136,7 @@ export type ToSearch =
 export type FromSearch =
   | { readonly kind: "trial"; readonly path: string; readonly span: Span; readonly score: "time" | "reps"; readonly now: number; readonly best: number; readonly points: readonly TrialPoint[]; readonly done: boolean }
   | { readonly kind: "movers"; readonly plan: string; readonly score: "time" | "reps"; readonly movers: readonly MoverLine[]; readonly asks: readonly string[] }
+  | { readonly kind: "again"; readonly lines: readonly string[] }
   | { readonly kind: "learnt"; readonly page: LearntPage }
   | { readonly kind: "proposals"; readonly event: string; readonly steps: number; readonly done: boolean; readonly proposals: readonly Proposal[]; readonly nothing: string | null }
   /** `nothing`: that nothing better than the coach's own was found. `why`: what would have to be true for the other plan to win; null while it is looked for. */

@@ -12,7 +12,7 @@ import type { Question, Reply } from "./protocol.js";
 export async function replyTo(question: Question, notebook: Compiled, documents: readonly Document[], explanationAt: (path: string, offset: number) => Explanation | null): Promise<Reply> {
   const { about, path, offset, to } = question;
   switch (about) {
-    case "template": case "first step": case "send": case "received": case "table": case "rows": case "cards": case "floor":
+    case "copy": case "template": case "first step": case "send": case "received": case "table": case "rows": case "cards": case "floor":
       return (await import("./rare-questions.js")).replyToRare(about, question, notebook);
     case "explanation": return { about, value: explanationAt(path, offset) };
   }

@@ -9,6 +9,7 @@ import { FloorRun } from "../7-view/floor.js";
 import { simplerWords } from "../7-view/simpler.js";
 import { rowsOf } from "../7-view/table-text.js";
 import { templateText } from "../7-view/templates.js";
+import { copied } from "./copied.js";
 import { parcelled, parcelOf, receivedIn, rowsAt } from "./parcels.js";
 import { planNamed, timed, type TimedPlan } from "./plan-named.js";
 import type { CardPages, Question, RareQuestion, Reply } from "./protocol.js";
@@ -16,6 +17,7 @@ import type { CardPages, Question, RareQuestion, Reply } from "./protocol.js";
 export function replyToRare(about: RareQuestion, { path, offset, to, marks = [], received = [] }: Question, notebook: Compiled): Reply {
   const { documents, kept } = notebook;
   switch (about) {
+    case "copy": return { about, value: copied(to, notebook) };
     case "template": return { about, value: templateText(to, notebook) };
     case "first step": return { about, value: firstStep(notebook) };
     case "send": return { about, value: parcelled(path, notebook) };

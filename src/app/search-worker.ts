@@ -9,6 +9,7 @@ import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
 import { floorWithRest, FloorRun } from "../7-view/floor.js";
 import { compared, type Contender, contenderFor } from "../7-view/comparison.js";
 import { betterThanOwn, mostBegun, ownPlans, proposals, teamFor } from "../7-view/proposals.js";
+import { secondTryAdvice } from "../7-view/second-try.js";
 import { weekCalendar } from "../7-view/week-calendar.js";
 import { weekIdeas, type WeekIdeas, weeksIn } from "../7-view/week-ideas.js";
 import { bestValue, type TrialPoint, trialPoint } from "../7-view/number-trial.js";
@@ -37,6 +38,7 @@ self.addEventListener("message", ({ data }: MessageEvent<ToSearch>) => {
     case "rest": return rest(data, running);
     case "try": return tryValues(data, running);
     case "movers": return movers(data.documents, data.plan);
+    case "again": return again(data.documents, data.week);
     case "learn": return send({ kind: "learnt", page: learntFrom(compiledOnce(data.documents)) });
     case "stop": return;
   }
@@ -104,6 +106,13 @@ function orders(documents: readonly Document[], name: string, run: number): void
   slice();
 }
 
+function again(documents: readonly Document[], name: string): void {
+  const compiled = compiledOnce(documents);
+  const found = weeksIn(compiled).find(({ line }) => line.name.text === name);
+  const lines = found ? secondTryAdvice(found.week, compiled) : [];
+  send({ kind: "again", lines: lines.length > 0 ? lines : ["No event is tried again in this week. Write one: 2026-03-26 12:00 EVENT again."] });
+}
+
 function calendar(documents: readonly Document[], name: string, atS: number): void {
   const found = weeksIn(compile(documents)).find(({ line }) => line.name.text === name);
   if (!found) return send({ kind: "failed", reason: `There is no week “${name}”.` });
@@ -156,7 +165,7 @@ function compiledOnce(documents: readonly Document[]): Compiled {
 }
 
 /** Days behind a first curve, and behind the one that stays. */
-const firstDays = 20;
+const firstDays = 14;
 const allDays = 200;
 /** A curve is told of as often. */
 const curveMs = 60;

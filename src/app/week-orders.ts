@@ -14,6 +14,7 @@ export class WeekOrders extends LitElement {
   @property({ attribute: false }) documents: () => readonly Document[] = () => [];
   @state() private found: WeekIdeas | null = null;
   @state() private said = "";
+  @state() private lines: readonly string[] = [];
   @state() private busy = false;
   /** The block that the orders are of. */
   private was = "";
@@ -26,6 +27,7 @@ export class WeekOrders extends LitElement {
   override willUpdate(changed: Map<string, unknown>): void {
     if (!changed.has("week")) return;
     this.found = null;
+    this.lines = [];
     this.said = "";
   }
 
@@ -35,9 +37,11 @@ export class WeekOrders extends LitElement {
       <h2>Orders for ${this.week}</h2>
       <p class="ask">
         ${this.busy ? html`<button type="button" @click=${this.stop}>Stop, keep what there is</button>` : html`<button type="button" @click=${this.look}>Find the best order</button>`}
+        <button type="button" ?disabled=${this.busy} @click=${this.again}>Do second tries pay?</button>
         <button type="button" @click=${this.calendar}>Calendar file</button>
       </p>
       <p role="status" class="quiet">${this.said}</p>
+      ${this.lines.map((line) => html`<p>${line}</p>`)}
       ${this.found?.faults.map((fault) => html`<p>${fault}</p>`)} ${this.found?.ideas.map((idea) => this.idea(idea))}
     `;
   }
@@ -60,6 +64,11 @@ export class WeekOrders extends LitElement {
 
   private readonly look = (): void => this.ask({ kind: "orders", documents: this.documents(), week: this.week }, "Looking…");
 
+  private readonly again = (): void => {
+    this.lines = [];
+    this.ask({ kind: "again", documents: this.documents(), week: this.week }, "Trying plans for the second try…");
+  };
+
   readonly calendar = (): void => this.ask({ kind: "calendar", documents: this.documents(), week: this.week, atS: Date.now() / 1000 }, "");
 
   private readonly stop = (): void => this.searcher.stop();
@@ -77,6 +86,10 @@ export class WeekOrders extends LitElement {
         this.was = message.was;
         this.busy = !message.ideas.done;
         this.said = message.ideas.done ? "Every order that the limits allow was looked at or ruled out. How fast a body comes back is assumed: look at each before you use it." : `${message.ideas.steps.toLocaleString("en")} places tried…`;
+        return;
+      case "again":
+        this.lines = message.lines;
+        this.said = "";
         return;
       case "calendar":
         save(`${message.week}.ics`, message.text, "text/calendar");

@@ -1,4 +1,4 @@
-import { type Action, type Diagnostic, forEachDiagnostic, lintKeymap, setDiagnostics } from "@codemirror/lint";
+import { type Action, type Diagnostic, forEachDiagnostic, linter, lintKeymap, setDiagnostics } from "@codemirror/lint";
 import { type ChangeDesc, type Extension, RangeSet, StateEffect, StateField } from "@codemirror/state";
 import { type EditorView, gutterLineClass, GutterMarker, keymap } from "@codemirror/view";
 import type { Fix } from "../0-base/problem.js";
@@ -87,7 +87,7 @@ export function mendLine(view: EditorView): boolean {
   return first !== undefined;
 }
 
-/** F8 steps to the next finding; Alt+Enter mends the cursor's line. */
+/** F8 steps to the next finding; Alt+Enter mends the cursor's line. What is found in the cursor's line stands under the text already: no tip covers it. */
 export function findings(): Extension {
-  return [markedLines, keymap.of([...lintKeymap, { key: "Alt-Enter", run: mendLine }])];
+  return [markedLines, linter(null, { tooltipFilter: (found, { doc, selection }) => found.filter(({ from }) => doc.lineAt(from).number !== doc.lineAt(selection.main.head).number) }), keymap.of([...lintKeymap, { key: "Alt-Enter", run: mendLine }])];
 }

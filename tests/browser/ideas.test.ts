@@ -50,7 +50,7 @@ describe("ideas for the event at the cursor", () => {
     await openDocument(page, served.url, "tandem-tide.rota");
     await button(/Compare Split, Matched/).click();
     await ideas().locator("table").waitFor();
-    expect(await ideas().locator("[role=status]").textContent()).toMatch(/^Split beats Matched on \d+ % of days\.$/);
+    expect(await ideas().locator("[role=status]").textContent()).toMatch(/^Split beats Matched on \d+ % of 10,000 days\.$/);
     expect(await ideas().locator("thead th").allTextContents()).toEqual(["Split", "Matched"]);
     expect(await ideas().locator("tbody th").allTextContents()).toContain("beats Matched");
   });

@@ -55,8 +55,10 @@ describe("the page", () => {
     await mark.first().waitFor();
     expect(await mark.first().textContent()).toBe("Ollu");
     expect(await page.locator("rota-documents [aria-current] .count").textContent()).toContain("error");
+    // What is found in the cursor's line stands below the text: no tip covers it.
     await mark.first().hover();
-    await page.locator(".cm-diagnosticAction", { hasText: "write Olu" }).first().click();
+    await page.locator("rota-detail .found button", { hasText: "write Olu" }).first().click();
+    expect(await page.locator(".cm-tooltip-lint").count()).toBe(0);
     await mark.first().waitFor({ state: "detached" });
     expect(await page.locator(".cm-content").textContent()).toContain("    Olu 5");
     await page.locator(".cm-content").focus();

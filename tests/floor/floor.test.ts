@@ -81,8 +81,8 @@ describe("the clock of the floor", () => {
     const marks: readonly Mark[] = [{ kind: "miss", atS: 5, who: "Ada" }, { kind: "change", atS: 16 }, { kind: "drop", atS: 20, who: "Ada" }, { kind: "change", atS: 30 }, { kind: "change", atS: 45 }, { kind: "no-rep", atS: 50, who: "Olu" }, { kind: "change", atS: 60 }];
     const log = logText(plan, marks, { date: "2026-03-23", time: "18:00", endS: 90 });
     // Ada's second set: five of the first and, three seconds in, one more; the board has the first stage's twenty on it.
-    const more = logText(plan, [{ kind: "miss", atS: 29.5, who: "Ada" }, { kind: "reps", atS: 60, count: 3 }], { date: "2026-03-23", time: "18:00", endS: 90, felt: 8, note: " cold  hands " });
-    expect(more).toBe("log P on 2026-03-23 18:00\n  Ada broke at 6 box jump\n  reps at 1:00 23\n  felt 8\n  note cold hands\n  finish 1:30\n");
+    const more = logText(plan, [{ kind: "miss", atS: 29.5, who: "Ada" }, { kind: "reps", atS: 60, count: 3 }], { date: "2026-03-23", time: "18:00", endS: 90, felt: 8, handoverS: 4, note: " cold  hands " });
+    expect(more).toBe("log P on 2026-03-23 18:00\n  Ada broke at 6 box jump\n  reps at 1:00 23\n  handover about 4 s\n  felt 8\n  note cold hands\n  finish 1:30\n");
     expect(findingsOf(compileText(`${ground}${more}`)).filter(({ severity }) => severity === "error")).toEqual([]);
     expect(log).toBe("log P on 2026-03-23 18:00\n  Ada broke at 2 box jump\n  Ada dropped the hold at 0:20\n  Olu no-rep 1\n  first done 1:00\n  finish 1:30\n");
     expect(findingsOf(compileText(`${ground}${log}`)).filter(({ severity }) => severity === "error")).toEqual([]);

@@ -30,9 +30,9 @@ describe("a log beside its plan", () => {
 describe("learning from a log", () => {
   it("holds the truth in the stated 80 %, and is nearer to it than the tests: a fixed part of the 200 seeds of `npm run recovery`", () => {
     const all: Tally = { told: 0, inside: 0, squared: 0, squaredBefore: 0 };
-    for (const [name, seeds] of [["Ladder", 12], ["Four", 6], ["Steady", 6], ["Even", 4]] as const) for (let seed = 1; seed <= seeds; seed += 1) recover(name, seed, all);
-    // Some 180 unknowns, those of a log not independent: 80 % give or take three deviations of half as many.
-    expect(all.told).toBeGreaterThan(100);
+    for (const [name, seeds] of [["Ladder", 10], ["Four", 6], ["Steady", 3], ["Even", 2]] as const) for (let seed = 1; seed <= seeds; seed += 1) recover(name, seed, all);
+    // Some 100 unknowns, those of a log not independent: 80 % give or take three deviations of half as many.
+    expect(all.told).toBeGreaterThan(80);
     expect(all.inside / all.told).toBeGreaterThan(0.68);
     expect(all.inside / all.told).toBeLessThan(0.92);
     expect(all.squared).toBeLessThan(all.squaredBefore);
@@ -56,7 +56,7 @@ describe("learning from a log", () => {
     const log = logOf(plan, day);
     const seen = { ...log, seen: log.seen.filter(({ kind }) => kind !== "broke" && kind !== "dropped").slice(-1) };
     const { learnt } = learn([{ log: seen, plan, ageDays: 0 }], abilities, constants);
-    const ensemble = new Ensemble([plan], abilities, constants, 12_000, 91);
+    const ensemble = new Ensemble([plan], abilities, constants, 8_000, 91);
     const readings = seen.seen.flatMap((one) => readingOf(one, plan) ?? []);
     const byDay = seeReadings(readings, ensemble, 0, plan);
     const weights = Float64Array.from({ length: ensemble.days }, (_, at) => Math.exp(-0.5 * readings.reduce((sum, { value, cutS }, nth) => sum + (((byDay[nth]?.[at] ?? 0) - value) / (cutS === null ? 1 : 0.5)) ** 2, 0)));

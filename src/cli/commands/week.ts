@@ -5,7 +5,7 @@ import type { Document } from "../../1-text/document.js";
 import type { Compiled } from "../../compile.js";
 import { weekCalendar } from "../../7-view/week-calendar.js";
 import { weekIdeas, weeksIn } from "../../7-view/week-ideas.js";
-import { secondTries } from "../../7-view/second-try.js";
+import { secondTries, secondTryAdvice } from "../../7-view/second-try.js";
 import { drawWeek } from "../../7-view/week-lanes.js";
 import { weekCaution } from "../../7-view/cautions.js";
 import { weekPicture } from "../../7-view/week-picture.js";
@@ -14,10 +14,10 @@ import { writeFile } from "../write-file.js";
 
 export const weekCommand: Command = {
   about: "work a week out, find its best order, write its calendar",
-  help: `rotaline week [WEEK] [PATH…] [--order] [--calendar FILE] [--format text|json]
+  help: `rotaline week [WEEK] [PATH…] [--order] [--again] [--calendar FILE] [--format text|json]
 
 Says what each event comes to with what the days before have left, and draws what the team has back of each part of the body.
---order looks for the best order that the week's limits allow, and says why; --calendar writes an iCalendar file (- for standard
+--order looks for the best order that the week's limits allow, and says why; --again looks for a plan that makes second tries pay; --calendar writes an iCalendar file (- for standard
 output). Exit status 1 where the week breaks a limit, or where no order keeps them all.
 
   rotaline week notebooks/lighthouse
@@ -27,7 +27,7 @@ output). Exit status 1 where the week breaks a limit, or where no order keeps th
     const { values, positionals } = parseArgs({
       args: [...args],
       allowPositionals: true,
-      options: { order: { type: "boolean", default: false }, calendar: { type: "string" }, format: { type: "string", default: "text" }, in: { type: "string", multiple: true, default: [] } },
+      options: { order: { type: "boolean", default: false }, again: { type: "boolean", default: false }, calendar: { type: "string" }, format: { type: "string", default: "text" }, in: { type: "string", multiple: true, default: [] } },
     });
     if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
     const { names: [name, ...others], paths } = wordsOf(positionals, values.in);
@@ -38,7 +38,7 @@ output). Exit status 1 where the week breaks a limit, or where no order keeps th
     if (typeof found === "string") return fail(found);
     if (values.calendar !== undefined) return writeCalendar(found, values.calendar);
     if (values.order) return showOrders(found, read, values.format);
-    return showWeek(found, read.compiled, values.format);
+    return showWeek(found, read.compiled, values.format, values.again);
   },
 };
 
@@ -54,7 +54,7 @@ function weekNamed(compiled: Compiled, name: string | undefined): FoundWeek | st
   return `There is no week “${name ?? ""}”. Weeks here: ${(name !== undefined && nearest(name, names).length > 0 ? nearest(name, names) : names).join(", ")}.`;
 }
 
-function showWeek({ block, text, week }: FoundWeek, compiled: Compiled, format: string): number {
+function showWeek({ block, text, week }: FoundWeek, compiled: Compiled, format: string, again: boolean): number {
   const { kept } = compiled;
   const picture = weekPicture(week, kept.world.constants);
   const errors = block.findings.filter(({ severity }) => severity === "error");
@@ -67,7 +67,8 @@ function showWeek({ block, text, week }: FoundWeek, compiled: Compiled, format: 
   const width = Math.max(...lines.map((line) => line.length));
   process.stdout.write(lines.map((line, at) => `${line.padEnd(answers.has(at) ? width : 0)}  ${answers.get(at) ?? ""}`.trimEnd()).join("\n") + "\n");
   for (const { severity, message } of block.findings) process.stdout.write(`${severity}: ${message}\n`);
-  for (const [{ session: { event } }, words] of secondTries(week, compiled)) process.stdout.write(`\nThe second try of ${event} ${words}.\n`);
+  const advice = again ? secondTryAdvice(week, compiled) : [...secondTries(week, compiled)].map(([{ session: { event } }, words]) => `The second try of ${event} ${words}.`);
+  if (advice.length > 0) process.stdout.write(`\n${advice.join("\n")}\n`);
   if (picture) process.stdout.write(`\n${drawWeek(picture)}\n${picture.zoneWords}\n${weekCaution}\n`);
   return errors.length > 0 ? status.findings : status.good;
 }
