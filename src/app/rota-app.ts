@@ -111,7 +111,7 @@ export class RotaApp extends LitElement {
   }
 
   private async open(): Promise<void> {
-    const { home, listed, notices, drafts, left, lastKnown, copies } = await this.opened;
+    const { home, listed, notices, drafts, left, later, lastKnown, copies } = await this.opened;
     const notebook = new Notebook(home, drafts, {
       replaced: (path, text) => this.onReplaced(path, text),
       moved: (path, to) => this.onMoved(path, to),
@@ -136,6 +136,7 @@ export class RotaApp extends LitElement {
     if (carried !== null) this.act((work) => sending.openParcel(work, carried));
     const read = listed.ok ? listed.documents.find((one) => one.path === path) : undefined;
     if (listed.ok && listed.said && read?.text === this.notebook.textOf(path)) this.sheet?.hear({ kind: "answers", path, version: 0, whole: true, said: listed.said });
+    later((found) => notebook.bringBackLate(found));
     // The first screen is painted before the worker takes a processor of its own.
     requestAnimationFrame(() => setTimeout(() => this.core.start()));
   }
@@ -175,7 +176,7 @@ export class RotaApp extends LitElement {
           <p class="caution">${caution}</p>
         </aside>
       </main>
-      <nav class="tabs" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab}</button>`)}</nav>
+      <nav class="tabs" aria-label="Part of the page">${(["documents", "text", "picture"] as const).map((tab) => html`<button type="button" aria-pressed=${tab === this.tab} @click=${() => (this.tab = tab)}>${tab === "text" ? "writing" : tab}</button>`)}</nav>
       <rota-ask></rota-ask>
       <rota-cards></rota-cards>
       <rota-send></rota-send>

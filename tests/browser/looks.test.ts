@@ -19,14 +19,16 @@ const wide = [[1280, 900], [1600, 1000]] as const;
 const demo = ["breakwater.rota", "tandem-tide.rota", "double-shift.rota", "two-ladders.rota", "week.rota", "team.rota", "one-file.rota"];
 
 describe("answers", () => {
-  it.each(wide)("are cut nowhere at %i by %i", async (width, height) => {
-    await page.setViewportSize({ width, height });
+  it("are cut nowhere at 1280 and 1600 pixels", async () => {
     for (const path of demo) {
       await openDocument(page, served.url, path);
       // The days' chances come last, and are the widest.
       await page.locator("rota-lanes, rota-week").first().waitFor();
       await page.waitForTimeout(1_000);
-      expect([path, await cut()]).toEqual([path, []]);
+      for (const [width, height] of wide) {
+        await page.setViewportSize({ width, height });
+        await expect.poll(async () => [path, width, await cut()]).toEqual([path, width, []]);
+      }
     }
   });
 
@@ -82,14 +84,17 @@ describe("the page", () => {
     expect(await page.getByText(/0\.8 s a rep apart/).filter({ visible: true }).count()).toBe(1);
   });
 
-  it.each([390, 1280, 1600])("plans side by side stand inside their pane at %i", async (width) => {
-    await page.setViewportSize({ width, height: 900 });
+  it("plans side by side stand inside their pane at 390, 1280 and 1600 pixels; what would turn the order stands below", async () => {
     await openDocument(page, served.url, "tandem-tide.rota");
-    if (width === 390) await page.locator(".tabs button", { hasText: "picture" }).click();
     await page.getByRole("button", { name: /Compare/ }).click();
     await page.locator("table.beside").waitFor();
-    const [table, pane] = await page.evaluate(() => ["table.beside", "aside"].map((one) => document.querySelector(one)?.getBoundingClientRect().right ?? 0));
-    expect(table).toBeLessThanOrEqual(pane ?? 0);
+    for (const width of [1280, 1600, 390]) {
+      await page.setViewportSize({ width, height: 900 });
+      if (width === 390) await page.locator(".tabs button", { hasText: "picture" }).click();
+      const [table, pane] = await page.evaluate(() => ["table.beside", "aside"].map((one) => document.querySelector(one)?.getBoundingClientRect().right ?? 0));
+      expect(table).toBeGreaterThan(100);
+      expect(table).toBeLessThanOrEqual(pane ?? 0);
+    }
     // What would turn the order, in words.
     await page.locator("rota-ideas h3", { hasText: /^What would have to be true for \w+ to win$/ }).waitFor();
     expect(await page.locator("rota-ideas h3 + ul li").count()).toBeGreaterThan(0);

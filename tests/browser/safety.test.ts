@@ -39,6 +39,8 @@ describe("a folder served", () => {
     served.server.closeAllConnections();
     await typeAfter(page, "plan Simple for Sprint", " // meanwhile");
     await page.locator(".notice", { hasText: "The server does not answer. Your text is kept in this browser" }).waitFor();
+    // What is promised is safe within a second: a page that goes sooner may take its last letters with it.
+    await expect.poll(async () => JSON.stringify(await storedIn(page, "drafts"))).toContain("// meanwhile");
     // The page goes first: it would find the new server by itself, and have nothing left to bring back.
     await page.goto("about:blank");
     const again = await serve(await Folder.at(served.folder), join(root, "dist/page"), Number(port));

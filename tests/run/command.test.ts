@@ -1,5 +1,5 @@
 /** The built command, as a process. */
-import { spawnSync } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -61,6 +61,28 @@ describe("rotaline check", () => {
     expect(new Set(others.map(({ path }: { path: string }) => path)).size).toBe(others.length);
     expect(found).toHaveLength(8);
     expect(report.plans.map(({ name }: { name: string }) => name).sort()).toEqual(["Bold", "Even", "Ladder", "Matched", "Simple", "Split", "Steady"]);
+  });
+
+  it("a start says what each plan comes to and where the notebook is, on one screen", async () => {
+    const open = spawn(process.execPath, [join(root, "dist/rotaline.js"), "open", "notebooks/lighthouse", "--port", "0"], { cwd: root });
+    let said = "";
+    await new Promise<void>((done) => open.stdout.on("data", (part: Buffer) => {
+      said += part.toString();
+      if (said.includes("stop with Ctrl+C")) done();
+    }));
+    open.kill();
+    expect(said.trimEnd().split("\n").length).toBeLessThanOrEqual(24);
+    expect(said).toMatch(/^Plans\n {2}Steady for Breakwater/);
+    expect(said).toContain("4 errors, 3 warnings, 1 note\n");
+    expect(said).toMatch(/The notebook is open at http:\/\/127\.0\.0\.1:\d+\//);
+  });
+
+  it("learn and ask say what logs teach and what to test, with a second try", () => {
+    const learnt = rotaline("learn", "notebooks/lighthouse");
+    expect(learnt.status).toBe(0);
+    expect(learnt.stdout).toMatch(/^\/\/ .+\nability on 2026-03-23 /s);
+    expect(rotaline("ask", "Ladder", "notebooks/lighthouse").stdout).toMatch(/^Test \w+'s best unbroken set of ring dip once more: eight days of ten would lie within \d+ reps, not \d+\.\n/);
+    expect(rotaline("week", "notebooks/lighthouse", "--again").stdout).toMatch(/The second try of Two Ladders with Ladder betters the first on \d+ % of days/);
   });
 
   it("prints one JSON object of the published shape", () => {

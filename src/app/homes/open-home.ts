@@ -15,6 +15,8 @@ export interface OpenedHome {
   readonly notices: readonly Notice[];
   readonly drafts: Drafts;
   readonly left: readonly LeftDraft[];
+  /** Tells of the drafts that a page which is open now leaves when it is no more. */
+  readonly later: (tell: (left: readonly LeftDraft[]) => void) => void;
   readonly copies: Copies;
   /** What the home last had, where it does not answer now. */
   readonly lastKnown: readonly Stored[];
@@ -25,23 +27,27 @@ export async function openHome(first: string): Promise<OpenedHome> {
   const { home, notice, lasts } = await homeOfPage();
   const listed = await home.list(first);
   const page = crypto.randomUUID();
-  const isAlive = await livePages(page);
+  const others = await livePages(page);
   const drafts = new Drafts((await openStore("drafts", isDraft)).store, home.id, page);
   const copies = new Copies((await openStore("copies", isCopies)).store, home.id);
   const notices = [...(notice ? [notice] : []), ...(lasts ? [] : [{ text: "This browser keeps nothing for this page: what you type is gone when it is closed. Download it from the Document menu." }])];
   if (listed.ok) copies.keep(listed.documents);
-  return { home, listed, notices, drafts, left: await drafts.left(isAlive), copies, lastKnown: listed.ok ? [] : await copies.all() };
+  return { home, listed, notices, drafts, left: await drafts.left((other) => others.has(other)), later: (tell) => whenGone(others, drafts, tell), copies, lastKnown: listed.ok ? [] : await copies.all() };
 }
 
 const pageLock = "rotaline-page ";
 
-/** Tells which pages of this browser are open; this one is from now on. A page that dies lets go of its lock by that. */
-async function livePages(own: string): Promise<(page: string) => boolean> {
-  if (!("locks" in navigator)) return () => false;
+/** The other pages of this browser that are open; this one is from now on. A page that dies lets go of its lock by that. */
+async function livePages(own: string): Promise<ReadonlySet<string>> {
+  if (!("locks" in navigator)) return new Set();
   void navigator.locks.request(pageLock + own, () => new Promise(() => undefined));
   const { held = [] } = await navigator.locks.query();
-  const alive = new Set(held.map(({ name }) => name));
-  return (page) => alive.has(pageLock + page);
+  return new Set(held.flatMap(({ name }) => (name?.startsWith(pageLock) && name !== pageLock + own ? [name.slice(pageLock.length)] : [])));
+}
+
+/** A page that is about to die when this one looks, or dies later: its lock comes free then, and what it left is known. */
+function whenGone(pages: ReadonlySet<string>, drafts: Drafts, tell: (left: readonly LeftDraft[]) => void): void {
+  for (const page of pages) void navigator.locks.request(pageLock + page, async () => tell(await drafts.left((other) => other !== page)));
 }
 
 async function homeOfPage(): Promise<{ readonly home: Home; readonly notice: Notice | null; readonly lasts: boolean }> {

@@ -277,6 +277,16 @@ export class Notebook {
     this.events.changed();
   }
 
+  /** Drafts of a page that has died meanwhile. */
+  bringBackLate(left: readonly LeftDraft[]): void {
+    this.settleAll();
+    for (const one of left) {
+      this.bringBack(one);
+      this.events.replaced(one.path, this.textOf(one.path));
+    }
+    this.events.changed();
+  }
+
   private bringBack({ key, path, draft: { text, over } }: LeftDraft): void {
     const there = this.documentsBy.get(path);
     if (there?.text === text) return void this.drafts.forget(key);
