@@ -20,8 +20,6 @@ export interface LogSpec {
   readonly seen: readonly Seen[];
   /** What a change of hands took, in s; null where nobody says. */
   readonly handoverS: number | null;
-  /** How hard it was, 0 to 10. */
-  readonly felt: number | null;
 }
 
 export function readLog({ plan, date, body }: LogLine): LogSpec {
@@ -38,6 +36,5 @@ export function readLog({ plan, date, body }: LogLine): LogSpec {
     }
   });
   const handover = body.find((line) => line.kind === "log handover");
-  const felt = body.find((line) => line.kind === "log felt");
-  return { plan: plan.text, date, seen, handoverS: handover ? inBase(handover.value, ["time"], () => undefined) : null, felt: felt?.effort ?? null };
+  return { plan: plan.text, date, seen, handoverS: handover ? inBase(handover.value, ["time"], () => undefined) : null };
 }

@@ -2,7 +2,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import { type Chance, spread } from "./draw.js";
-import { Ensemble, type Told } from "./ensemble.js";
+import { Ensemble, keyOf, type Told } from "./ensemble.js";
 import { learn, type TriedLog } from "./learn.js";
 import { gainOf } from "./spread.js";
 
@@ -41,10 +41,6 @@ export function secondTry(plan: PlanSpec, logs: readonly TriedLog[], tired: Chan
   const gains = second.map((score, at) => gainOf(kind, score, first ?? drawn[at] ?? score)).toSorted();
   const middle = second.toSorted()[Math.floor(days / 2)] ?? Number.NaN;
   return { kind, first, better: gains.filter((gain) => gain > 0).length / gains.length, middle, short: -(gains[Math.floor(days / 2)] ?? 0) };
-}
-
-function keyOf({ kind, athlete, subject, hold }: { readonly kind: string; readonly athlete: string; readonly subject: string; readonly hold: boolean }): string {
-  return `${kind} ${athlete} ${subject} ${hold}`;
 }
 
 /** The score that a log says; of reps, those on the board at the cap. */

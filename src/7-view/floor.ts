@@ -236,7 +236,10 @@ export function logText(plan: FloorPlan, marks: readonly Mark[], { date, time, e
         const step = plan.steps.find(({ endS: changesS }) => Math.abs(changesS - then) < followedS);
         return step && step.target !== null && step.until >= step.target ? [`${named(step.stage)} done ${clock(mark.atS)}`] : [];
       }
-      case "miss": return [`${mark.who} broke at ${ownReps(plan.steps, mark.who, now.find(({ who }) => who.includes(mark.who))?.movement ?? "", plannedS)} ${now.find(({ who }) => who.includes(mark.who))?.movement ?? ""}`.trimEnd()];
+      case "miss": {
+        const movement = now.find(({ who }) => who.includes(mark.who))?.movement ?? "";
+        return [`${mark.who} broke at ${ownReps(plan.steps, mark.who, movement, plannedS)} ${movement}`.trimEnd()];
+      }
       case "drop": return [`${mark.who} dropped the hold at ${clock(mark.atS)}`];
       case "no-rep": return [`${mark.who} no-rep 1`];
       case "reps": return [`reps at ${clock(mark.atS)} ${boardBefore(plan.steps, now[0]?.stage ?? "") + mark.count}`];

@@ -61,14 +61,15 @@ const doing: Readonly<Record<Activity, string>> = { work: "works", hold: "holds"
 export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null, hangsOn: string | null = null, log: LogSpec | null = null): Picture | null {
   const { plan } = resolved;
   if (!plan || !timeline) return null;
+  const seen = log ? seenMarks(log) : [];
   const movements = [...new Set(plan.event.stages.flatMap(({ items, rounds }) => (rounds ? items.map(({ movement }) => movement) : [])))];
   return {
     name: plan.name,
     movements: movements.length > 1 ? movements : ["work"],
     title: log ? `${plan.name} as planned, and as logged on ${log.date}` : `${plan.name} for ${plan.event.name}`,
-    seen: log ? seenMarks(log) : [],
+    seen,
     score: `${scoreWords(timeline.score)} on paper`,
-    endS: Math.max(timeline.endS, ...(log ? seenMarks(log).map(({ atS }) => atS) : [])),
+    endS: Math.max(timeline.endS, ...seen.map(({ atS }) => atS)),
     capS: timeline.capS,
     stages: timeline.stages.map(({ name, startS, endS }) => ({ name, startS, endS })),
     lanes: timeline.athletes.map(({ name, reps, work, hold, share }) => ({

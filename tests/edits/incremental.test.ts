@@ -5,18 +5,8 @@ import { parse, reparse } from "../../src/2-tree/parse.js";
 import { difference } from "../../src/1-text/edits.js";
 import { kelpStreet } from "../../src/5-findings/examples.js";
 import { brokenLines } from "../grammar/broken-lines.js";
+import { seeded } from "../fuzz/inputs.js";
 import { lighthouse } from "../notebook.js";
-
-/** A seeded generator of numbers below 1 (mulberry32). */
-function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 
 function said(compiled: Compiled): string {
   return JSON.stringify([...compiled.documents].map(([path, { blocks }]) => [path, blocks.map(({ block, answers, findings, plan }) => [block.from, block.firstLine, answers, findings, plan?.timeline])]));

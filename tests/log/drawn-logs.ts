@@ -75,7 +75,7 @@ export function logOf(plan: PlanSpec, day: Draw): LogSpec {
     const after = repsAtMiss(timeline, subject);
     return Number.isFinite(after) ? [{ kind: "broke", athlete: subject.athlete, movement: subjectKey(subject.subject), after, span }] : [];
   });
-  return { plan: plan.name, date: "2026-03-20", seen: [...splits, ...finish, ...boards, ...trouble], handoverS: null, felt: null };
+  return { plan: plan.name, date: "2026-03-20", seen: [...splits, ...finish, ...boards, ...trouble], handoverS: null };
 }
 
 /** The true logarithms of a drawn day, apart: what was tested wrongly, and a recovery that nobody tested. */

@@ -153,7 +153,7 @@ describe("what to test next", () => {
 
 describe("the second try", () => {
   const plan = planNamed("Ladder");
-  const log = (reps: number) => [{ log: { plan: "Ladder", date: "2026-03-20", seen: [{ kind: "reps" as const, atS: 420, reps, span: { from: 0, to: 0 } }], handoverS: null, felt: null }, plan, ageDays: 0 }];
+  const log = (reps: number) => [{ log: { plan: "Ladder", date: "2026-03-20", seen: [{ kind: "reps" as const, atS: 420, reps, span: { from: 0, to: 0 } }], handoverS: null }, plan, ageDays: 0 }];
 
   it("is even where nothing is known of the first and nothing tires; worse the better the first was, and the more tired the second", () => {
     const fresh = secondTry(plan, [], null, abilities, constants);
