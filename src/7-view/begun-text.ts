@@ -13,6 +13,14 @@ export function teamText(name: string, women: readonly string[], men: readonly s
   return `${[`team ${printName({ text: name })}`, ...women.map(row("woman")), ...men.map(row("man"))].join("\n")}\n`;
 }
 
+/** A table of abilities as text: columns as wide as their names; `head` is what stands before them. */
+export function abilityText(head: string, athletes: readonly string[], rows: readonly { readonly label: string; readonly cells: readonly string[]; readonly unit: string }[]): string {
+  const wide = Math.max(head.length, ...rows.map(({ label }) => label.length + 2));
+  const cell = (text: string, at: number): string => text.padStart(Math.max(4, athletes[at]?.length ?? 0) + 2);
+  const body = rows.map(({ label, cells, unit }) => `${`  ${label}`.padEnd(wide)}${cells.map(cell).join("")}  ${unit}`.trimEnd());
+  return `${[`${head.padEnd(wide)}${athletes.map(cell).join("")}`, ...body].join("\n")}\n`;
+}
+
 /** `name`, or with the first number that makes it free. */
 export function freeName(name: string, taken: ReadonlyMap<string, unknown>): string {
   for (let count = 1; ; count += 1) {

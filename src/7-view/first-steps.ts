@@ -2,6 +2,7 @@ import type { EventSpec } from "../3-plan/event.js";
 import { subjectKey } from "../3-plan/names.js";
 import type { Team } from "../3-plan/world.js";
 import type { AnsweredNotebook } from "./answered-block.js";
+import { abilityText } from "./begun-text.js";
 
 /** What a notebook lacks for its first plan, the first of it. */
 export type FirstStep =
@@ -30,10 +31,7 @@ export function testTable({ stages }: EventSpec, { athletes }: Team): string {
     ...movements.flatMap((movement) => [[movement, "unbroken", "reps"], [movement, "cycle", "s"], [movement, "in 5 min", "reps"]] as const),
     ...holds.map((hold) => [hold, "hold", "s"] as const),
   ];
-  const wide = Math.max(0, ...rows.map(([subject, measure]) => subject.length + measure.length + 2));
-  const cell = (text: string, at: number): string => text.padStart(Math.max(4, athletes[at]?.name.length ?? 0) + 2);
-  const head = `ability${" ".repeat(wide + 2 - "ability".length)}${athletes.map(({ name }, at) => cell(name, at)).join("")}`;
-  return `${[head, ...rows.map(([subject, measure, unit]) => `  ${`${subject}  ${measure}`.padEnd(wide)}${athletes.map((_, at) => cell("-", at)).join("")}  ${unit}`)].join("\n")}\n`;
+  return abilityText("ability", athletes.map(({ name }) => name), rows.map(([subject, measure, unit]) => ({ label: `${subject}  ${measure}`, cells: athletes.map(() => "-"), unit })));
 }
 
 function distinct(names: readonly string[]): readonly string[] {

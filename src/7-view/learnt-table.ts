@@ -1,5 +1,6 @@
 import { plain } from "../0-base/quantity.js";
 import { printName } from "../3-plan/print.js";
+import { abilityText } from "./begun-text.js";
 
 /** A number of an ability table as the logs would have it. */
 export interface LearntRow {
@@ -24,9 +25,5 @@ export function learntTable(rows: readonly LearntRow[], date: string): string {
     line.cells.set(athlete, plain(to, 2));
     lines.set(key, line);
   }
-  const head = `ability on ${date}`;
-  const wide = Math.max(head.length, ...[...lines.keys()].map((key) => key.length + 2));
-  const cell = (text: string, at: number): string => text.padStart(Math.max(4, athletes[at]?.length ?? 0) + 2);
-  const body = [...lines].map(([key, { unit, cells }]) => `${`  ${key}`.padEnd(wide)}${athletes.map((athlete, at) => cell(cells.get(athlete) ?? "-", at)).join("")}  ${unit}`.trimEnd());
-  return `${[`${head.padEnd(wide)}${athletes.map(cell).join("")}`, ...body].join("\n")}\n`;
+  return abilityText(`ability on ${date}`, athletes, [...lines].map(([label, { unit, cells }]) => ({ label, cells: athletes.map((athlete) => cells.get(athlete) ?? "-"), unit })));
 }
