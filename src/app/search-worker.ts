@@ -165,7 +165,7 @@ function compiledOnce(documents: readonly Document[]): Compiled {
 }
 
 /** Days behind a first curve, and behind the one that stays. */
-const firstDays = 14;
+const firstDays = 8;
 const allDays = 200;
 /** A curve is told of as often. */
 const curveMs = 60;

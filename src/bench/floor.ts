@@ -10,7 +10,7 @@ import { compile, type Compiled } from "../compile.js";
 import { quantile, type Row, times } from "./measure.js";
 
 /** Days behind a first curve, as the page has them. */
-const firstDays = 14;
+const firstDays = 8;
 const mostLooks = 400;
 /** A frame at 60 a second. */
 const frameMs = 1_000 / 60;
