@@ -7,7 +7,12 @@ const fetchAhead: Plugin = {
   name: "fetch-ahead",
   transformIndexHtml: {
     order: "post",
-    handler: (_html, { bundle = {} }) => Object.values(bundle).flatMap((file) => (file.name === "rota-app" ? [{ tag: "link", attrs: { rel: "modulepreload", href: `./${file.fileName}` }, injectTo: "head" as const }] : [])),
+    handler: (_html, { bundle = {} }) =>
+      Object.values(bundle).flatMap((file) =>
+        file.name === "rota-app"
+          ? [{ tag: "link", attrs: { rel: "modulepreload", href: `./${file.fileName}` }, injectTo: "head" as const }]
+          : [],
+      ),
   },
 };
 
@@ -36,9 +41,23 @@ export default defineConfig({
         // The page itself is asked for first: a server gives it a token with each start. Without an answer the last one is shown.
         globPatterns: ["**/*.{js,css,svg}"],
         navigateFallback: null,
-        runtimeCaching: [{ urlPattern: ({ request }) => request.mode === "navigate", handler: "NetworkFirst", options: { cacheName: "page", networkTimeoutSeconds: 3 } }],
+        runtimeCaching: [
+          {
+            urlPattern: ({ request }) => request.mode === "navigate",
+            handler: "NetworkFirst",
+            options: { cacheName: "page", networkTimeoutSeconds: 3 },
+          },
+        ],
       },
     }),
   ],
-  test: { root: ".", include: ["tests/**/*.test.ts"], isolate: false, maxWorkers: 2, testTimeout: 60_000, hookTimeout: 60_000, expect: { poll: { timeout: 20_000 } } },
+  test: {
+    root: ".",
+    include: ["tests/**/*.test.ts"],
+    isolate: false,
+    maxWorkers: 2,
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
+    expect: { poll: { timeout: 20_000 } },
+  },
 });

@@ -16,7 +16,10 @@ const tabWidth = 4;
 
 class Indent {
   readonly hash: number;
-  constructor(readonly parent: Indent | null, readonly depth: number) {
+  constructor(
+    readonly parent: Indent | null,
+    readonly depth: number,
+  ) {
     this.hash = ((parent ? parent.hash * 31 : 0) + depth * 17 + 1) | 0;
   }
 }
@@ -44,7 +47,16 @@ function atLineStart(input: InputStream): boolean {
 }
 
 function isBlank(code: number): boolean {
-  return code === space || code === tab || code === carriageReturn || code === 0xfeff || code === 0xa0 || (code >= 0x2000 && code <= 0x200b) || code === 0x202f || code === 0x3000;
+  return (
+    code === space ||
+    code === tab ||
+    code === carriageReturn ||
+    code === 0xfeff ||
+    code === 0xa0 ||
+    (code >= 0x2000 && code <= 0x200b) ||
+    code === 0x202f ||
+    code === 0x3000
+  );
 }
 
 function blanksAhead(input: InputStream): number {
@@ -66,10 +78,13 @@ export const newlines = new ExternalTokenizer(
       const start = blanksAhead(input);
       const first = input.peek(start);
       const wholeLine =
-        first === hash ? terms.Heading
-        : first === greater ? terms.Note
-        : first === slash && input.peek(start + 1) === slash ? terms.blankLine
-        : null;
+        first === hash
+          ? terms.Heading
+          : first === greater
+            ? terms.Note
+            : first === slash && input.peek(start + 1) === slash
+              ? terms.blankLine
+              : null;
       if (wholeLine !== null) {
         const end = lineEnd(input, start);
         input.acceptToken(wholeLine, input.peek(end) === newlineChar ? end + 1 : end);
@@ -107,15 +122,46 @@ export const indentation = new ExternalTokenizer(
 );
 
 const headTerms = new Map<string, number>([
-  ["team", terms.kwTeam], ["movement", terms.kwMovement], ["hold", terms.kwHold], ["asks", terms.kwAsks],
-  ["ability", terms.kwAbility], ["event", terms.kwEvent], ["score", terms.kwScore], ["cap", terms.kwCap],
-  ["handover", terms.kwHandover], ["setup", terms.kwSetup], ["pairs", terms.kwPairs], ["working", terms.kwWorking], ["stage", terms.kwStage],
-  ["window", terms.kwWindow], ["station", terms.kwStation], ["round", terms.kwRound], ["rule", terms.kwRule],
-  ["standard", terms.kwStandard], ["plan", terms.kwPlan], ["pair", terms.kwPair], ["repeat", terms.kwRepeat],
-  ["lane", terms.kwLane], ["rest", terms.kwRest], ["week", terms.kwWeek], ["zone", terms.kwZone],
-  ["due", terms.kwDue], ["at", terms.kwAt], ["log", terms.kwLog], ["finish", terms.kwFinish], ["let", terms.kwLet],
-  ["expect", terms.kwExpect], ["compare", terms.kwCompare], ["use", terms.kwUse], ["assume", terms.kwAssume], ["keep", terms.kwKeep], ["open", terms.kwOpen], ["cue", terms.kwCue],
-  ["reps", terms.kwReps], ["felt", terms.kwFelt], ["note", terms.kwNote],
+  ["team", terms.kwTeam],
+  ["movement", terms.kwMovement],
+  ["hold", terms.kwHold],
+  ["asks", terms.kwAsks],
+  ["ability", terms.kwAbility],
+  ["event", terms.kwEvent],
+  ["score", terms.kwScore],
+  ["cap", terms.kwCap],
+  ["handover", terms.kwHandover],
+  ["setup", terms.kwSetup],
+  ["pairs", terms.kwPairs],
+  ["working", terms.kwWorking],
+  ["stage", terms.kwStage],
+  ["window", terms.kwWindow],
+  ["station", terms.kwStation],
+  ["round", terms.kwRound],
+  ["rule", terms.kwRule],
+  ["standard", terms.kwStandard],
+  ["plan", terms.kwPlan],
+  ["pair", terms.kwPair],
+  ["repeat", terms.kwRepeat],
+  ["lane", terms.kwLane],
+  ["rest", terms.kwRest],
+  ["week", terms.kwWeek],
+  ["zone", terms.kwZone],
+  ["due", terms.kwDue],
+  ["at", terms.kwAt],
+  ["log", terms.kwLog],
+  ["finish", terms.kwFinish],
+  ["let", terms.kwLet],
+  ["expect", terms.kwExpect],
+  ["compare", terms.kwCompare],
+  ["use", terms.kwUse],
+  ["assume", terms.kwAssume],
+  ["keep", terms.kwKeep],
+  ["open", terms.kwOpen],
+  ["cue", terms.kwCue],
+  ["reps", terms.kwReps],
+  ["felt", terms.kwFelt],
+  ["note", terms.kwNote],
 ]);
 
 /** The words that open a line, for completion and for naming the nearest one. */
@@ -151,7 +197,22 @@ export const heads = new ExternalTokenizer((input) => {
 });
 
 /** Words that open lines which go on with a number, or with nothing. */
-const beforeNumber = new Set(["cap", "handover", "setup", "repeat", "rest", "window", "stage", "round", "finish", "working", "due", "keep", "open", "felt"]);
+const beforeNumber = new Set([
+  "cap",
+  "handover",
+  "setup",
+  "repeat",
+  "rest",
+  "window",
+  "stage",
+  "round",
+  "finish",
+  "working",
+  "due",
+  "keep",
+  "open",
+  "felt",
+]);
 
 function isLetter(code: number): boolean {
   return (code >= 97 && code <= 122) || (code >= 65 && code <= 90);
@@ -179,22 +240,78 @@ export const text = new ExternalTokenizer(
 );
 
 const keywordTerms = new Map<string, number>([
-  ["woman", terms.Woman], ["women", terms.Woman], ["man", terms.Man], ["men", terms.Man], ["on", terms.On],
-  ["like", terms.Like], ["at", terms.At], ["most", terms.Most], ["for", terms.For], ["of", terms.Of],
-  ["until", terms.Until], ["when", terms.When], ["round", terms.Rounds], ["rounds", terms.Rounds], ["rest", terms.RestWord],
-  ["plan", terms.PlanWord], ["again", terms.Again], ["done", terms.Done], ["broke", terms.Broke],
-  ["dropped", terms.Dropped], ["the", terms.The], ["hold", terms.HoldWord], ["holds", terms.HoldWord],
-  ["no-rep", terms.NoRep], ["unbroken", terms.Unbroken], ["ready", terms.Ready], ["cycle", terms.Cycle],
-  ["in", terms.In], ["max", terms.Max], ["recovery", terms.Recovery], ["fade", terms.Fade], ["each", terms.Each],
-  ["sync", terms.Sync], ["together", terms.Together], ["shared", terms.Shared], ["as", terms.AsWord],
-  ["while", terms.WhileWord], ["least", terms.Least], ["away", terms.AwayWord], ["effort", terms.EffortWord], ["weight", terms.WeightWord], ["about", terms.About],
+  ["woman", terms.Woman],
+  ["women", terms.Woman],
+  ["man", terms.Man],
+  ["men", terms.Man],
+  ["on", terms.On],
+  ["like", terms.Like],
+  ["at", terms.At],
+  ["most", terms.Most],
+  ["for", terms.For],
+  ["of", terms.Of],
+  ["until", terms.Until],
+  ["when", terms.When],
+  ["round", terms.Rounds],
+  ["rounds", terms.Rounds],
+  ["rest", terms.RestWord],
+  ["plan", terms.PlanWord],
+  ["again", terms.Again],
+  ["done", terms.Done],
+  ["broke", terms.Broke],
+  ["dropped", terms.Dropped],
+  ["the", terms.The],
+  ["hold", terms.HoldWord],
+  ["holds", terms.HoldWord],
+  ["no-rep", terms.NoRep],
+  ["unbroken", terms.Unbroken],
+  ["ready", terms.Ready],
+  ["cycle", terms.Cycle],
+  ["in", terms.In],
+  ["max", terms.Max],
+  ["recovery", terms.Recovery],
+  ["fade", terms.Fade],
+  ["each", terms.Each],
+  ["sync", terms.Sync],
+  ["together", terms.Together],
+  ["shared", terms.Shared],
+  ["as", terms.AsWord],
+  ["while", terms.WhileWord],
+  ["least", terms.Least],
+  ["away", terms.AwayWord],
+  ["effort", terms.EffortWord],
+  ["weight", terms.WeightWord],
+  ["about", terms.About],
 ]);
 /** Spellings of units that a line accepts, each with the unit it means. */
 export const unitSpellings: ReadonlyMap<string, string> = new Map([
-  ["kg", "kg"], ["kgs", "kg"], ["lb", "lb"], ["lbs", "lb"], ["s", "s"], ["sec", "s"], ["secs", "s"], ["second", "s"],
-  ["seconds", "s"], ["min", "min"], ["mins", "min"], ["minute", "min"], ["minutes", "min"], ["h", "h"],
-  ["hour", "h"], ["hours", "h"], ["rep", "rep"], ["reps", "rep"], ["m", "m"],
-  ["metre", "m"], ["metres", "m"], ["meter", "m"], ["meters", "m"], ["cal", "cal"], ["cals", "cal"], ["calorie", "cal"], ["calories", "cal"],
+  ["kg", "kg"],
+  ["kgs", "kg"],
+  ["lb", "lb"],
+  ["lbs", "lb"],
+  ["s", "s"],
+  ["sec", "s"],
+  ["secs", "s"],
+  ["second", "s"],
+  ["seconds", "s"],
+  ["min", "min"],
+  ["mins", "min"],
+  ["minute", "min"],
+  ["minutes", "min"],
+  ["h", "h"],
+  ["hour", "h"],
+  ["hours", "h"],
+  ["rep", "rep"],
+  ["reps", "rep"],
+  ["m", "m"],
+  ["metre", "m"],
+  ["metres", "m"],
+  ["meter", "m"],
+  ["meters", "m"],
+  ["cal", "cal"],
+  ["cals", "cal"],
+  ["calorie", "cal"],
+  ["calories", "cal"],
 ]);
 
 /** A word is a keyword only where the grammar could go on with that keyword; elsewhere it is part of a name. */

@@ -19,8 +19,6 @@ export interface Compiled extends AnsweredNotebook {
 }
 
 export function compile(documents: readonly Document[], before: Compiled | null = null): Compiled {
-  // What an earlier compilation has not said yet would keep all that it is made from.
-  before?.settle();
   const answered = new Map<Entry["read"], AnsweredBlock>();
   for (const { blocks } of before?.documents.values() ?? []) for (const block of blocks) answered.set(block.block.read, block);
   const opened = documents.map((document) => openDocument(document, before?.documents.get(document.path)?.document ?? null));
@@ -28,7 +26,8 @@ export function compile(documents: readonly Document[], before: Compiled | null 
   const entries = placed.flat();
   const { world, problems } = survey(entries, new Set(documents.map(({ path }) => path)));
   const evaluation = new Evaluation(world, entries, before?.kept ?? null);
-  const answer = (entry: Entry & PlacedBlock): AnsweredBlock => new AnsweredBlock(entry, problems.get(entry) ?? [], evaluation, answered.get(entry.read) ?? null);
+  const answer = (entry: Entry & PlacedBlock): AnsweredBlock =>
+    new AnsweredBlock(entry, problems.get(entry) ?? [], evaluation, answered.get(entry.read) ?? null);
   const out = new Map(opened.map((document, at) => [document.path, { document, blocks: (placed[at] ?? []).map(answer) }] as const));
   const settle = (): number => {
     for (const { blocks } of out.values()) for (const block of blocks) void [block.answers, block.findings];

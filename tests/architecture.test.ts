@@ -1,6 +1,7 @@
 /** The one direction: numbered rooms import only from lower numbers; they know no DOM, disk, clock or chance. */
 import { readdirSync, readFileSync } from "node:fs";
 import { dirname, join, relative } from "node:path";
+import ts from "typescript";
 import { describe, expect, it } from "vitest";
 import { root } from "./notebook.js";
 
@@ -22,7 +23,10 @@ function files(folder: string): readonly string[] {
   });
 }
 
-interface Import { readonly from: string; readonly to: string }
+interface Import {
+  readonly from: string;
+  readonly to: string;
+}
 
 const written = files(source).filter((file) => !file.includes("generated"));
 const imports: readonly Import[] = written.flatMap((file) =>
@@ -37,7 +41,9 @@ const level = (room: string): number => Number(/^(\d)-/.exec(room)?.[1] ?? Numbe
 
 describe("the rooms of src", () => {
   it("numbered rooms import only from lower numbers or their own", () => {
-    const upward = imports.filter(({ from, to }) => level(roomOf(from)) >= 0 && !to.startsWith("../grammar/") && !(level(roomOf(to)) <= level(roomOf(from))));
+    const upward = imports.filter(
+      ({ from, to }) => level(roomOf(from)) >= 0 && !to.startsWith("../grammar/") && !(level(roomOf(to)) <= level(roomOf(from))),
+    );
     expect(upward).toEqual([]);
   });
 
@@ -68,14 +74,36 @@ describe("the rooms of src", () => {
   it("numbered rooms and compile.ts are pure", () => {
     const found = written
       .filter((file) => level(roomOf(relative(source, file))) >= 0 || relative(source, file) === "compile.ts")
-      .flatMap((file) => code(file).split("\n").filter((line) => /\b(localStorage|fetch|console|process|performance|setTimeout|globalThis)\s*[.(]|\b(window|document)\.(query|create|body|head|add|inner|loc)|Date\.now|Math\.random|from "node:/.test(line)).map((line) => `${relative(source, file)}: ${line.trim()}`));
+      .flatMap((file) =>
+        code(file)
+          .split("\n")
+          .filter((line) =>
+            /\b(localStorage|fetch|console|process|performance|setTimeout|globalThis)\s*[.(]|\b(window|document)\.(query|create|body|head|add|inner|loc)|Date\.now|Math\.random|from "node:/.test(
+              line,
+            ),
+          )
+          .map((line) => `${relative(source, file)}: ${line.trim()}`),
+      );
     expect(found).toEqual([]);
   });
 
   it("are written without any, enum, or an assertion where a type can say it", () => {
     const found = written.flatMap((file) =>
-      code(file).split("\n").filter((line) => /\bas (?!const\b|never\[\])[A-Z]\w*|\bas any\b|: any\b|<any>|\benum \w|@ts-(ignore|expect)|\w!\.|\w!\[/.test(line.replace(/\bimport\b.*|"[^"]*"|`[^`]*`/g, ""))).map((line) => `${relative(source, file)}: ${line.trim()}`),
+      code(file)
+        .replace(/^import [^;]*;$/gm, "")
+        .split("\n")
+        .filter((line) =>
+          /\bas (?!const\b|never\[\])[A-Z]\w*|\bas any\b|: any\b|<any>|\benum \w|@ts-(ignore|expect)|\w!\.|\w!\[/.test(
+            line.replace(/"[^"]*"|`[^`]*`/g, ""),
+          ),
+        )
+        .map((line) => `${relative(source, file)}: ${line.trim()}`),
     );
+    expect(found).toEqual([]);
+  });
+
+  it("no line is over 140 columns but for a text that it carries", () => {
+    const found = written.flatMap((file) => longLines(file).map((line) => `${relative(source, file)}:${line}`));
     expect(found).toEqual([]);
   });
 
@@ -86,13 +114,32 @@ describe("the rooms of src", () => {
   });
 });
 
+/** The numbers of lines that are too long and on which no string or template of 40 letters begins, ends or goes on. */
+function longLines(file: string): readonly number[] {
+  const text = readFileSync(file, "utf8");
+  const tree = ts.createSourceFile(file, text, ts.ScriptTarget.Latest);
+  const long = new Set(text.split("\n").flatMap((line, at) => (line.length > 140 ? [at] : [])));
+  const visit = (node: ts.Node): void => {
+    const literal = ts.isStringLiteralLike(node) || ts.isTemplateExpression(node) || node.kind === ts.SyntaxKind.RegularExpressionLiteral;
+    const [from, to] = [node.getStart(tree), node.end].map((at) => tree.getLineAndCharacterOfPosition(at).line);
+    if (literal && node.end - node.getStart(tree) >= 40) for (let at = from ?? 0; at <= (to ?? 0); at += 1) long.delete(at);
+    ts.forEachChild(node, visit);
+  };
+  if (long.size > 0) visit(tree);
+  return [...long].map((at) => at + 1);
+}
+
 /** A file's text without comments. */
 function code(file: string): string {
-  return readFileSync(file, "utf8").replace(/\/\*[\s\S]*?\*\//g, "").replace(/^\s*\/\/.*$/gm, "");
+  return readFileSync(file, "utf8")
+    .replace(/\/\*[\s\S]*?\*\//g, "")
+    .replace(/^\s*\/\/.*$/gm, "");
 }
 
 function isTypeOnly(from: string, to: string): boolean {
   const text = readFileSync(join(source, from), "utf8");
   const name = to.split("/").at(-1)?.replace(/\.ts$/, ".js") ?? "";
-  return [...text.matchAll(/import (type )?[^;]*?from "([^"]+)"/g)].filter(([, , path = ""]) => path.endsWith(`/${name}`)).every(([, type]) => type !== undefined);
+  return [...text.matchAll(/import (type )?[^;]*?from "([^"]+)"/g)]
+    .filter(([, , path = ""]) => path.endsWith(`/${name}`))
+    .every(([, type]) => type !== undefined);
 }

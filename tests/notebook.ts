@@ -30,10 +30,17 @@ export function timelineOf(compiled: Compiled, name?: string): Timeline {
 }
 
 /** Every finding of a compilation with its place: `path:line`. */
-export function findingsOf(compiled: Compiled): readonly (Finding & { readonly path: string; readonly at: number; readonly marked: string })[] {
+export function findingsOf(
+  compiled: Compiled,
+): readonly (Finding & { readonly path: string; readonly at: number; readonly marked: string })[] {
   return [...compiled.documents].flatMap(([path, { blocks }]) =>
     blocks.flatMap(({ block, findings }) =>
-      findings.map((finding) => ({ ...finding, path, at: block.from + finding.span.from, marked: block.text.slice(finding.span.from, finding.span.to) })),
+      findings.map((finding) => ({
+        ...finding,
+        path,
+        at: block.from + finding.span.from,
+        marked: block.text.slice(finding.span.from, finding.span.to),
+      })),
     ),
   );
 }

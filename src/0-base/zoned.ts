@@ -24,7 +24,9 @@ const weekdays = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
 export function momentOf(date: string, time: string, zone: string): Moment | null {
   return orNull(() => {
     const local = Temporal.PlainDateTime.from(`${date}T${time.padStart(5, "0")}`, { overflow: "reject" });
-    const [early, late] = (["earlier", "later"] as const).map((disambiguation) => local.toZonedDateTime(zone, { disambiguation }).epochMilliseconds);
+    const [early, late] = (["earlier", "later"] as const).map(
+      (disambiguation) => local.toZonedDateTime(zone, { disambiguation }).epochMilliseconds,
+    );
     const at = local.toZonedDateTime(zone);
     const fold = early === late ? "once" : at.toPlainDateTime().equals(local) ? "twice" : "skipped";
     return { atS: at.epochMilliseconds / 1000, fold };
@@ -34,13 +36,22 @@ export function momentOf(date: string, time: string, zone: string): Moment | nul
 /** `2026-03-20T18:00:00-03:00`; null where there is no such moment. */
 export function isoAt(date: string, time: string, zone: string): string | null {
   const moment = momentOf(date, time, zone);
-  return moment && Temporal.Instant.fromEpochMilliseconds(moment.atS * 1000).toZonedDateTimeISO(zone).toString({ timeZoneName: "never" });
+  return (
+    moment &&
+    Temporal.Instant.fromEpochMilliseconds(moment.atS * 1000)
+      .toZonedDateTimeISO(zone)
+      .toString({ timeZoneName: "never" })
+  );
 }
 
 /** The day and the hour that clocks of a zone show at an instant. */
 export function wallAt(atS: number, zone: string): WallTime {
   const zoned = Temporal.Instant.fromEpochMilliseconds(Math.round(atS) * 1000).toZonedDateTimeISO(zone);
-  return { date: zoned.toPlainDate().toString(), time: zoned.toPlainTime().toString({ smallestUnit: "minute" }), weekday: weekdays[zoned.dayOfWeek - 1] ?? "" };
+  return {
+    date: zoned.toPlainDate().toString(),
+    time: zoned.toPlainTime().toString({ smallestUnit: "minute" }),
+    weekday: weekdays[zoned.dayOfWeek - 1] ?? "",
+  };
 }
 
 /** Whether there is such a day. */
@@ -75,7 +86,10 @@ const marks: readonly { readonly release: string; readonly zone: string; readonl
 
 /** The newest release of the zone database that the platform's data are known to hold, and the next that they lack; null: none. */
 export function zoneData(): { readonly holds: string | null; readonly lacks: string | null } {
-  const at = marks.findIndex(({ zone, at: instant, hours }) => orNull(() => Temporal.Instant.from(instant).toZonedDateTimeISO(zone).offsetNanoseconds / 1e6) === hours * hour);
+  const at = marks.findIndex(
+    ({ zone, at: instant, hours }) =>
+      orNull(() => Temporal.Instant.from(instant).toZonedDateTimeISO(zone).offsetNanoseconds / 1e6) === hours * hour,
+  );
   return { holds: marks[at]?.release ?? null, lacks: (at < 0 ? marks.at(-1) : marks[at - 1])?.release ?? null };
 }
 

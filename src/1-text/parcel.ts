@@ -23,11 +23,17 @@ export type Unpacked = { readonly ok: true; readonly documents: readonly Documen
 /** The documents of a parcel; what cannot be one says why. Nothing in it is run. */
 export function unpack(parcel: Parcel): Unpacked {
   const [made, body = ""] = parcel.split(".");
-  if (made !== version) return refused(/^\d+$/.test(made ?? "") ? "It was made by a newer Rotaline than this one. Load this page anew and try again." : "It is not one of Rotaline's.");
+  if (made !== version)
+    return refused(
+      /^\d+$/.test(made ?? "")
+        ? "It was made by a newer Rotaline than this one. Load this page anew and try again."
+        : "It is not one of Rotaline's.",
+    );
   const bytes = bytesOf(body);
   const inflated = bytes && inflate(bytes);
   if (!inflated) return refused("It is cut short, or something has changed it on the way. Ask for it again, as a file.");
-  if (inflated === "too much") return refused(`It comes to more than ${mostBytes / 1_000_000} MB when it is opened. No notebook is that large, so it was not.`);
+  if (inflated === "too much")
+    return refused(`It comes to more than ${mostBytes / 1_000_000} MB when it is opened. No notebook is that large, so it was not.`);
   const documents = documentsIn(inflated);
   return documents ? { ok: true, documents } : refused("There are no documents in it.");
 }
@@ -55,7 +61,8 @@ function inflate(bytes: Uint8Array): Uint8Array | "too much" | null {
     whole = last;
   });
   try {
-    for (let at = 0; at < bytes.length && length <= mostBytes; at += sliceBytes) inflating.push(bytes.subarray(at, at + sliceBytes), at + sliceBytes >= bytes.length);
+    for (let at = 0; at < bytes.length && length <= mostBytes; at += sliceBytes)
+      inflating.push(bytes.subarray(at, at + sliceBytes), at + sliceBytes >= bytes.length);
   } catch {
     return null;
   }
@@ -86,7 +93,12 @@ function documentsIn(bytes: Uint8Array): readonly Document[] | null {
 
 /** A document's path inside a notebook: no way out of it, nothing hidden, nothing that cannot be seen. */
 function isPath(path: string): boolean {
-  return path.length <= 200 && path.endsWith(".rota") && /^[\p{L}\p{N}][\p{L}\p{N}\p{M} _.'-]*(\/[\p{L}\p{N}][\p{L}\p{N}\p{M} _.'-]*)*$/u.test(path) && !path.includes("..");
+  return (
+    path.length <= 200 &&
+    path.endsWith(".rota") &&
+    /^[\p{L}\p{N}][\p{L}\p{N}\p{M} _.'-]*(\/[\p{L}\p{N}][\p{L}\p{N}\p{M} _.'-]*)*$/u.test(path) &&
+    !path.includes("..")
+  );
 }
 
 const marker = "rotaline-parcel";
@@ -103,5 +115,7 @@ export function documentsInFile(name: string, text: string): Unpacked {
   // What a device shares ends in .txt: its share sheet takes no other text.
   const plain = name.replace(/\.rota\.txt$/, ".rota");
   const path = plain.endsWith(".rota") ? plain : null;
-  return path && isPath(path) ? { ok: true, documents: [{ path, text }] } : refused(`${name} holds no plans: a file of Rotaline's ends in .rota, or is a page that it made.`);
+  return path && isPath(path)
+    ? { ok: true, documents: [{ path, text }] }
+    : refused(`${name} holds no plans: a file of Rotaline's ends in .rota, or is a page that it made.`);
 }

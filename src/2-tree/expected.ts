@@ -13,23 +13,89 @@ const samples: readonly (readonly [sample: string, name: string])[] = [
   ["2026-03-14", "a date such as 2026-03-14"],
   ['"x"', "a name in quotes"],
   ["(7)", "an expression in parentheses"],
-  ["min", "a unit of time such as s or min"], ["kg", "kg or lb"], ["ready", "ready"],
-  ["+ x", "+"], ["= 7", "="], [")", ")"], [", x", "a comma"],
-  ["for x", "for"], ["on x", "on"], ["on 2026-03-14", "on"], ["like x", "like"], ["@ 7 kg", "@"], ["each", "each"],
-  ["in sync", "in sync"], ["together", "together"], ["shared", "shared"], ["as 3+2", "as"], ["while x hold", "while"],
-  ["hold", "hold"], ["until 2:00", "until"], ["until ready", "until"], ["round", "round"], ["rest", "rest"],
-  ["unbroken", "unbroken"], ["at most 7", "at most"], ["at 7", "at"], ["at 2:00", "at"], ["woman", "woman or man"],
-  ["unbroken 7", "a measure such as unbroken"], ["under 7", "under, over, at most, at least or is"], ["done 2:00", "done"],
+  ["min", "a unit of time such as s or min"],
+  ["kg", "kg or lb"],
+  ["ready", "ready"],
+  ["+ x", "+"],
+  ["= 7", "="],
+  [")", ")"],
+  [", x", "a comma"],
+  ["for x", "for"],
+  ["on x", "on"],
+  ["on 2026-03-14", "on"],
+  ["like x", "like"],
+  ["@ 7 kg", "@"],
+  ["each", "each"],
+  ["in sync", "in sync"],
+  ["together", "together"],
+  ["shared", "shared"],
+  ["as 3+2", "as"],
+  ["while x hold", "while"],
+  ["hold", "hold"],
+  ["until 2:00", "until"],
+  ["until ready", "until"],
+  ["round", "round"],
+  ["rest", "rest"],
+  ["unbroken", "unbroken"],
+  ["at most 7", "at most"],
+  ["at 7", "at"],
+  ["at 2:00", "at"],
+  ["woman", "woman or man"],
+  ["unbroken 7", "a measure such as unbroken"],
+  ["under 7", "under, over, at most, at least or is"],
+  ["done 2:00", "done"],
 ];
 
 /** Words that may stand inside a line, each with what would make the line whole behind it. */
 const innerWords: readonly (readonly [word: string, rest: string])[] = [
-  ["for", "x"], ["on", "x"], ["on", "2026-03-14"], ["like", "x"], ["each", ""], ["in sync", ""], ["together", ""], ["shared", ""],
-  ["as", "3+2"], ["while", "x hold"], ["while", "1 hold x"], ["hold", ""], ["hold", "x"], ["hold", "7"], ["until", "2:00"], ["until", "ready"], ["ready", ""], ["round", ""],
-  ["rest", ""], ["rest", "7 s"], ["again", ""], ["plan", "x"], ["unbroken", ""], ["unbroken", "7"], ["cycle", "7"], ["in", "7 min 7"], ["max", "7"],
-  ["recovery", "7"], ["fade", "7"], ["at most", "7"], ["at", "7"], ["at", "2:00"], ["woman", ""], ["man", ""], ["done", "2:00"], ["broke", "at 7"],
-  ["dropped", "the hold at 2:00"], ["no-rep", "7"], ["under", "7"], ["over", "7"], ["at least", "7"], ["is", "7"],
-  ["s", ""], ["min", ""], ["reps", ""], ["kg", ""], ["lb", ""], ["m", ""],
+  ["for", "x"],
+  ["on", "x"],
+  ["on", "2026-03-14"],
+  ["like", "x"],
+  ["each", ""],
+  ["in sync", ""],
+  ["together", ""],
+  ["shared", ""],
+  ["as", "3+2"],
+  ["while", "x hold"],
+  ["while", "1 hold x"],
+  ["hold", ""],
+  ["hold", "x"],
+  ["hold", "7"],
+  ["until", "2:00"],
+  ["until", "ready"],
+  ["ready", ""],
+  ["round", ""],
+  ["rest", ""],
+  ["rest", "7 s"],
+  ["again", ""],
+  ["plan", "x"],
+  ["unbroken", ""],
+  ["unbroken", "7"],
+  ["cycle", "7"],
+  ["in", "7 min 7"],
+  ["max", "7"],
+  ["recovery", "7"],
+  ["fade", "7"],
+  ["at most", "7"],
+  ["at", "7"],
+  ["at", "2:00"],
+  ["woman", ""],
+  ["man", ""],
+  ["done", "2:00"],
+  ["broke", "at 7"],
+  ["dropped", "the hold at 2:00"],
+  ["no-rep", "7"],
+  ["under", "7"],
+  ["over", "7"],
+  ["at least", "7"],
+  ["is", "7"],
+  ["s", ""],
+  ["min", ""],
+  ["reps", ""],
+  ["kg", ""],
+  ["lb", ""],
+  ["m", ""],
 ];
 
 /** The words with which a line could go on behind `before`, its part so far: those that are read as words there, not as names. */
@@ -39,7 +105,8 @@ export function wordsAfter(before: string): readonly string[] {
     const line = `${before} ${word} ${rest}`;
     const tree = wholeTree(line);
     if (!tree) return false;
-    for (let node: SyntaxNode | null = tree.resolveInner(before.length + 1, 1); node; node = node.parent) if (nameNodes.has(node.name)) return false;
+    for (let node: SyntaxNode | null = tree.resolveInner(before.length + 1, 1); node; node = node.parent)
+      if (nameNodes.has(node.name)) return false;
     return !headWords.includes(opening) || tree.resolveInner(0, 1).name === "Head";
   };
   return [...new Set(innerWords.filter(([word, rest]) => isWord(word, rest)).map(([word]) => word))];
@@ -82,7 +149,13 @@ const notTimes = new Set(["a load such as 20 kg", "kg or lb", "a measure such as
  */
 export function expectationAt(before: string, junk: string): Expectation {
   const opening = /^\s*([\p{L}-]+)/u.exec(before.trim() === "" ? junk : before)?.[1] ?? "";
-  const near = headWords.includes(opening) || opening.length < 4 ? [] : nearest(opening, headWords.filter((word) => word.length > 2));
+  const near =
+    headWords.includes(opening) || opening.length < 4
+      ? []
+      : nearest(
+          opening,
+          headWords.filter((word) => word.length > 2),
+        );
   const found = new Set<string>();
   const wanted = timeHeads.has(opening) ? samples.filter(([, name]) => !notTimes.has(name)) : samples;
   if (before.trim() !== "") {

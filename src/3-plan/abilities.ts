@@ -26,20 +26,44 @@ export interface Tests {
 export type AbilityTable = Map<string, Map<string, Tests>>;
 
 const dimensions: Readonly<Record<MeasureName, readonly (Dimension | "number")[]>> = {
-  unbroken: ["count", "length", "number"], in: ["count", "length", "number"], cycle: ["time"], hold: ["time"], max: ["load"],
-  recovery: ["number"], fade: ["share"],
+  unbroken: ["count", "length", "number"],
+  in: ["count", "length", "number"],
+  cycle: ["time"],
+  hold: ["time"],
+  max: ["load"],
+  recovery: ["number"],
+  fade: ["share"],
 };
 
 /** Larger than any test, in base units. */
-const largest: Readonly<Record<MeasureName, number>> = { unbroken: 1_000_000, in: 1_000_000, cycle: 600, hold: 7_200, max: 2_000, recovery: 50, fade: 10 };
+const largest: Readonly<Record<MeasureName, number>> = {
+  unbroken: 1_000_000,
+  in: 1_000_000,
+  cycle: 600,
+  hold: 7_200,
+  max: 2_000,
+  recovery: 50,
+  fade: 10,
+};
 
 /** Adds a table to what is known; call in order of date: a later row wins over an earlier one of the same measure. */
-export function addAbilities(table: AbilityTable, line: AbilityLine, athletes: ReadonlyMap<string, Athlete>, report: (problem: Problem) => void): void {
+export function addAbilities(
+  table: AbilityTable,
+  line: AbilityLine,
+  athletes: ReadonlyMap<string, Athlete>,
+  report: (problem: Problem) => void,
+): void {
   for (const athlete of line.athletes) if (!athletes.has(athlete.text)) report(unknownName("athlete", athlete, athletes.keys()));
   for (const row of line.body) if (row.kind === "ability row") addRow(table, line, row, athletes, report);
 }
 
-function addRow(table: AbilityTable, { athletes: columns, on }: AbilityLine, row: AbilityRowLine, athletes: ReadonlyMap<string, Athlete>, report: (problem: Problem) => void): void {
+function addRow(
+  table: AbilityTable,
+  { athletes: columns, on }: AbilityLine,
+  row: AbilityRowLine,
+  athletes: ReadonlyMap<string, Athlete>,
+  report: (problem: Problem) => void,
+): void {
   if (row.cells.length !== columns.length) {
     report(problem("row-length", row.span, { cells: row.cells.length, athletes: columns.length }));
     return;
@@ -61,7 +85,12 @@ function addRow(table: AbilityTable, { athletes: columns, on }: AbilityLine, row
   });
 }
 
-function cellValue(cell: Cell, rowUnit: (Cell & { kind: "value" })["unit"], row: AbilityRowLine, report: (problem: Problem) => void): number | null {
+function cellValue(
+  cell: Cell,
+  rowUnit: (Cell & { kind: "value" })["unit"],
+  row: AbilityRowLine,
+  report: (problem: Problem) => void,
+): number | null {
   const wanted = dimensions[row.measure.name];
   if (cell.kind === "unknown") return null;
   if (cell.kind === "value") {
@@ -76,7 +105,10 @@ function cellValue(cell: Cell, rowUnit: (Cell & { kind: "value" })["unit"], row:
     report(problem("ability-zero", cell.span, { measure: row.measure.name }));
     return null;
   }
-  const computed = compute(cell.of, (path, span) => ({ ok: false, problem: problem("does-not-compute", span, { reason: "cell name", name: path.join(".") }) }));
+  const computed = compute(cell.of, (path, span) => ({
+    ok: false,
+    problem: problem("does-not-compute", span, { reason: "cell name", name: path.join(".") }),
+  }));
   if (!computed.ok) {
     report(computed.problem);
     return null;

@@ -63,7 +63,18 @@ export interface ReadEvent {
 }
 
 const bare: Omit<EventSpec, "name"> = {
-  score: "time", capS: null, handoverS: null, setUpS: null, pairs: "any", alternate: null, working: null, stages: [], windows: [], stations: [], rules: [], standards: [],
+  score: "time",
+  capS: null,
+  handoverS: null,
+  setUpS: null,
+  pairs: "any",
+  alternate: null,
+  working: null,
+  stages: [],
+  windows: [],
+  stations: [],
+  rules: [],
+  standards: [],
 };
 
 /** The event a block describes; with `like`, a copy in which the lines given replace or add. */
@@ -79,15 +90,24 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         if (inner.choice.text === "time" || inner.choice.text === "reps") event = { ...event, score: inner.choice.text };
         else report(unknownName("score", inner.choice, ["time", "reps"]));
         break;
-      case "cap": event = { ...event, capS: boundedS(inner.value, report) ?? event.capS }; break;
-      case "handover": event = { ...event, handoverS: inBase(inner.value, ["time"], report) ?? event.handoverS }; break;
-      case "setup": event = { ...event, setUpS: inBase(inner.value, ["time"], report) ?? event.setUpS }; break;
+      case "cap":
+        event = { ...event, capS: boundedS(inner.value, report) ?? event.capS };
+        break;
+      case "handover":
+        event = { ...event, handoverS: inBase(inner.value, ["time"], report) ?? event.handoverS };
+        break;
+      case "setup":
+        event = { ...event, setUpS: inBase(inner.value, ["time"], report) ?? event.setUpS };
+        break;
       case "pairs":
-        if (inner.choice.text === "alike" || inner.choice.text === "mixed" || inner.choice.text === "any") event = { ...event, pairs: inner.choice.text };
+        if (inner.choice.text === "alike" || inner.choice.text === "mixed" || inner.choice.text === "any")
+          event = { ...event, pairs: inner.choice.text };
         else if (inner.choice.text === "alternate") event = { ...event, alternate: "pairs" };
         else report(unknownName("kind of pair", inner.choice, ["alike", "mixed", "any", "alternate"]));
         break;
-      case "working": event = { ...event, working: { most: inner.most, pairs: /^pairs?$/.test(inner.what?.text ?? "") } }; break;
+      case "working":
+        event = { ...event, working: { most: inner.most, pairs: /^pairs?$/.test(inner.what?.text ?? "") } };
+        break;
       case "stage": {
         const stage = readStage(inner);
         if (inner.name && stageNames.has(stage.name)) report(declaredTwice("stage", inner.name));
@@ -112,11 +132,19 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
       case "station": {
         const category = categoryOf(inner.who.text);
         if (!category) report(unknownName("category", inner.who, ["women", "men"]));
-        else event = { ...event, stations: [...event.stations.filter(({ name }) => name !== inner.name.text), { name: inner.name.text, category }] };
+        else
+          event = {
+            ...event,
+            stations: [...event.stations.filter(({ name }) => name !== inner.name.text), { name: inner.name.text, category }],
+          };
         break;
       }
-      case "rule": event = { ...event, rules: [...event.rules, inner] }; break;
-      case "standard": event = { ...event, standards: [...event.standards, inner.text] }; break;
+      case "rule":
+        event = { ...event, rules: [...event.rules, inner] };
+        break;
+      case "standard":
+        event = { ...event, standards: [...event.standards, inner.text] };
+        break;
     }
   }
   if (windows) event = { ...event, windows, capS: windows.at(-1)?.endS ?? event.capS };
@@ -130,7 +158,10 @@ const longestS = 14_400;
 function boundedS(value: Value, report: (problem: Problem) => void): number | null {
   const seconds = inBase(value, ["time"], report);
   if (seconds === null || seconds <= longestS) return seconds;
-  const minutes = value.unit === "h" ? [{ title: `write ${plain(value.amount)} min`, edits: [{ span: value.span, text: `${plain(value.amount)} min` }] }] : [];
+  const minutes =
+    value.unit === "h"
+      ? [{ title: `write ${plain(value.amount)} min`, edits: [{ span: value.span, text: `${plain(value.amount)} min` }] }]
+      : [];
   report(problem("too-long-an-event", value.span, { seconds, most: longestS }, minutes));
   return longestS;
 }
@@ -167,7 +198,12 @@ function readRound(line: Extract<Line, { kind: "round" }>): StageSpec {
     rounds: true,
     target: line.of,
     unit: "rep",
-    items: items.map(({ count, movement, clauses }) => ({ movement: movement.text, count: count?.amount ?? 1, load: loadKg(clauses.load), how: clauses.how })),
+    items: items.map(({ count, movement, clauses }) => ({
+      movement: movement.text,
+      count: count?.amount ?? 1,
+      load: loadKg(clauses.load),
+      how: clauses.how,
+    })),
     hold: demand ?? null,
   };
 }

@@ -19,16 +19,47 @@ export type Lookup = (path: readonly string[], span: Span) => Computed;
 
 /** The units a formula may use, as mathjs spells them; `min` and `h` are ours, so that the function min stays. */
 const formulaUnits: Readonly<Record<string, string>> = {
-  kgs: "kg", mins: "minute", secs: "s", cal: "rep", cals: "rep", calories: "rep", metre: "m", metres: "m",
-  s: "s", sec: "s", seconds: "s", second: "s", min: "minute", minute: "minute", minutes: "minute", h: "hour", hour: "hour",
-  hours: "hour", kg: "kg", lb: "lbm", lbs: "lbm", g: "g", rep: "rep", reps: "rep", m: "m", km: "km", yd: "yd", ft: "ft",
+  kgs: "kg",
+  mins: "minute",
+  secs: "s",
+  cal: "rep",
+  cals: "rep",
+  calories: "rep",
+  metre: "m",
+  metres: "m",
+  s: "s",
+  sec: "s",
+  seconds: "s",
+  second: "s",
+  min: "minute",
+  minute: "minute",
+  minutes: "minute",
+  h: "hour",
+  hour: "hour",
+  hours: "hour",
+  kg: "kg",
+  lb: "lbm",
+  lbs: "lbm",
+  g: "g",
+  rep: "rep",
+  reps: "rep",
+  m: "m",
+  km: "km",
+  yd: "yd",
+  ft: "ft",
 };
 const baseUnits = { time: "s", load: "kg", count: "rep", length: "m" } as const;
 const operatorNames = { "+": "plus", "-": "minus", "*": "times", "/": "over", "^": "power" } as const satisfies Record<Operator, string>;
 
 /** The functions a formula may call, with how many inputs each takes. */
 const functions: Readonly<Record<string, readonly [least: number, most: number]>> = {
-  round: [1, 1], floor: [1, 1], ceil: [1, 1], min: [1, 20], max: [1, 20], abs: [1, 1], sqrt: [1, 1],
+  round: [1, 1],
+  floor: [1, 1],
+  ceil: [1, 1],
+  min: [1, 20],
+  max: [1, 20],
+  abs: [1, 1],
+  sqrt: [1, 1],
 };
 
 /** Bounds on a formula: a coach's formula is far inside them, and none inside them is slow. */
@@ -69,7 +100,8 @@ function measure(root: Expression): void {
   let nodes = 0;
   const walk = (expression: Expression, depth: number): void => {
     nodes += 1;
-    if (nodes > formulaBounds.nodes || depth > formulaBounds.depth) refuse("does-not-compute", root.span, { reason: "too deep", most: formulaBounds.depth });
+    if (nodes > formulaBounds.nodes || depth > formulaBounds.depth)
+      refuse("does-not-compute", root.span, { reason: "too deep", most: formulaBounds.depth });
     for (const part of partsOf(expression)) walk(part, depth + 1);
   };
   walk(root, 0);
@@ -78,10 +110,18 @@ function measure(root: Expression): void {
 /** The expressions directly inside an expression. */
 export function partsOf(expression: Expression): readonly Expression[] {
   switch (expression.kind) {
-    case "binary": return [expression.left, expression.right];
-    case "negative": case "convert": case "paren": return [expression.of];
-    case "call": return expression.inputs;
-    case "value": case "measured": case "reference": return [];
+    case "binary":
+      return [expression.left, expression.right];
+    case "negative":
+    case "convert":
+    case "paren":
+      return [expression.of];
+    case "call":
+      return expression.inputs;
+    case "value":
+    case "measured":
+    case "reference":
+      return [];
   }
 }
 
@@ -95,17 +135,22 @@ function build(expression: Expression, lookup: Lookup, scope: Map<string, unknow
   switch (expression.kind) {
     case "value": {
       if (expression.unit === "%") return nodes.number(expression.amount / 100);
-      return expression.unit === null ? nodes.number(expression.amount) : keep(newUnit(expression.amount, mathUnit(expression.unit, expression.span)));
+      return expression.unit === null
+        ? nodes.number(expression.amount)
+        : keep(newUnit(expression.amount, mathUnit(expression.unit, expression.span)));
     }
-    case "measured": return keep(newUnit(expression.amount, mathUnit(expression.unit.text, expression.unit.span)));
+    case "measured":
+      return keep(newUnit(expression.amount, mathUnit(expression.unit.text, expression.unit.span)));
     case "reference": {
       const found = lookup(expression.path, expression.span);
       if (!found.ok) throw new Refused(found.problem);
       const { value, dimension } = found.amount;
       return dimension === "number" || dimension === "share" ? nodes.number(value) : keep(newUnit(value, baseUnits[dimension]));
     }
-    case "paren": return nodes.paren(inner(expression.of));
-    case "negative": return nodes.call("negative", [inner(expression.of)]);
+    case "paren":
+      return nodes.paren(inner(expression.of));
+    case "negative":
+      return nodes.call("negative", [inner(expression.of)]);
     case "binary": {
       const { operator, left, right } = expression;
       return nodes.call(operatorNames[operator], [inner(left), inner(right)]);
@@ -132,14 +177,20 @@ function build(expression: Expression, lookup: Lookup, scope: Map<string, unknow
 
 function mathUnit(name: string, span: Span): string {
   const known = Object.hasOwn(formulaUnits, name) ? formulaUnits[name] : undefined;
-  if (known === undefined) refuse("does-not-compute", span, { reason: "unknown unit", name, near: nearest(name, Object.keys(formulaUnits)) });
+  if (known === undefined)
+    refuse("does-not-compute", span, { reason: "unknown unit", name, near: nearest(name, Object.keys(formulaUnits)) });
   return known;
 }
 
 function amountOf(result: unknown, span: Span): Amount {
   if (typeof result === "number" && Number.isFinite(result)) return { value: result, dimension: "number" };
   if (isUnit(result)) {
-    for (const [dimension, unit] of [["time", "s"], ["load", "kg"], ["count", "rep"], ["length", "m"]] as const) {
+    for (const [dimension, unit] of [
+      ["time", "s"],
+      ["load", "kg"],
+      ["count", "rep"],
+      ["length", "m"],
+    ] as const) {
       if (result.equalBase(newUnit(1, unit))) {
         const value = result.toNumber(unit);
         if (Number.isFinite(value)) return { value, dimension };

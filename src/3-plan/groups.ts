@@ -14,9 +14,14 @@ export function isGroup(word: string): word is Group {
 export function groupOf(group: Group, { athletes }: Team, working: readonly string[]): readonly string[] {
   const names = athletes.map(({ name }) => name);
   switch (group) {
-    case "everyone": case "all": return names;
-    case "women": return athletes.filter(({ category }) => category === "woman").map(({ name }) => name);
-    case "men": return athletes.filter(({ category }) => category === "man").map(({ name }) => name);
-    case "others": return names.filter((name) => !working.includes(name));
+    case "everyone":
+    case "all":
+      return names;
+    case "women":
+      return athletes.filter(({ category }) => category === "woman").map(({ name }) => name);
+    case "men":
+      return athletes.filter(({ category }) => category === "man").map(({ name }) => name);
+    case "others":
+      return names.filter((name) => !working.includes(name));
   }
 }

@@ -33,38 +33,115 @@ const inMinutes = (amount: string): string => (/[a-z:]/i.test(amount) ? amount :
 
 /** The first that fits counts. */
 const habits: readonly Habit[] = [
-  { under: "any", typed: /^(.*\d),(\d+)(\s*(?:s|sec|min|h|kg|lb|m|%)(?:\s.*)?)$/u, meant: ([, before = "", after = "", rest = ""]) => one(`write ${/\S*$/.exec(before)?.[0] ?? ""}.${after}`, `${before}.${after}${rest}`) },
   {
-    under: "steps", typed: new RegExp(String.raw`^(${name}(?:(?:\s*(?:,|&)\s*|\s+and\s+)${name})+)\s+(\d.*)$`, "u"),
-    meant: ([, names = "", rest = ""]) => line(`${names.split(/\s*(?:,|&)\s*|\s+and\s+/).join(" + ")} ${rest}${how.test(rest) || /\brest\b/.test(rest) ? "" : " each"}`),
+    under: "any",
+    typed: /^(.*\d),(\d+)(\s*(?:s|sec|min|h|kg|lb|m|%)(?:\s.*)?)$/u,
+    meant: ([, before = "", after = "", rest = ""]) => one(`write ${/\S*$/.exec(before)?.[0] ?? ""}.${after}`, `${before}.${after}${rest}`),
   },
-  { under: "steps", typed: new RegExp(String.raw`^(.*?\d.*?)\s*(?:,\s*then\s+|,\s*|;\s*|\s+then\s+)(${name}(?:\s*\+\s*${name})*\s+\d.*)$`, "u"), meant: ([, first = "", second = ""]) => one("two lines", first, second) },
-  { under: "steps", typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+)\s*[x×]\s*(\d+)(.*)$`, "u"), meant: ([, who = "", times = "", reps = "", rest = ""]) => one(`repeat ${times}, ${reps} at a time`, `repeat ${times}`, `  ${who} ${reps}${rest}`) },
-  { under: "steps", typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+[x×]\s*(\d+)$`, "u"), meant: ([, who = "", times = ""]) => [...one(`repeat ${times}, one rep at a time`, `repeat ${times}`, `  ${who} 1`), ...line(`${who} ${times}`)] },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:(?:\s*(?:,|&)\s*|\s+and\s+)${name})+)\s+(\d.*)$`, "u"),
+    meant: ([, names = "", rest = ""]) =>
+      line(`${names.split(/\s*(?:,|&)\s*|\s+and\s+/).join(" + ")} ${rest}${how.test(rest) || /\brest\b/.test(rest) ? "" : " each"}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(.*?\d.*?)\s*(?:,\s*then\s+|,\s*|;\s*|\s+then\s+)(${name}(?:\s*\+\s*${name})*\s+\d.*)$`, "u"),
+    meant: ([, first = "", second = ""]) => one("two lines", first, second),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+)\s*[x×]\s*(\d+)(.*)$`, "u"),
+    meant: ([, who = "", times = "", reps = "", rest = ""]) =>
+      one(`repeat ${times}, ${reps} at a time`, `repeat ${times}`, `  ${who} ${reps}${rest}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+[x×]\s*(\d+)$`, "u"),
+    meant: ([, who = "", times = ""]) => [
+      ...one(`repeat ${times}, one rep at a time`, `repeat ${times}`, `  ${who} 1`),
+      ...line(`${who} ${times}`),
+    ],
+  },
   { under: "steps", typed: /^(\d+)\s+(?:rounds?|times)\s*:?$/u, meant: ([, times = ""]) => line(`repeat ${times}`) },
   { under: "steps", typed: /^repeat\s+(\d+)\s*(?:times|x|rounds?|:)+$/u, meant: ([, times = ""]) => line(`repeat ${times}`) },
   {
-    under: "steps", typed: /^(?:switch|alternate|change)\s+(?:every\s+)?(\d+)(?:\s+reps?)?$/u,
+    under: "steps",
+    typed: /^(?:switch|alternate|change)\s+(?:every\s+)?(\d+)(?:\s+reps?)?$/u,
     meant: ([, reps = ""], { casts, pairs }) => {
       const [first, second] = casts;
       const each = (cast: string): string => (pairs.includes(cast) || cast.includes("+") ? " each" : "");
-      return first && second ? one(`${first} and ${second} in turn, ${reps} at a time`, "repeat", `  ${first} ${reps}${each(first)}`, `  ${second} ${reps}${each(second)}`) : [];
+      return first && second
+        ? one(
+            `${first} and ${second} in turn, ${reps} at a time`,
+            "repeat",
+            `  ${first} ${reps}${each(first)}`,
+            `  ${second} ${reps}${each(second)}`,
+          )
+        : [];
     },
   },
-  { under: "steps", typed: /^(?:reps\s+)?(\d+)(?:\s+reps?)?((?:\s+(?:each|shared))?)$/u, meant: ([, reps = "", rest = ""], { casts, pairs }) => casts.map((cast) => ({ title: `${cast} ${reps}`, lines: [`${cast} ${reps}${rest !== "" && !pairs.includes(cast) ? "" : rest}`] })) },
-  { under: "steps", typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+rests\s+(.*)$`, "u"), meant: ([, who = "", rest = ""]) => line(`${who} rest ${rest}`) },
-  { under: "steps", typed: new RegExp(String.raw`^(\d+)\s+(\p{L}.*?)\s+(\p{Lu}${name.slice(name.indexOf("]") + 1)})$`, "u"), meant: ([, reps = "", movement = "", who = ""]) => line(`${who} ${reps} ${movement}`) },
-  { under: "event", typed: new RegExp(String.raw`^time\s*cap:?\s*(${time})$`, "iu"), meant: ([, cap = ""]) => line(`cap ${inMinutes(cap)}`) },
-  { under: "event", typed: new RegExp(String.raw`^(?:amrap|(?:max|most)\s+reps)(?:\s+in)?\s+(${time})$`, "iu"), meant: ([, cap = ""]) => one(`score reps, cap ${inMinutes(cap)}`, "score reps", `cap ${inMinutes(cap)}`) },
+  {
+    under: "steps",
+    typed: /^(?:reps\s+)?(\d+)(?:\s+reps?)?((?:\s+(?:each|shared))?)$/u,
+    meant: ([, reps = "", rest = ""], { casts, pairs }) =>
+      casts.map((cast) => ({ title: `${cast} ${reps}`, lines: [`${cast} ${reps}${rest !== "" && !pairs.includes(cast) ? "" : rest}`] })),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+rests\s+(.*)$`, "u"),
+    meant: ([, who = "", rest = ""]) => line(`${who} rest ${rest}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(\d+)\s+(\p{L}.*?)\s+(\p{Lu}${name.slice(name.indexOf("]") + 1)})$`, "u"),
+    meant: ([, reps = "", movement = "", who = ""]) => line(`${who} ${reps} ${movement}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^time\s*cap:?\s*(${time})$`, "iu"),
+    meant: ([, cap = ""]) => line(`cap ${inMinutes(cap)}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(?:amrap|(?:max|most)\s+reps)(?:\s+in)?\s+(${time})$`, "iu"),
+    meant: ([, cap = ""]) => one(`score reps, cap ${inMinutes(cap)}`, "score reps", `cap ${inMinutes(cap)}`),
+  },
   { under: "event", typed: /^(?:score\s+)?for\s+(time|reps)$/iu, meant: ([, what = ""]) => line(`score ${what.toLowerCase()}`) },
   { under: "event", typed: /^score\s+(?:most|max|maximum)\s+reps$/iu, meant: () => line("score reps") },
   { under: "event", typed: /^score\s+(?:best|least|fastest)\s+time$/iu, meant: () => line("score time") },
-  { under: "event", typed: /^station\s+(\d\S*)\s+for\s+(women|men)$/iu, meant: ([, of = "", who = ""]) => line(`station "${of}" for ${who}`) },
-  { under: "event", typed: /^station\s+(.*\S)\s+(women|men)$/iu, meant: ([, of = "", who = ""]) => (/\sfor$/.test(of) ? [] : line(`station ${/^[\p{L}"]/u.test(of) ? of : `"${of}"`} for ${who}`)) },
-  { under: "event", typed: new RegExp(String.raw`^window\s+(${time})\s+(women|men)$`, "iu"), meant: ([, lasts = "", who = ""]) => line(`window ${inMinutes(lasts)} for ${who}`) },
-  { under: "event", typed: /^stage\s+(.*\S)\s+for\s+(women|men)$/iu, meant: ([, stage = "", who = ""]) => one(`a station for ${who}`, `station ${who === "women" ? "low" : "high"} for ${who}`, `stage ${stage}`) },
-  { under: "event", typed: /^(stage\s.*\swhile\s+)(?:the\s+)?others\s+hold(\s.*)$/iu, meant: ([, stage = "", hold = ""]) => ["1", "2"].map((count) => ({ title: `while ${count} hold`, lines: [`${stage}${count} hold${hold}`] })) },
-  { under: "event", typed: /^((?:stage\s.*?|)\d+\s+)synchro\s+(.*)$/iu, meant: ([, count = "", movement = ""]) => line(`${count}${movement} in sync`) },
+  {
+    under: "event",
+    typed: /^station\s+(\d\S*)\s+for\s+(women|men)$/iu,
+    meant: ([, of = "", who = ""]) => line(`station "${of}" for ${who}`),
+  },
+  {
+    under: "event",
+    typed: /^station\s+(.*\S)\s+(women|men)$/iu,
+    meant: ([, of = "", who = ""]) => (/\sfor$/.test(of) ? [] : line(`station ${/^[\p{L}"]/u.test(of) ? of : `"${of}"`} for ${who}`)),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^window\s+(${time})\s+(women|men)$`, "iu"),
+    meant: ([, lasts = "", who = ""]) => line(`window ${inMinutes(lasts)} for ${who}`),
+  },
+  {
+    under: "event",
+    typed: /^stage\s+(.*\S)\s+for\s+(women|men)$/iu,
+    meant: ([, stage = "", who = ""]) =>
+      one(`a station for ${who}`, `station ${who === "women" ? "low" : "high"} for ${who}`, `stage ${stage}`),
+  },
+  {
+    under: "event",
+    typed: /^(stage\s.*\swhile\s+)(?:the\s+)?others\s+hold(\s.*)$/iu,
+    meant: ([, stage = "", hold = ""]) =>
+      ["1", "2"].map((count) => ({ title: `while ${count} hold`, lines: [`${stage}${count} hold${hold}`] })),
+  },
+  {
+    under: "event",
+    typed: /^((?:stage\s.*?|)\d+\s+)synchro\s+(.*)$/iu,
+    meant: ([, count = "", movement = ""]) => line(`${count}${movement} in sync`),
+  },
 ];
 
 const stepsUnder: ReadonlySet<Line["kind"]> = new Set(["plan", "stage", "repeat", "lane", "window"]);
@@ -73,7 +150,9 @@ const stepsUnder: ReadonlySet<Line["kind"]> = new Set(["plan", "stage", "repeat"
 export function intendedBy(text: string, under: Line["kind"] | null, block: string): readonly Intended[] {
   const context = under === "event" || under === "round" ? "event" : under !== null && stepsUnder.has(under) ? "steps" : "any";
   const pairs = [...block.matchAll(/^\s+pair\s+(\S+)\s+\S/gmu)].map(([, pair = ""]) => pair);
-  const athletes = [...block.matchAll(/^\s+(\p{Lu}[\p{L}\p{N}_'-]*)\s+\d/gmu)].map(([, athlete = ""]) => athlete).filter((athlete) => !pairs.includes(athlete));
+  const athletes = [...block.matchAll(/^\s+(\p{Lu}[\p{L}\p{N}_'-]*)\s+\d/gmu)]
+    .map(([, athlete = ""]) => athlete)
+    .filter((athlete) => !pairs.includes(athlete));
   const typed: Typed = { text, pairs, casts: pairs.length > 1 ? pairs : [...new Set([...pairs, ...athletes])] };
   for (const habit of habits) {
     const match = habit.under === "any" || habit.under === context ? habit.typed.exec(text) : null;

@@ -26,13 +26,22 @@ export function readLog({ plan, date, body }: LogLine): LogSpec {
   const seen = body.flatMap((line): readonly Seen[] => {
     const { span } = line;
     switch (line.kind) {
-      case "log done": return [{ kind: "done", stage: line.stage.text, atS: line.at.amount, span }];
-      case "log finish": return [{ kind: "finish", atS: line.at.amount, span }];
-      case "log reps": return [{ kind: "reps", atS: line.at.amount, reps: line.reps, span }];
-      case "log broke": return [{ kind: "broke", athlete: line.athlete.text, movement: line.movement && subjectKey(line.movement.text), after: line.at, span }];
-      case "log dropped": return [{ kind: "dropped", athlete: line.athlete.text, atS: line.at.amount, span }];
-      case "log no-rep": return [{ kind: "no-rep", athlete: line.athlete.text, count: line.count, span }];
-      default: return [];
+      case "log done":
+        return [{ kind: "done", stage: line.stage.text, atS: line.at.amount, span }];
+      case "log finish":
+        return [{ kind: "finish", atS: line.at.amount, span }];
+      case "log reps":
+        return [{ kind: "reps", atS: line.at.amount, reps: line.reps, span }];
+      case "log broke":
+        return [
+          { kind: "broke", athlete: line.athlete.text, movement: line.movement && subjectKey(line.movement.text), after: line.at, span },
+        ];
+      case "log dropped":
+        return [{ kind: "dropped", athlete: line.athlete.text, atS: line.at.amount, span }];
+      case "log no-rep":
+        return [{ kind: "no-rep", athlete: line.athlete.text, count: line.count, span }];
+      default:
+        return [];
     }
   });
   const handover = body.find((line) => line.kind === "log handover");

@@ -3,7 +3,15 @@
  * numbers and units. Its parser, matrices, symbols and settings are not loaded, let alone reachable.
  */
 import {
-  createConstantNode, createFunctionNode, createNode, createParenthesisNode, createSymbolNode, createUnitClass, isUnit, type MathNode, type Unit,
+  createConstantNode,
+  createFunctionNode,
+  createNode,
+  createParenthesisNode,
+  createSymbolNode,
+  createUnitClass,
+  isUnit,
+  type MathNode,
+  type Unit,
 } from "mathjs";
 
 /** A kind of value that formulas do not have. */
@@ -37,7 +45,8 @@ export function newUnit(value: number, unit: string): Unit {
 export const functions = {
   plus: (a: unknown, b: unknown): unknown => bothAlike(a, b, (x, y) => x + y),
   minus: (a: unknown, b: unknown): unknown => bothAlike(a, b, (x, y) => x - y),
-  times: (a: unknown, b: unknown): unknown => (isUnit(a) ? a.multiply(asUnit(b)) : isUnit(b) ? b.multiply(asUnit(a)) : Number(a) * Number(b)),
+  times: (a: unknown, b: unknown): unknown =>
+    isUnit(a) ? a.multiply(asUnit(b)) : isUnit(b) ? b.multiply(asUnit(a)) : Number(a) * Number(b),
   over: (a: unknown, b: unknown): unknown => (isUnit(a) || isUnit(b) ? asUnit(a).divide(asUnit(b)) : Number(a) / Number(b)),
   power: (base: unknown, exponent: unknown): unknown => {
     if (isUnit(base) || isUnit(exponent)) throw new TypeError("only numbers without a unit have powers");

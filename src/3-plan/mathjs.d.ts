@@ -31,8 +31,15 @@ declare module "mathjs" {
 
   interface NodeClass {}
   export function createNode(uses: { readonly mathWithTransform: object }): NodeClass;
-  export function createConstantNode(uses: { readonly Node: NodeClass; readonly isBounded: (value: number) => boolean }): new (value: number) => MathNode;
+  export function createConstantNode(uses: {
+    readonly Node: NodeClass;
+    readonly isBounded: (value: number) => boolean;
+  }): new (value: number) => MathNode;
   export function createSymbolNode(uses: { readonly math: object; readonly Node: NodeClass }): new (name: string) => SymbolNode;
   export function createParenthesisNode(uses: { readonly Node: NodeClass }): new (content: MathNode) => MathNode;
-  export function createFunctionNode(uses: { readonly math: object; readonly Node: NodeClass; readonly SymbolNode: unknown }): new (name: SymbolNode, inputs: MathNode[]) => MathNode;
+  export function createFunctionNode(uses: {
+    readonly math: object;
+    readonly Node: NodeClass;
+    readonly SymbolNode: unknown;
+  }): new (name: SymbolNode, inputs: MathNode[]) => MathNode;
 }

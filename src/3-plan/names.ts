@@ -1,7 +1,7 @@
 import { nearest } from "../0-base/nearest.js";
 import { type Problem, problem } from "../0-base/problem.js";
 import type { Word } from "./ast.js";
-import { printName } from "./print.js";
+import { printName } from "./print-parts.js";
 
 /** A movement's or hold's name without its plural s: `squats` and `squat` are one. */
 export function subjectKey(name: string): string {

@@ -1,12 +1,15 @@
 import { shift, type Span } from "../0-base/span.js";
-import type { Clauses, Expression, Line, PlanLine, Word } from "./ast.js";
+import type { Clauses, Expression, Line, Word } from "./ast.js";
 import { partsOf } from "./formula.js";
+import { lineKinds } from "./lines/kinds.js";
+import type { FoundNames } from "./lines/line-kind.js";
 import { formulaName, subjectKey } from "./names.js";
 import type { PlacedBlock } from "./open.js";
 import type { World } from "./world.js";
 
 /** What a name in a document can name. A movement and a hold are told apart; a stage and a pair belong to one event or plan. */
-export type NameKind = "team" | "athlete" | "movement" | "hold" | "event" | "stage" | "station" | "plan" | "pair" | "lane" | "week" | "value" | "body part";
+export type NameKind =
+  "team" | "athlete" | "movement" | "hold" | "event" | "stage" | "station" | "plan" | "pair" | "lane" | "week" | "value" | "body part";
 
 /** One place where a name stands. `span` counts from the start of the document. */
 export interface Occurrence {
@@ -41,28 +44,41 @@ export function occurrencesIn(notebook: ReadNotebook): ReadonlyMap<string, reado
 export function namesReader({ documents, world }: ReadNotebook): (block: PlacedBlock) => readonly Occurrence[] {
   const likes = new Map<string, string>();
   for (const { blocks } of documents) {
-    for (const { read: { line } } of blocks) if (line.kind === "event" && line.like) likes.set(line.name.text, line.like.text);
+    for (const {
+      read: { line },
+    } of blocks)
+      if (line.kind === "event" && line.like) likes.set(line.name.text, line.like.text);
   }
   return (block) => new Names(world, likes, block).of(block.read.line);
 }
 
-class Names {
+class Names implements FoundNames {
   private readonly found: Occurrence[] = [];
   /** The plan or event around the line, for names that belong to it. */
-  private plan: PlanLine | null = null;
-  private event: string | null = null;
+  plan: string | null = null;
+  event: string | null = null;
+  private pairs: readonly string[] = [];
 
-  constructor(private readonly world: World, private readonly likes: ReadonlyMap<string, string>, private readonly block: PlacedBlock) {}
+  constructor(
+    private readonly world: World,
+    private readonly likes: ReadonlyMap<string, string>,
+    private readonly block: PlacedBlock,
+  ) {}
 
   of(line: Line): readonly Occurrence[] {
     if (line.kind === "plan") {
-      this.plan = line;
+      this.plan = line.name.text;
+      this.pairs = line.body.flatMap((inner) => (inner.kind === "pair" ? [inner.name.text] : []));
       this.event = this.ownerOf(line.event.text);
     } else if (line.kind === "event") this.event = this.ownerOf(line.name.text);
     else if (line.kind === "log") this.event = this.ownerOf(this.world.plans.get(line.plan.text)?.line.event.text ?? "");
-    this.line(line);
+    if (line.kind !== "broken") lineKinds[line.kind].names?.(line, this);
     for (const inner of line.body) this.of(inner);
     return this.found;
+  }
+
+  isAthlete(name: string): boolean {
+    return this.world.athletes.has(name);
   }
 
   /** The event that declares another's stages: the first of those that are like each other. */
@@ -76,96 +92,32 @@ class Names {
     return owner;
   }
 
-  private add(kind: NameKind, word: Word | null, declares = false, scope: string | null = null): void {
+  add(kind: NameKind, word: Word | null, declares = false, scope: string | null = null): void {
     if (word) this.found.push({ kind, name: word.text, scope, span: shift(word.span, this.block.from), declares, inFormula: false });
   }
 
-  private who(words: readonly Word[]): void {
-    const pairs = this.plan?.body.flatMap((inner) => (inner.kind === "pair" ? [inner.name.text] : [])) ?? [];
+  who(words: readonly Word[]): void {
     for (const word of words) {
-      if (pairs.includes(word.text)) this.add("pair", word, false, this.plan?.name.text);
+      if (this.pairs.includes(word.text)) this.add("pair", word, false, this.plan);
       else this.add("athlete", word);
     }
   }
 
-  private clauses({ hold }: Clauses): void {
+  clauses({ hold }: Clauses): void {
     if (!hold) return;
     this.who(hold.who);
     this.add("hold", hold.hold);
   }
 
-  private line(line: Line): void {
-    const { event } = this;
-    const plan = this.plan?.name.text ?? null;
-    switch (line.kind) {
-      case "team": return this.add("team", line.name, true);
-      case "athlete": return this.add("athlete", line.name, true);
-      case "movement": case "hold": return this.add(line.kind, line.name, true);
-      case "asks": return line.asks.forEach(({ part }) => this.add("body part", part));
-      case "ability": return line.athletes.forEach((athlete) => this.add("athlete", athlete));
-      case "ability row": return this.add(line.measure.name === "hold" ? "hold" : "movement", line.subject);
-      case "event":
-        this.add("event", line.name, true);
-        return this.add("event", line.like);
-      case "stage": {
-        this.add("stage", line.name ?? line.movement, plan === null, event);
-        // An event's stage without a count is called after its movement.
-        if (plan === null) this.add("movement", line.movement ?? line.name);
-        return this.clauses(line.clauses);
-      }
-      case "station": return this.add("station", line.name, true, event);
-      case "round item":
-        this.add("movement", line.movement);
-        return this.clauses(line.clauses);
-      case "rule": return line.parts.forEach((part) => "kind" in part || (this.world.athletes.has(part.text) && this.add("athlete", part)));
-      case "plan":
-        this.add("plan", line.name, true);
-        return this.add("event", line.event);
-      case "pair":
-        this.add("pair", line.name, true, plan);
-        return line.athletes.forEach((athlete) => this.add("athlete", athlete));
-      case "lane":
-        this.add("lane", line.name, true, plan);
-        return this.add("station", line.station, false, event);
-      case "turn":
-        this.who(line.who);
-        this.add("movement", line.movement);
-        if (line.size.kind === "expression") this.formula(line.size.of);
-        return this.clauses(line.clauses);
-      case "round turn":
-        this.who(line.who);
-        line.items.forEach(({ movement }) => this.add("movement", movement));
-        return this.clauses(line.clauses);
-      case "named rest": case "away": return this.who(line.who);
-      case "week": return this.add("week", line.name, true);
-      case "day":
-        this.add("event", line.event);
-        return this.add("plan", line.plan);
-      case "log": return this.add("plan", line.plan);
-      case "log done": return this.add("stage", line.stage, false, event);
-      case "log broke":
-        this.add("athlete", line.athlete);
-        return this.add("movement", line.movement);
-      case "log dropped": case "log no-rep": return this.add("athlete", line.athlete);
-      case "let":
-        this.add("value", line.name, true);
-        return this.formula(line.value);
-      case "expect":
-        this.formula(line.left);
-        return this.formula(line.right);
-      case "compare": return line.plans.forEach((one) => this.add("plan", one));
-      default:
-    }
-  }
-
   /** `Steady.Ines.reps`: each dotted word that names something. */
-  private formula(expression: Expression): void {
+  formula(expression: Expression): void {
     partsOf(expression).forEach((part) => this.formula(part));
     if (expression.kind !== "reference") return;
     const { from, to } = expression.span;
     let owner: NameKind | null = null;
     for (const { 0: word, index } of this.block.text.slice(from, to).matchAll(/[^.\s]+/g)) {
-      const named: Pick<Occurrence, "kind" | "name"> | null = this.namedInFormula(word, owner) ?? (index === 0 ? { kind: "value", name: word } : null);
+      const named: Pick<Occurrence, "kind" | "name"> | null =
+        this.namedInFormula(word, owner) ?? (index === 0 ? { kind: "value", name: word } : null);
       if (!named) return;
       const at = this.block.from + from + index;
       owner = named.kind;
@@ -177,10 +129,18 @@ class Names {
     const { lets, plans, events, athletes, abilities } = this.world;
     const subjects = new Set([...abilities.values()].flatMap((known) => [...known.values()].map(({ name }) => name)));
     const known: readonly (readonly [NameKind, Iterable<string>])[] =
-      owner === null ? [["value", lets.keys()], ["plan", plans.keys()], ["event", events.keys()], ["athlete", athletes.keys()]]
-      : owner === "plan" ? [["athlete", athletes.keys()]]
-      : owner === "athlete" ? [["movement", subjects]]
-      : [];
+      owner === null
+        ? [
+            ["value", lets.keys()],
+            ["plan", plans.keys()],
+            ["event", events.keys()],
+            ["athlete", athletes.keys()],
+          ]
+        : owner === "plan"
+          ? [["athlete", athletes.keys()]]
+          : owner === "athlete"
+            ? [["movement", subjects]]
+            : [];
     for (const [kind, names] of known) for (const name of names) if (formulaName(name) === word) return { kind, name };
     return null;
   }

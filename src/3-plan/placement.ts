@@ -1,34 +1,17 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import type { Line } from "./ast.js";
-
-export type Kind = Line["kind"];
-
-const atTop: readonly Kind[] = ["team", "movement", "hold", "ability", "event", "plan", "week", "log", "let", "expect", "compare", "use", "assume"];
-const steps: readonly Kind[] = ["stage", "repeat", "lane", "rest", "turn", "round turn", "named rest", "cue"];
-
-/** Which lines may stand under which. A line that heads nothing has nothing under it. */
-const inside: Readonly<Partial<Record<Kind, readonly Kind[]>>> = {
-  team: ["athlete", "rule"],
-  movement: ["asks"],
-  hold: ["asks"],
-  ability: ["ability row"],
-  event: ["score", "cap", "handover", "setup", "pairs", "working", "stage", "window", "station", "round", "rule", "standard"],
-  round: ["round item"],
-  plan: [...steps, "window", "pair", "rule"],
-  stage: steps,
-  window: steps,
-  repeat: steps.filter((kind) => kind !== "stage"),
-  lane: steps.filter((kind) => kind !== "lane"),
-  turn: ["cue"],
-  "round turn": ["cue"],
-  week: ["zone", "due", "day limit", "gap", "keep", "open", "away", "day", "rule"],
-  log: ["log done", "log broke", "log dropped", "log no-rep", "log finish", "log reps", "log handover", "log felt", "log note"],
-};
+import { allKinds, lineKinds } from "./lines/kinds.js";
+import type { Kind } from "./lines/line-kind.js";
 
 /** The kinds of line that may stand under a kind; at the top under null. */
-export function kindsUnder(kind: Kind | null): readonly Kind[] {
-  return kind === null ? atTop : (inside[kind] ?? []);
+export function kindsUnder(kind: Line["kind"] | null): readonly Kind[] {
+  return inside.get(kind) ?? [];
 }
+
+const heads: readonly (Kind | null)[] = [null, ...allKinds.map(({ kind }) => kind)];
+const inside: ReadonlyMap<Line["kind"] | null, readonly Kind[]> = new Map(
+  heads.map((head) => [head, allKinds.filter(({ under }) => under.includes(head)).map(({ kind }) => kind)] as const),
+);
 
 /** Lines in a row that stand where they mean nothing, and whose place is the same. */
 interface Row {
@@ -44,7 +27,7 @@ interface Row {
  */
 export function misplacedLines(block: Line, text: string): readonly Problem[] {
   if (block.kind === "broken") return [];
-  if (!atTop.includes(block.kind)) return [misplaced({ first: block, home: undefined, last: block }, "", text)];
+  if (!lineKinds[block.kind].under.includes(null)) return [misplaced({ first: block, home: undefined, last: block }, "", text)];
   const found: Problem[] = [];
   const judge = (around: readonly [Line, ...Line[]]): void => {
     const head = around.at(-1) ?? around[0];
@@ -70,18 +53,24 @@ function mayStand(kind: Kind, around: readonly Line[]): boolean {
 }
 
 function homeOf(kind: Kind, around: readonly Line[]): Row["home"] {
-  return atTop.includes(kind) ? null : around.findLast((_, depth) => mayStand(kind, around.slice(0, depth + 1)));
+  return lineKinds[kind].under.includes(null) ? null : around.findLast((_, depth) => mayStand(kind, around.slice(0, depth + 1)));
 }
 
-function misplaced({ first, home, last }: Row, under: Kind | "", text: string): Problem {
-  const owners = Object.entries(inside).filter(([, kinds]) => kinds.includes(first.kind)).map(([owner]) => owner);
+function misplaced({ first, home, last }: Row, under: Line["kind"] | "", text: string): Problem {
+  // Under a published stage nothing stands, though it may under a plan's.
+  const owners = allKinds
+    .filter(({ kind }) => kind !== under && kindsUnder(kind).some((inner) => inner === first.kind))
+    .map(({ kind }) => kind);
   const values = { what: first.kind, under, owners };
   const neighbour = home?.body[0];
   const margin = home === null ? 0 : neighbour && columnOf(neighbour, text);
   if (margin === undefined) return problem("out-of-place", first.span, values);
   const span = { from: first.span.from - columnOf(first, text), to: lastIn(last).span.to };
   const outBy = columnOf(first, text) - margin;
-  const moved = text.slice(span.from, span.to).split("\n").map((line) => line.slice(Math.min(outBy, line.search(/[^ \t]|$/))));
+  const moved = text
+    .slice(span.from, span.to)
+    .split("\n")
+    .map((line) => line.slice(Math.min(outBy, line.search(/[^ \t]|$/))));
   const title = home ? `move it out, under ${home.kind}` : "take its indentation away";
   return problem("out-of-place", first.span, values, [{ title, edits: [{ span, text: moved.join("\n") }] }]);
 }

@@ -38,7 +38,11 @@ export interface Rest {
   readonly id: number;
   /** Empty: everyone of the lane, and the lane waits. Named: their next turn waits, the lane goes on. */
   readonly who: readonly string[];
-  readonly until: { readonly kind: "time"; readonly seconds: number } | { readonly kind: "share"; readonly fraction: number } | { readonly kind: "ready" } | { readonly kind: "ratio"; readonly factor: number };
+  readonly until:
+    | { readonly kind: "time"; readonly seconds: number }
+    | { readonly kind: "share"; readonly fraction: number }
+    | { readonly kind: "ready" }
+    | { readonly kind: "ratio"; readonly factor: number };
 }
 
 export interface Repeat {
@@ -138,9 +142,15 @@ export function loadFor(team: Team, athlete: string, load: LoadKg | null): numbe
 export function leavesOf(steps: readonly Step[]): readonly (Turn | Rest)[] {
   return steps.flatMap((step): readonly (Turn | Rest)[] => {
     switch (step.kind) {
-      case "turn": case "rest": return [step];
-      case "lanes": return step.lanes.flatMap(({ body }) => leavesOf(body));
-      case "repeat": case "stage": case "window": return leavesOf(step.body);
+      case "turn":
+      case "rest":
+        return [step];
+      case "lanes":
+        return step.lanes.flatMap(({ body }) => leavesOf(body));
+      case "repeat":
+      case "stage":
+      case "window":
+        return leavesOf(step.body);
     }
   });
 }
@@ -157,9 +167,15 @@ export function restsOf(steps: readonly Step[]): readonly Rest[] {
 export function withLeaves(steps: readonly Step[], change: (leaf: Turn | Rest) => readonly Step[]): readonly Step[] {
   return steps.flatMap((step): readonly Step[] => {
     switch (step.kind) {
-      case "turn": case "rest": return change(step);
-      case "lanes": return [{ ...step, lanes: step.lanes.map((lane) => ({ ...lane, body: withLeaves(lane.body, change) })) }];
-      case "repeat": case "stage": case "window": return [{ ...step, body: withLeaves(step.body, change) }];
+      case "turn":
+      case "rest":
+        return change(step);
+      case "lanes":
+        return [{ ...step, lanes: step.lanes.map((lane) => ({ ...lane, body: withLeaves(lane.body, change) })) }];
+      case "repeat":
+      case "stage":
+      case "window":
+        return [{ ...step, body: withLeaves(step.body, change) }];
     }
   });
 }

@@ -19,12 +19,17 @@ export function readExpression(node: SyntaxNode, reader: Reader): Expression | n
       const unit = node.getChild("Unit");
       if (!number) return null;
       const amount = reader.number(number);
-      return unit
-        ? { kind: "measured", amount, unit: reader.word(unit), span }
-        : { kind: "value", amount, unit: "%", clock: false, span };
+      return unit ? { kind: "measured", amount, unit: reader.word(unit), span } : { kind: "value", amount, unit: "%", clock: false, span };
     }
     case "Reference":
-      return { kind: "reference", path: reader.raw(node).split(".").map((part) => part.trim()), span };
+      return {
+        kind: "reference",
+        path: reader
+          .raw(node)
+          .split(".")
+          .map((part) => part.trim()),
+        span,
+      };
     case "Paren": {
       const of = first && readExpression(first, reader);
       return of ? { kind: "paren", of, span } : null;

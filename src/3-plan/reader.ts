@@ -7,7 +7,11 @@ import type { Value, Word } from "./ast.js";
 
 /** Reads the small things of a line's tree: names, numbers, words. Offsets come out counted from `base`. */
 export class Reader {
-  constructor(readonly text: string, readonly base: number, readonly report: (problem: Problem) => void = () => undefined) {}
+  constructor(
+    readonly text: string,
+    readonly base: number,
+    readonly report: (problem: Problem) => void = () => undefined,
+  ) {}
 
   span(node: SyntaxNode): Span {
     return { from: node.from - this.base, to: node.to - this.base };
@@ -23,13 +27,18 @@ export class Reader {
 
   /** A name as it is compared: without quotes, blanks single, letters composed, nothing that cannot be seen. */
   clean(raw: string): string {
-    return raw.normalize("NFC").replace(/["\u00ad\u200b-\u200d\u2060\ufeff]/g, "").replace(/\s+/g, " ").trim();
+    return raw
+      .normalize("NFC")
+      .replace(/["\u00ad\u200b-\u200d\u2060\ufeff]/g, "")
+      .replace(/\s+/g, " ")
+      .trim();
   }
 
   /** A count that the language needs whole, at least 1; told where it is not. */
   whole(node: SyntaxNode): number {
     const count = this.number(node);
-    if (!Number.isInteger(count) || count < 1) this.report(problem("size-not-whole", this.span(node), { size: count, least: 1, most: 1000 }));
+    if (!Number.isInteger(count) || count < 1)
+      this.report(problem("size-not-whole", this.span(node), { size: count, least: 1, most: 1000 }));
     return count;
   }
 

@@ -24,8 +24,12 @@ export function thingsToRemember(plan: PlanSpec, athlete: string): number {
           const numbered = step.until.kind !== "ready" && (step.who.length === 0 || step.who.includes(athlete));
           return sum + (numbered ? 1 : 0);
         }
-        case "lanes": return sum + step.lanes.reduce((all, lane) => all + within(lane.body, lane.id), 0);
-        case "repeat": case "stage": case "window": return sum + within(step.body, step.id);
+        case "lanes":
+          return sum + step.lanes.reduce((all, lane) => all + within(lane.body, lane.id), 0);
+        case "repeat":
+        case "stage":
+        case "window":
+          return sum + within(step.body, step.id);
       }
     }, 0);
   };
@@ -42,10 +46,17 @@ export function thingsToRemember(plan: PlanSpec, athlete: string): number {
 function ofTurn({ who, holders, works, rounds }: Turn, athlete: string): { readonly key: string | null; readonly things: number } {
   const place = who.indexOf(athlete);
   if (place >= 0) {
-    if (rounds !== null) return { key: `round ${works.map(({ broken }) => broken?.parts.join("+") ?? "").join()}`, things: works.filter(({ broken }) => broken).length };
+    if (rounds !== null)
+      return {
+        key: `round ${works.map(({ broken }) => broken?.parts.join("+") ?? "").join()}`,
+        things: works.filter(({ broken }) => broken).length,
+      };
     const [work] = works;
     const sizes = work?.ladders[place] ?? work?.ladders[0] ?? [];
-    return { key: `${work?.movement} ${sizes.join("-")} ${work?.broken?.parts.join("+") ?? ""}`, things: Math.max(1, new Set(sizes).size) + (work?.broken ? 1 : 0) };
+    return {
+      key: `${work?.movement} ${sizes.join("-")} ${work?.broken?.parts.join("+") ?? ""}`,
+      things: Math.max(1, new Set(sizes).size) + (work?.broken ? 1 : 0),
+    };
   }
   return holders.includes(athlete) ? { key: `hold ${who.join("+")}`, things: 1 } : { key: null, things: 0 };
 }

@@ -1,10 +1,12 @@
 import type { Edit } from "../0-base/problem.js";
 import { formulaName } from "./names.js";
 import { keyOf, type Occurrence } from "./occurrences.js";
-import { printName } from "./print.js";
+import { printName } from "./print-parts.js";
 
 /** What renaming comes to: the edits of each document and how many places they are; or why it cannot be. */
-export type Renaming = { readonly ok: true; readonly edits: ReadonlyMap<string, readonly Edit[]>; readonly places: number } | { readonly ok: false; readonly reason: string };
+export type Renaming =
+  | { readonly ok: true; readonly edits: ReadonlyMap<string, readonly Edit[]>; readonly places: number }
+  | { readonly ok: false; readonly reason: string };
 
 /**
  * Renames one thing everywhere in the notebook. A place that names two things at once (a stage called after its
@@ -12,7 +14,8 @@ export type Renaming = { readonly ok: true; readonly edits: ReadonlyMap<string, 
  */
 export function rename(names: ReadonlyMap<string, readonly Occurrence[]>, target: Occurrence, wanted: string): Renaming {
   const to = wanted.trim().replace(/\s+/g, " ");
-  if (!/^\p{L}[\p{L}\p{N}'_\s-]*$/u.test(to)) return { ok: false, reason: "A name begins with a letter; letters, digits, blanks, ' and - may follow." };
+  if (!/^\p{L}[\p{L}\p{N}'_\s-]*$/u.test(to))
+    return { ok: false, reason: "A name begins with a letter; letters, digits, blanks, ' and - may follow." };
   if (target.kind === "athlete" && to.includes(" ")) return { ok: false, reason: "The name of an athlete is one word." };
   const same = sameThings(names, target);
   const later = new Set([...same.values()].map((one) => keyOf({ ...one, name: to })));
@@ -21,7 +24,11 @@ export function rename(names: ReadonlyMap<string, readonly Occurrence[]>, target
   const edits = new Map<string, readonly Edit[]>();
   for (const [path, occurrences] of names) {
     const places = new Map(occurrences.filter((one) => same.has(keyOf(one))).map((one) => [one.span.from, one]));
-    if (places.size > 0) edits.set(path, [...places.values()].map((one) => ({ span: one.span, text: written(one, target, to) })));
+    if (places.size > 0)
+      edits.set(
+        path,
+        [...places.values()].map((one) => ({ span: one.span, text: written(one, target, to) })),
+      );
   }
   return { ok: true, edits, places: [...edits.values()].reduce((sum, { length }) => sum + length, 0) };
 }
@@ -34,7 +41,7 @@ function sameThings(names: ReadonlyMap<string, readonly Occurrence[]>, target: O
   }
   const shared = [...places.values()].filter(({ length }) => length > 1);
   const found = new Map([[keyOf(target), target]]);
-  for (let before = 0; before < found.size; ) {
+  for (let before = 0; before < found.size;) {
     before = found.size;
     for (const things of shared) if (things.some((one) => found.has(keyOf(one)))) for (const one of things) found.set(keyOf(one), one);
   }

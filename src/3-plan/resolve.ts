@@ -1,9 +1,32 @@
 import { type Problem, problem } from "../0-base/problem.js";
-import type { BrokenSet, CueLine, Expression, How, Line, PlanLine, RestSize, RoundTurnLine, RuleLine, TurnLine, WhileClause, Word } from "./ast.js";
+import type {
+  BrokenSet,
+  CueLine,
+  Expression,
+  How,
+  Line,
+  PlanLine,
+  RestSize,
+  RoundTurnLine,
+  RuleLine,
+  TurnLine,
+  WhileClause,
+  Word,
+} from "./ast.js";
 import { categoryOf, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
 import { athleteNamed, declaredTwice, subjectKey, unknownName } from "./names.js";
-import { type Cue, type Lane, type PlanPair, type PlanSpec, type ResolvedPlan, type Step, type Turn, withLeaves, type Work } from "./plan.js";
+import {
+  type Cue,
+  type Lane,
+  type PlanPair,
+  type PlanSpec,
+  type ResolvedPlan,
+  type Step,
+  type Turn,
+  withLeaves,
+  type Work,
+} from "./plan.js";
 import { groupOf, isGroup } from "./groups.js";
 import { sizesOf } from "./sizes.js";
 import { inBase } from "./values.js";
@@ -52,7 +75,8 @@ function readPairs(line: PlanLine, world: World, report: (problem: Problem) => v
     if (inner.kind !== "pair") continue;
     if (pairs.some(({ name }) => name === inner.name.text)) report(declaredTwice("pair", inner.name));
     if (world.athletes.has(inner.name.text)) report(declaredTwice("athlete", inner.name));
-    for (const athlete of inner.athletes) if (athleteNamed(athlete.text, world.athletes) === null) report(unknownName("athlete", athlete, world.athletes.keys()));
+    for (const athlete of inner.athletes)
+      if (athleteNamed(athlete.text, world.athletes) === null) report(unknownName("athlete", athlete, world.athletes.keys()));
     const athletes = inner.athletes.flatMap(({ text }) => athleteNamed(text, world.athletes) ?? []);
     pairs.push({ name: inner.name.text, athletes, span: inner.span });
   }
@@ -119,31 +143,50 @@ class Builder {
     const id = this.node(line);
     const { stations } = this.event;
     if (line.station && !stations.some(({ name }) => name === line.station?.text)) {
-      this.report(unknownName("station", line.station, stations.map(({ name }) => name)));
+      this.report(
+        unknownName(
+          "station",
+          line.station,
+          stations.map(({ name }) => name),
+        ),
+      );
     }
     return { id, name: line.name.text, station: line.station?.text ?? null, body: this.steps(line.body, stage) };
   }
 
   private step(line: Line, stage: number | null): Step | null {
     switch (line.kind) {
-      case "stage": return this.stage(line);
-      case "window": return this.window(line, stage);
+      case "stage":
+        return this.stage(line);
+      case "window":
+        return this.window(line, stage);
       case "repeat": {
-        if (line.times !== null && (line.times < 1 || !Number.isInteger(line.times))) this.report(problem("size-not-whole", line.span, { size: line.times, least: 1 }));
+        if (line.times !== null && (line.times < 1 || !Number.isInteger(line.times)))
+          this.report(problem("size-not-whole", line.span, { size: line.times, least: 1 }));
         const untilS = line.until && inBase(line.until, ["time"], this.report);
         const id = this.node(line);
         const body = this.steps(line.body, stage);
         // Said once at the head, it is a rest before each turn.
         const ready: Step = { kind: "rest", id, who: [], until: { kind: "ready" } };
-        return { kind: "repeat", id, times: line.times, untilS, body: line.whenReady ? withLeaves(body, (leaf) => (leaf.kind === "turn" ? [ready, leaf] : [leaf])) : body };
+        return {
+          kind: "repeat",
+          id,
+          times: line.times,
+          untilS,
+          body: line.whenReady ? withLeaves(body, (leaf) => (leaf.kind === "turn" ? [ready, leaf] : [leaf])) : body,
+        };
       }
-      case "rest": case "named rest": {
+      case "rest":
+      case "named rest": {
         const until = this.until(line.rest);
         const who = line.kind === "rest" ? [] : this.athletes(line.who);
         return until && who ? { kind: "rest", id: this.node(line), who, until } : null;
       }
-      case "turn": case "round turn": return this.turn(line, stage);
-      default: return null;
+      case "turn":
+      case "round turn":
+        return this.turn(line, stage);
+      default:
+        return null;
     }
   }
 
@@ -160,7 +203,13 @@ class Builder {
     const category = categoryOf(line.who.text);
     const at = this.event.windows.findIndex((window) => window.category === category);
     if (at < 0) {
-      this.report(unknownName("window", line.who, this.event.windows.map((window) => (window.category === "woman" ? "women" : "men"))));
+      this.report(
+        unknownName(
+          "window",
+          line.who,
+          this.event.windows.map((window) => (window.category === "woman" ? "women" : "men")),
+        ),
+      );
       return null;
     }
     return { kind: "window", id: this.node(line), window: at, body: this.steps(line.body, stage) };
@@ -207,12 +256,21 @@ class Builder {
     const works = who && (line.kind === "turn" ? this.work(line, stage, who) : this.round(line, stage, who));
     if (!who || !holders || !works || who.length === 0) return null;
     const id = this.node(line);
-    return { kind: "turn", id, who, works, rounds: line.kind === "turn" ? null : line.count, holders, ...this.hold(line.clauses.hold, stage) };
+    return {
+      kind: "turn",
+      id,
+      who,
+      works,
+      rounds: line.kind === "turn" ? null : line.count,
+      holders,
+      ...this.hold(line.clauses.hold, stage),
+    };
   }
 
   private hold(clause: WhileClause | null, stage: StageSpec): Pick<Turn, "hold" | "holdLoad"> {
     const asked = stage.hold;
-    if (clause?.hold && asked && subjectKey(clause.hold.text) !== subjectKey(asked.hold)) this.report(unknownName("hold", clause.hold, [asked.hold]));
+    if (clause?.hold && asked && subjectKey(clause.hold.text) !== subjectKey(asked.hold))
+      this.report(unknownName("hold", clause.hold, [asked.hold]));
     const hold = asked?.hold ?? clause?.hold?.text ?? null;
     if (clause && hold === null) this.report(problem("which-hold", clause.span));
     return { hold, holdLoad: asked?.load ?? null };
@@ -223,7 +281,13 @@ class Builder {
       this.report(problem("no-round", line.span, { event: this.event.name, stage: stage.name }));
       return null;
     }
-    if (line.clauses.broken) this.report(problem("which-movement", line.clauses.broken.span, { movements: stage.items.map(({ movement }) => movement), parts: line.clauses.broken.parts.join("+") }));
+    if (line.clauses.broken)
+      this.report(
+        problem("which-movement", line.clauses.broken.span, {
+          movements: stage.items.map(({ movement }) => movement),
+          parts: line.clauses.broken.parts.join("+"),
+        }),
+      );
     const brokenOf = new Map(line.items.map(({ movement, broken }) => [this.itemNamed(movement, stage), broken] as const));
     return stage.items.map((item) => ({
       movement: item.movement,
@@ -245,16 +309,25 @@ class Builder {
     const shared = how === "shared";
     const rhythm = this.rhythm(shared ? "each" : (item.how ?? how), item, line, who);
     const used = load ? { ...item, load: loadKg(load) } : item;
-    const sizes = sizesOf(line, who, { shared, rhythm }, (athlete) => this.resolving.unbroken(athlete, used), this.resolving.evaluate, this.report);
+    const sizes = sizesOf(
+      line,
+      who,
+      { shared, rhythm },
+      (athlete) => this.resolving.unbroken(athlete, used),
+      this.resolving.evaluate,
+      this.report,
+    );
     if (!sizes) return null;
-    return [{
-      movement: item.movement,
-      load: used.load,
-      rhythm,
-      ladders: sizes,
-      again: line.size.kind === "ladder" && line.size.again,
-      broken: this.broken(broken, null),
-    }];
+    return [
+      {
+        movement: item.movement,
+        load: used.load,
+        rhythm,
+        ladders: sizes,
+        again: line.size.kind === "ladder" && line.size.again,
+        broken: this.broken(broken, null),
+      },
+    ];
   }
 
   /** The parts of a set broken on purpose; `whole`: the reps that they have to come to, where no size has been asked already. */
@@ -268,7 +341,14 @@ class Builder {
 
   private itemNamed(word: Word, stage: StageSpec): Item | undefined {
     const found = stage.items.find(({ movement }) => subjectKey(movement) === subjectKey(word.text));
-    if (!found) this.report(unknownName(`movement of ${stage.name}`, word, stage.items.map(({ movement }) => movement)));
+    if (!found)
+      this.report(
+        unknownName(
+          `movement of ${stage.name}`,
+          word,
+          stage.items.map(({ movement }) => movement),
+        ),
+      );
     return found;
   }
 
@@ -288,8 +368,6 @@ function sayHow(item: Item, line: TurnLine | RoundTurnLine): Problem {
   const end = { from: size.to, to: size.to };
   const count = line.kind === "turn" && line.size.kind === "number" ? line.size.value.amount : 0;
   const fixes =
-    line.kind === "turn"
-      ? ["each", "shared"].map((text) => ({ title: `write ${text}`, edits: [{ span: end, text: ` ${text}` }] }))
-      : [];
+    line.kind === "turn" ? ["each", "shared"].map((text) => ({ title: `write ${text}`, edits: [{ span: end, text: ` ${text}` }] })) : [];
   return problem("say-how", size, { count, movement: item.movement, inRound: line.kind === "round turn" }, fixes);
 }

@@ -26,7 +26,8 @@ export function sizesOf(
     report(problem("broken-set-sum", broken.span, { sum, size: steps[0]?.[0] ?? 0, parts: broken.parts.join("+") }));
   }
   if (broken) return who.map(() => [sum]);
-  if (shared) return who.map((_, place) => (steps[0] ?? []).map((reps) => Math.floor(reps / who.length) + (place < reps % who.length ? 1 : 0)));
+  if (shared)
+    return who.map((_, place) => (steps[0] ?? []).map((reps) => Math.floor(reps / who.length) + (place < reps % who.length ? 1 : 0)));
   if (rhythm === "each") return steps;
   const common = (steps[0] ?? []).map((_, pass) => Math.min(...steps.map((ladder) => ladder[pass] ?? 0)));
   return who.map(() => common);
@@ -63,7 +64,8 @@ function stepsOf(
       const reps = whole(Math.abs(value - Math.round(value)) < 1e-9 ? Math.round(value) : value, 1);
       return reps === null ? null : who.map(() => [reps]);
     }
-    case "percent": return who.map((athlete) => [Math.max(1, Math.round(size.fraction * unbroken(athlete)))]);
+    case "percent":
+      return who.map((athlete) => [Math.max(1, Math.round(size.fraction * unbroken(athlete)))]);
     case "ladder": {
       const steps = size.steps.map((reps) => whole(reps, 0));
       return steps.every((reps) => reps !== null) ? who.map(() => steps) : null;

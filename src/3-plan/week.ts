@@ -56,10 +56,14 @@ export function readWeek(line: WeekLine): WeekSpec {
   const zone = named !== undefined && isZone(named) ? named : "UTC";
   const due = dueOf(line, zone);
   const days = daysOf(line, due && body.find((one) => one.kind === "due")?.date);
-  const seconds = (kind: "gap" | "keep"): number => Math.max(0, ...body.map((one) => {
-    if (one.kind !== kind) return 0;
-    return inBase(one.kind === "gap" ? one.least : one.value, ["time"], () => undefined) ?? 0;
-  }));
+  const seconds = (kind: "gap" | "keep"): number =>
+    Math.max(
+      0,
+      ...body.map((one) => {
+        if (one.kind !== kind) return 0;
+        return inBase(one.kind === "gap" ? one.least : one.value, ["time"], () => undefined) ?? 0;
+      }),
+    );
   const sessions = body.filter((one): one is DayLine => one.kind === "day" && one.event !== null);
   const opens = body.flatMap((one) => (one.kind === "open" ? [one] : []));
   return {
@@ -70,8 +74,19 @@ export function readWeek(line: WeekLine): WeekSpec {
     mostADay: Math.min(...body.flatMap((one) => (one.kind === "day limit" ? [one.most] : []))),
     gapS: seconds("gap"),
     keepS: seconds("keep"),
-    open: opens.length === 0 ? null : opens.flatMap(({ date, hours, span }) => (date === null ? days : [date]).flatMap((day) => stretchOf(day, day, hours, zone, span))),
-    away: body.flatMap((one) => (one.kind === "away" ? one.who.flatMap(({ text }) => stretchOf(one.date, one.until ?? one.date, one.hours, zone, one.span).map((stretch) => ({ ...stretch, athlete: text }))) : [])),
+    open:
+      opens.length === 0
+        ? null
+        : opens.flatMap(({ date, hours, span }) =>
+            (date === null ? days : [date]).flatMap((day) => stretchOf(day, day, hours, zone, span)),
+          ),
+    away: body.flatMap((one) =>
+      one.kind === "away"
+        ? one.who.flatMap(({ text }) =>
+            stretchOf(one.date, one.until ?? one.date, one.hours, zone, one.span).map((stretch) => ({ ...stretch, athlete: text })),
+          )
+        : [],
+    ),
     rests: body.flatMap((one) => (one.kind === "day" && one.rest && one.date !== null ? [{ date: one.date, span: one.span }] : [])),
     sessions: sessions.map((one, at): Session => ({
       at,
@@ -98,7 +113,10 @@ function dueOf({ body }: WeekLine, zone: string): WeekSpec["due"] {
 }
 
 function daysOf({ body }: WeekLine, due: string | null | undefined): readonly string[] {
-  const dates = body.flatMap((one) => ((one.kind === "day" || one.kind === "open") && one.date !== null && isDate(one.date) ? [one.date] : [])).concat(due ?? []).sort();
+  const dates = body
+    .flatMap((one) => ((one.kind === "day" || one.kind === "open") && one.date !== null && isDate(one.date) ? [one.date] : []))
+    .concat(due ?? [])
+    .sort();
   const [first, last] = [dates[0], dates.at(-1)];
   if (first === undefined || last === undefined) return [];
   return Array.from({ length: Math.min(mostDays, daysBetween(first, last) + 1) }, (_, at) => addDays(first, at));
@@ -110,4 +128,3 @@ function stretchOf(first: string, last: string, hours: Hours | null, zone: strin
   const to = hours ? momentOf(last, hours.to, zone) : isDate(last) ? momentOf(addDays(last, 1), "00:00", zone) : null;
   return from && to && to.atS > from.atS ? [{ fromS: from.atS, toS: to.atS, span }] : [];
 }
-

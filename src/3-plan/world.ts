@@ -92,7 +92,8 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
         teams.set(team.name, team);
         break;
       }
-      case "movement": case "hold": {
+      case "movement":
+      case "hold": {
         const known = line.kind === "movement" ? movements : holds;
         const key = subjectKey(line.name.text);
         const twin = known.get(key);
@@ -102,18 +103,30 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
         known.set(key, subject);
         break;
       }
-      case "ability": abilityLines.push({ entry, line }); break;
-      case "event": eventLines.push({ entry, line }); break;
-      case "log": logs.push({ entry, line }); break;
-      case "plan": declare(plans, "plan", { entry, line }, report); break;
+      case "ability":
+        abilityLines.push({ entry, line });
+        break;
+      case "event":
+        eventLines.push({ entry, line });
+        break;
+      case "log":
+        logs.push({ entry, line });
+        break;
+      case "plan":
+        declare(plans, "plan", { entry, line }, report);
+        break;
       case "week": {
         const twin = weeks.find((other) => other.line.name.text === line.name.text);
         if (twin) report(declaredTwice("week", line.name, twin.entry.path));
         weeks.push({ entry, line });
         break;
       }
-      case "let": declare(lets, "value", { entry, line }, report); break;
-      case "assume": assume(line, assumed, report); break;
+      case "let":
+        declare(lets, "value", { entry, line }, report);
+        break;
+      case "assume":
+        assume(line, assumed, report);
+        break;
     }
   }
   for (const { entry, line } of [...abilityLines].sort((a, b) => compare(a.line.on ?? "", b.line.on ?? ""))) {
@@ -122,12 +135,31 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
   const events = readEvents(eventLines, problems);
   // A formula could not tell which of two is meant.
   for (const { entry, line } of lets.values()) {
-    const what = plans.has(line.name.text) ? "plan" : events.has(line.name.text) ? "event" : athletes.has(line.name.text) ? "athlete" : null;
+    const what = plans.has(line.name.text)
+      ? "plan"
+      : events.has(line.name.text)
+        ? "event"
+        : athletes.has(line.name.text)
+          ? "athlete"
+          : null;
     if (what !== null) reporter(problems, entry)(declaredTwice(what, line.name));
   }
   const subjects = [...movements.values(), ...[...abilities.values()].flatMap((known) => [...known.values()])].map(({ name }) => name);
   for (const { entry, line } of eventLines) misspelt(line, subjects).forEach(reporter(problems, entry));
-  const world = { teams, athletes, movements, holds, abilities, events, plans, weeks, logs, lets, constants: constantsWith(assumed), documents };
+  const world = {
+    teams,
+    athletes,
+    movements,
+    holds,
+    abilities,
+    events,
+    plans,
+    weeks,
+    logs,
+    lets,
+    constants: constantsWith(assumed),
+    documents,
+  };
   return { world, problems };
 }
 
@@ -205,7 +237,10 @@ function misspelt(line: Extract<Line, { kind: "event" }>, known: readonly string
 }
 
 /** Events in an order in which each follows the one it is like. */
-function readEvents(lines: readonly Declared<Extract<Line, { kind: "event" }>>[], problems: Map<Entry, Problem[]>): ReadonlyMap<string, EventSpec> {
+function readEvents(
+  lines: readonly Declared<Extract<Line, { kind: "event" }>>[],
+  problems: Map<Entry, Problem[]>,
+): ReadonlyMap<string, EventSpec> {
   const events = new Map<string, EventSpec>();
   const byName = new Map(lines.toReversed().map((declared) => [declared.line.name.text, declared]));
   const open = new Set<string>();
@@ -228,7 +263,8 @@ function readEvents(lines: readonly Declared<Extract<Line, { kind: "event" }>>[]
   };
   for (const declared of lines) {
     const { line, entry } = declared;
-    if (byName.get(line.name.text) !== declared) reporter(problems, entry)(declaredTwice("event", line.name, byName.get(line.name.text)?.entry.path ?? ""));
+    if (byName.get(line.name.text) !== declared)
+      reporter(problems, entry)(declaredTwice("event", line.name, byName.get(line.name.text)?.entry.path ?? ""));
     else if (!events.has(line.name.text)) visit(declared);
   }
   return events;

@@ -62,10 +62,12 @@ export class Abilities {
   unbroken(athlete: string, movement: string, loadKg: number | null): { readonly reps: number; readonly origin: Origin } {
     const tests = this.tests(athlete, movement);
     const tested = tests?.measures.get("unbroken");
-    if (tested && (tested.loadKg === null || loadKg === null || tested.loadKg === loadKg)) return { reps: Math.round(tested.value), origin: measured(tested) };
+    if (tested && (tested.loadKg === null || loadKg === null || tested.loadKg === loadKg))
+      return { reps: Math.round(tested.value), origin: measured(tested) };
     const max = tests?.measures.get("max");
     const maxKg = max?.value ?? (tested?.loadKg ? maxFrom(tested.loadKg, tested.value) : null);
-    if (maxKg !== null && loadKg !== null) return { reps: Math.max(1, Math.floor(repsAt(loadKg, maxKg) + 1e-9)), origin: { kind: "computed", by: "Epley and Brzycki" } };
+    if (maxKg !== null && loadKg !== null)
+      return { reps: Math.max(1, Math.floor(repsAt(loadKg, maxKg) + 1e-9)), origin: { kind: "computed", by: "Epley and Brzycki" } };
     return { reps: Math.round(this.constants.unbroken), origin: assumed("unbroken") };
   }
 
@@ -94,14 +96,24 @@ export class Abilities {
         unbroken: origin,
         cycle: cycle ? measured(cycle) : assumed("cycle"),
         fade: fade ? measured(fade) : assumed("fade"),
-        recovery: recovery ? measured(recovery) : timed.length > 0 ? { kind: "computed", by: "the reserve model, from the timed test" } : this.assumedRecovery(athlete),
+        recovery: recovery
+          ? measured(recovery)
+          : timed.length > 0
+            ? { kind: "computed", by: "the reserve model, from the timed test" }
+            : this.assumedRecovery(athlete),
       },
     };
   }
 
-  /** Of the women of the one study of the bench press that tells them apart the recovery was 2.4 to 3.6 (Ratamess 2010, in tests/published). */
+  /**
+   * Of the women of the one study of the bench press that tells them apart the recovery was 2.4 to 3.6 (Ratamess 2010,
+   * in tests/published).
+   */
   private assumedRecovery(athlete: string): Origin {
-    return { kind: "assumed", by: this.women.has(athlete) ? "recovery 1, too slow for the women of the one study there is: a test in 5 min tells" : "recovery 1" };
+    return {
+      kind: "assumed",
+      by: this.women.has(athlete) ? "recovery 1, too slow for the women of the one study there is: a test in 5 min tells" : "recovery 1",
+    };
   }
 
   hold(athlete: string, hold: string): HoldAbility {
@@ -119,7 +131,12 @@ export class Abilities {
 /** The abilities of all athletes of a notebook. A movement and a hold of one name would be one subject. */
 export function abilitiesOf({ abilities, movements, holds, athletes, constants }: World): Abilities {
   const asks = new Map([...movements, ...holds].map(([key, subject]) => [key, subject.asks]));
-  return new Abilities(abilities, asks, constants, new Set([...athletes.values()].flatMap(({ name, category }) => (category === "woman" ? [name] : []))));
+  return new Abilities(
+    abilities,
+    asks,
+    constants,
+    new Set([...athletes.values()].flatMap(({ name, category }) => (category === "woman" ? [name] : []))),
+  );
 }
 
 function measured({ on }: Tested): Origin {

@@ -16,7 +16,10 @@ export function conditionOf({ bodies, grips }: Pick<Ready, "bodies" | "grips">, 
     body.stepAside(atS - body.atS);
     const { fast, slow } = body.pools;
     body.comeBack();
-    return [body.key, { fast: fast / body.reserve.capacity, slow: slow / body.reserve.capacity, begun: body.lastS !== Number.POSITIVE_INFINITY }] as const;
+    return [
+      body.key,
+      { fast: fast / body.reserve.capacity, slow: slow / body.reserve.capacity, begun: body.lastS !== Number.POSITIVE_INFINITY },
+    ] as const;
   });
   const holds = grips.map(({ key, tired, hold, atS: sinceS }) => [key, afterResting(tired, hold, atS - sinceS) / (1 - hold.load)] as const);
   return { movements: new Map(movements), holds: new Map(holds) };
@@ -39,7 +42,12 @@ export function rested({ movements, holds }: Condition, { bodies, grips }: Pick<
   const holdOf = new Map(grips.map(({ key, hold }) => [key, hold] as const));
   const decay = (rate: number | undefined): number => Math.exp(-(rate ?? 0) * seconds);
   return {
-    movements: new Map([...movements].map(([key, { fast, slow, begun }]) => [key, { fast: fast * decay(rates.get(key)?.fastRate), slow: slow * decay(rates.get(key)?.slowRate), begun }])),
+    movements: new Map(
+      [...movements].map(([key, { fast, slow, begun }]) => [
+        key,
+        { fast: fast * decay(rates.get(key)?.fastRate), slow: slow * decay(rates.get(key)?.slowRate), begun },
+      ]),
+    ),
     holds: new Map([...holds].map(([key, tired]) => [key, tired * decay(holdOf.get(key)?.resting)])),
   };
 }

@@ -1,7 +1,20 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { Rhythm } from "../3-plan/plan.js";
 import type { Body } from "./body.js";
-import { aimedAt, cycleOf, exhaust, left, mostSpent, peakOf, recover, repsInRow, spent, waitUntil, within, work } from "./models/reserve.js";
+import {
+  aimedAt,
+  cycleOf,
+  exhaust,
+  left,
+  mostSpent,
+  peakOf,
+  recover,
+  repsInRow,
+  spent,
+  waitUntil,
+  within,
+  work,
+} from "./models/reserve.js";
 import type { Miss } from "./timeline.js";
 
 const together = 1e-9;
@@ -150,7 +163,10 @@ export class Crew {
     return waitUntil((restedS) => this.excess(parts, restedS, aimedAt - toLeave));
   }
 
-  /** How far past the limit, shifted by `over` of the capacity, some rest and then the parts would take a member, in reps; 0 or less if nobody misses. */
+  /**
+   * How far past the limit, shifted by `over` of the capacity, some rest and then the parts would take a member, in
+   * reps; 0 or less if nobody misses.
+   */
   private excess(parts: readonly number[], restedS: number, over: number): number {
     let worst = Number.NEGATIVE_INFINITY;
     for (const body of this.bodies) body.stepAside(restedS);

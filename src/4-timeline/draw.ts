@@ -67,7 +67,10 @@ export class Draw implements Chance {
 }
 
 /** A chance with more, or less, of some of it: factors on ability and recovery, tries lost in step. */
-export function altered(draw: Chance, { ability = () => 1, recovery = () => 1, lost }: Partial<Pick<Chance, "ability" | "recovery" | "lost">>): Chance {
+export function altered(
+  draw: Chance,
+  { ability = () => 1, recovery = () => 1, lost }: Partial<Pick<Chance, "ability" | "recovery" | "lost">>,
+): Chance {
   return {
     ability: (place, subject) => draw.ability(place, subject) * ability(place, subject),
     recovery: (place, subject) => draw.recovery(place, subject) * recovery(place, subject),
@@ -92,7 +95,13 @@ export function subjectNumber(name: string): number {
 export const spread = { form: 0.05, cycle: 0.02, test: 0.04, set: 0.03, handover: 0.2, recovery: 0.4 } as const;
 
 /** A day worse than five in six: one deviation less form, all else as expected. */
-export const poorDay: Chance = { ability: () => Math.exp(-Math.hypot(spread.form, spread.test)), recovery: () => 1, cycle: () => 1, set: () => 1, handover: () => 1 };
+export const poorDay: Chance = {
+  ability: () => Math.exp(-Math.hypot(spread.form, spread.test)),
+  recovery: () => 1,
+  cycle: () => 1,
+  set: () => 1,
+  handover: () => 1,
+};
 
 /** Standard normal numbers to draw from: enough that no two of a plan's draws share a neighbour by habit. */
 const normals = Float64Array.from({ length: 1 << 14 }, randomNormal.source(randomLcg(0.20260314))(0, 1));

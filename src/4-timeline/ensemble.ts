@@ -3,7 +3,8 @@ import type { Constants } from "../3-plan/assumptions.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import { altered, type Chance, Draw, spread } from "./draw.js";
-import { type Outcome, Simulator } from "./simulator.js";
+import { Simulator } from "./simulator.js";
+import type { Outcome } from "./stage.js";
 
 /** Something about an athlete that a test told roughly, or nobody told: the logarithm of its factor is normal around 0. */
 export interface Unknown {
@@ -55,7 +56,12 @@ export class Ensemble {
   }
 
   /** What is seen of a plan's days, so many numbers a day; `capS` null: nothing cuts the plan. `tired` as for `runDays`. */
-  see(plan: number, capS: number | null, looks: readonly ((run: Outcome) => number)[], tired: Chance["ability"] | null = null): readonly Float64Array[] {
+  see(
+    plan: number,
+    capS: number | null,
+    looks: readonly ((run: Outcome) => number)[],
+    tired: Chance["ability"] | null = null,
+  ): readonly Float64Array[] {
     const seen = looks.map(() => new Float64Array(this.days));
     const spec = this.plans[plan];
     if (!spec) return seen;
@@ -102,7 +108,8 @@ export class Ensemble {
     const names = team.athletes.map(({ name }) => name);
     const forms = names.map((name) => this.forms.get(`${nth} ${name}`));
     let at = 0;
-    const drawn = (kind: Unknown["kind"], place: number, number: number): number => this.known.get(`${kind} ${names[place] ?? ""} ${number}`)?.drawn[at] ?? 0;
+    const drawn = (kind: Unknown["kind"], place: number, number: number): number =>
+      this.known.get(`${kind} ${names[place] ?? ""} ${number}`)?.drawn[at] ?? 0;
     const chance: Chance = {
       ability: (place, number) => Math.exp(spread.form * (forms[place]?.[at] ?? 0) + spread.test * drawn("ability", place, number)),
       recovery: (place, number) => Math.exp(spread.recovery * drawn("recovery", place, number)),

@@ -37,30 +37,44 @@ export function judgeExpectation(line: ExpectLine, evaluation: Evaluation): Judg
 /** Whether a comparison of two numbers in base units holds. */
 export function compares(a: number, comparison: Comparison, b: number): boolean {
   switch (comparison) {
-    case "under": return a < b;
-    case "over": return a > b;
-    case "at most": return a <= b;
-    case "at least": return a >= b;
-    case "is": return Math.abs(a - b) < sameWithin;
+    case "under":
+      return a < b;
+    case "over":
+      return a > b;
+    case "at most":
+      return a <= b;
+    case "at least":
+      return a >= b;
+    case "is":
+      return Math.abs(a - b) < sameWithin;
   }
 }
 
 function exactly(value: number, dimension: Amount["dimension"]): string {
   switch (dimension) {
-    case "time": return value < 60 ? `${plain(value, 2)} s` : `${clock(Math.floor(value))}.${plain(value % 1, 2).slice(2) || "0"}`;
-    case "share": return `${plain(100 * value, 2)} %`;
-    default: return showAmount({ value: Number(plain(value, 3)), dimension });
+    case "time":
+      return value < 60 ? `${plain(value, 2)} s` : `${clock(Math.floor(value))}.${plain(value % 1, 2).slice(2) || "0"}`;
+    case "share":
+      return `${plain(100 * value, 2)} %`;
+    default:
+      return showAmount({ value: Number(plain(value, 3)), dimension });
   }
 }
 
 /** An amount as a coach would write it: `14:21`, `43.1 kg`, `12 reps`, `26 %`. */
 export function showAmount({ value, dimension }: Amount): string {
   switch (dimension) {
-    case "time": return Math.abs(value) < 59.95 ? `${plain(value)} s` : clock(value);
-    case "load": return `${plain(value, 2)} kg`;
-    case "count": return counted(value, "rep");
-    case "length": return `${plain(value)} m`;
-    case "share": return percent(value);
-    case "number": return plain(value, 3);
+    case "time":
+      return Math.abs(value) < 59.95 ? `${plain(value)} s` : clock(value);
+    case "load":
+      return `${plain(value, 2)} kg`;
+    case "count":
+      return counted(value, "rep");
+    case "length":
+      return `${plain(value)} m`;
+    case "share":
+      return percent(value);
+    case "number":
+      return plain(value, 3);
   }
 }

@@ -10,12 +10,18 @@ import type { Abilities } from "./ability.js";
 import { subjectNumber } from "./draw.js";
 import type { Timeline } from "./timeline.js";
 
-/** Units by athlete, in the order of `bodyParts`: an unbroken set, or a hold to failure, that asks for one part alone leaves one unit there. */
+/**
+ * Units by athlete, in the order of `bodyParts`: an unbroken set, or a hold to failure, that asks for one part alone
+ * leaves one unit there.
+ */
 export type Load = ReadonlyMap<string, readonly number[]>;
 
 export const noLoad: Load = new Map();
 
-/** What a plan as expected leaves in each of its team: reps / most unbroken, or time held / time to failure, times what it asks of the part. */
+/**
+ * What a plan as expected leaves in each of its team: reps / most unbroken, or time held / time to failure, times what
+ * it asks of the part.
+ */
 export function loadOf({ team, steps }: PlanSpec, { segments }: Timeline, abilities: Abilities): Load {
   const works = new Map(turnsOf(steps).map((turn) => [turn.id, turn.works] as const));
   const load = new Map(team.athletes.map(({ name }) => [name, bodyParts.map(() => 0)] as const));
@@ -26,7 +32,8 @@ export function loadOf({ team, steps }: PlanSpec, { segments }: Timeline, abilit
   for (const { athlete, activity, subject, step, reps, startS, endS } of segments) {
     const units = load.get(athlete);
     if (subject === null || !units) continue;
-    const done = activity === "hold" ? (endS - startS) / abilities.hold(athlete, subject).seconds : reps / unbrokenOf(athlete, subject, step);
+    const done =
+      activity === "hold" ? (endS - startS) / abilities.hold(athlete, subject).seconds : reps / unbrokenOf(athlete, subject, step);
     const asks = abilities.asksOf(subjectKey(subject));
     bodyParts.forEach((part, at) => (units[at] = (units[at] ?? 0) + done * (asks.get(part) ?? 0)));
   }
@@ -46,7 +53,11 @@ export function shareAfter(part: BodyPart, seconds: number, constants: Constants
 
 export function bothLoads(one: Load, other: Load): Load {
   const athletes = new Set([...one.keys(), ...other.keys()]);
-  return new Map([...athletes].map((athlete) => [athlete, bodyParts.map((_, at) => (one.get(athlete)?.[at] ?? 0) + (other.get(athlete)?.[at] ?? 0))] as const));
+  return new Map(
+    [...athletes].map(
+      (athlete) => [athlete, bodyParts.map((_, at) => (one.get(athlete)?.[at] ?? 0) + (other.get(athlete)?.[at] ?? 0))] as const,
+    ),
+  );
 }
 
 /** What is back of a part that has some units left in it, 0…1. */
@@ -55,17 +66,32 @@ export function backAt(units: number, constants: Constants): number {
 }
 
 /** What is left of everybody's capacity under a load, for runs of a plan: by the athlete's place and the subject's number. */
-export function capacityUnder(load: Load, plan: PlanSpec, abilities: Abilities, constants: Constants): (place: number, subject: number) => number {
+export function capacityUnder(
+  load: Load,
+  plan: PlanSpec,
+  abilities: Abilities,
+  constants: Constants,
+): (place: number, subject: number) => number {
   const factors = new Map<number, readonly number[]>();
   for (const subject of subjectsOfPlan(plan)) {
     const key = subjectKey(subject);
     const asks = bodyParts.map((part) => abilities.asksOf(key).get(part) ?? 0);
-    factors.set(subjectNumber(key), plan.team.athletes.map(({ name }) => backAt((load.get(name) ?? []).reduce((sum, units, at) => sum + units * (asks[at] ?? 0), 0), constants)));
+    factors.set(
+      subjectNumber(key),
+      plan.team.athletes.map(({ name }) =>
+        backAt(
+          (load.get(name) ?? []).reduce((sum, units, at) => sum + units * (asks[at] ?? 0), 0),
+          constants,
+        ),
+      ),
+    );
   }
   return (place, subject) => factors.get(subject)?.[place] ?? 1;
 }
 
 /** Movements and holds of a plan, each once. */
 export function subjectsOfPlan({ steps }: PlanSpec): readonly string[] {
-  return [...new Set(turnsOf(steps).flatMap(({ works, hold }) => [...works.map(({ movement }) => movement), ...(hold === null ? [] : [hold])]))];
+  return [
+    ...new Set(turnsOf(steps).flatMap(({ works, hold }) => [...works.map(({ movement }) => movement), ...(hold === null ? [] : [hold])])),
+  ];
 }

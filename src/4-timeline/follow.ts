@@ -61,7 +61,13 @@ export class Follower {
   }
 
   private chance(): Chance {
-    return { ability: () => 1, recovery: () => 1, cycle: () => 1, set: (place, nth) => this.paces.get(`${place} ${nth}`) ?? 1, handover: () => 1 };
+    return {
+      ability: () => 1,
+      recovery: () => 1,
+      cycle: () => 1,
+      set: (place, nth) => this.paces.get(`${place} ${nth}`) ?? 1,
+      handover: () => 1,
+    };
   }
 
   /** The sets of a turn, as a chance knows them: an athlete's place, and the how-manieth of the athlete's sets it is. */
@@ -72,12 +78,18 @@ export class Follower {
     const before = run ? this.timeline.turns.slice(0, this.timeline.turns.indexOf(run)) : [];
     return (run?.athletes ?? []).flatMap(({ name }) => {
       const place = this.plan.team.athletes.findIndex((athlete) => athlete.name === name);
-      const done = before.reduce((sum, { step, athletes }) => sum + (athletes.some((athlete) => athlete.name === name) ? (sets.get(step) ?? 0) : 0), 0);
+      const done = before.reduce(
+        (sum, { step, athletes }) => sum + (athletes.some((athlete) => athlete.name === name) ? (sets.get(step) ?? 0) : 0),
+        0,
+      );
       return Array.from({ length: sets.get(run?.step ?? -1) ?? 0 }, (_, nth) => `${place} ${done + nth}`);
     });
   }
 }
 
 function inTime({ turns }: Timeline): readonly TurnRun[] {
-  return turns.map((run, at) => ({ run, at })).sort((a, b) => a.run.startS - b.run.startS || a.at - b.at).map(({ run }) => run);
+  return turns
+    .map((run, at) => ({ run, at }))
+    .sort((a, b) => a.run.startS - b.run.startS || a.at - b.at)
+    .map(({ run }) => run);
 }

@@ -107,7 +107,12 @@ export class LaneRun {
   settle(): void {
     const { side } = this.parent;
     for (const { stage, endsS } of this.units.values()) {
-      if (side) side.run.add(side.place, stage, endsS.flat().sort((a, b) => a - b));
+      if (side)
+        side.run.add(
+          side.place,
+          stage,
+          endsS.flat().sort((a, b) => a - b),
+        );
       else for (const { length } of endsS) stage.tally.units += length;
     }
   }

@@ -68,12 +68,20 @@ interface Sight {
  * distributions, and its 80 % are tested by simulation. The form of the day is drawn with the rest, and so told from ability.
  */
 export function learn(tried: readonly TriedLog[], abilities: Abilities, constants: Constants, seed = 20_260_314): Learning {
-  const plans = tried.map(({ log, plan }) => (log.handoverS === null ? plan : { ...plan, event: { ...plan.event, handoverS: log.handoverS } }));
+  const plans = tried.map(({ log, plan }) =>
+    log.handoverS === null ? plan : { ...plan, event: { ...plan.event, handoverS: log.handoverS } },
+  );
   const ensemble = new Ensemble(plans, abilities, constants, days, seed);
   const sights = tried.flatMap((one, at) => sightsOf(one, plans[at] ?? one.plan, at, ensemble, abilities, constants));
   if (sights.length === 0) return { learnt: [], forms: [], distance: 0, directions: 0 };
   const means = sights.map(({ byDay }) => mean(byDay));
-  const among = new Matrix(sights.map((one, row) => sights.map((other, column) => covariance(one.byDay, means[row] ?? 0, other.byDay, means[column] ?? 0) + (row === column ? one.variance : 0))));
+  const among = new Matrix(
+    sights.map((one, row) =>
+      sights.map(
+        (other, column) => covariance(one.byDay, means[row] ?? 0, other.byDay, means[column] ?? 0) + (row === column ? one.variance : 0),
+      ),
+    ),
+  );
   const solver = new CholeskyDecomposition(among);
   const surprise = sights.map(({ value }, at) => value - (means[at] ?? 0));
   const solved = solver.solve(Matrix.columnVector(surprise)).to1DArray();
@@ -85,37 +93,71 @@ export function learn(tried: readonly TriedLog[], abilities: Abilities, constant
     const move = sights.reduce((sum, { byDay }, at) => sum + related(drawn, byDay, means[at] ?? 0) * (solved[at] ?? 0), 0);
     return move === 0 ? [] : [{ log: plan, athlete, factor: Math.exp(spread.form * move) }];
   });
-  return { forms, learnt: learnt.sort((a, b) => b.told - a.told), distance: surprise.reduce((sum, one, at) => sum + one * (solved[at] ?? 0), 0), directions: sights.length };
+  return {
+    forms,
+    learnt: learnt.sort((a, b) => b.told - a.told),
+    distance: surprise.reduce((sum, one, at) => sum + one * (solved[at] ?? 0), 0),
+    directions: sights.length,
+  };
 }
 
-function learntOf({ kind, athlete, subject, hold, sd }: Unknown, withSeen: readonly number[], solved: readonly number[], solver: CholeskyDecomposition, sights: readonly Sight[]): readonly Learnt[] {
+function learntOf(
+  { kind, athlete, subject, hold, sd }: Unknown,
+  withSeen: readonly number[],
+  solved: readonly number[],
+  solver: CholeskyDecomposition,
+  sights: readonly Sight[],
+): readonly Learnt[] {
   const moves = withSeen.map((one, at) => one * (solved[at] ?? 0));
   const move = moves.reduce((sum, one) => sum + one, 0);
   const gain = solver.solve(Matrix.columnVector([...withSeen])).to1DArray();
-  const told = Math.min(1, withSeen.reduce((sum, one, at) => sum + one * (gain[at] ?? 0), 0));
+  const told = Math.min(
+    1,
+    withSeen.reduce((sum, one, at) => sum + one * (gain[at] ?? 0), 0),
+  );
   if (told < leastTold) return [];
   const left = sd * Math.sqrt(1 - told);
   const most = moves.reduce((best, one, at) => (one * Math.sign(move) > (moves[best] ?? 0) * Math.sign(move) ? at : best), 0);
   const sight = sights[most];
-  return [{
-    unknown: { kind, athlete, subject, hold },
-    factor: Math.exp(sd * move),
-    low: Math.exp(sd * move - eighty * left),
-    high: Math.exp(sd * move + eighty * left),
-    told,
-    because: sight && move !== 0 ? { log: sight.log, seen: sight.seen, share: (moves[most] ?? 0) / move } : null,
-  }];
+  return [
+    {
+      unknown: { kind, athlete, subject, hold },
+      factor: Math.exp(sd * move),
+      low: Math.exp(sd * move - eighty * left),
+      high: Math.exp(sd * move + eighty * left),
+      told,
+      because: sight && move !== 0 ? { log: sight.log, seen: sight.seen, share: (moves[most] ?? 0) / move } : null,
+    },
+  ];
 }
 
-function sightsOf({ log, ageDays }: TriedLog, plan: PlanSpec, at: number, ensemble: Ensemble, abilities: Abilities, constants: Constants): readonly Sight[] {
+function sightsOf(
+  { log, ageDays }: TriedLog,
+  plan: PlanSpec,
+  at: number,
+  ensemble: Ensemble,
+  abilities: Abilities,
+  constants: Constants,
+): readonly Sight[] {
   const older = 2 ** (Math.max(0, ageDays) / halfLifeDays) - 1;
-  const sight = (seen: Seen, value: number, byDay: Float64Array, exactly: number): Sight => ({ log: at, seen, value, byDay, variance: exactly ** 2 + older * variance(byDay) });
+  const sight = (seen: Seen, value: number, byDay: Float64Array, exactly: number): Sight => ({
+    log: at,
+    seen,
+    value,
+    byDay,
+    variance: exactly ** 2 + older * variance(byDay),
+  });
   const readings = log.seen.flatMap((seen) => readingOf(seen, plan) ?? []);
   const byDays = seeReadings(readings, ensemble, at, plan);
-  const read = readings.map(({ seen, value, cutS }, nth) => sight(seen, value, byDays[nth] ?? new Float64Array(1), cutS === null ? seenS : seenReps));
+  const read = readings.map(({ seen, value, cutS }, nth) =>
+    sight(seen, value, byDays[nth] ?? new Float64Array(1), cutS === null ? seenS : seenReps),
+  );
   const strong = log.seen.flatMap((seen): readonly Sight[] => {
-    const strength: Strength | null = seen.kind === "broke" || seen.kind === "dropped" ? strengthSeen(seen, plan, abilities, constants) : null;
-    return strength && (seen.kind === "broke" || seen.kind === "dropped") ? [sight(seen, strength.logFactor, ensemble.strength(at, seen.athlete, strength.subject, strength.hold), strength.sd)] : [];
+    const strength: Strength | null =
+      seen.kind === "broke" || seen.kind === "dropped" ? strengthSeen(seen, plan, abilities, constants) : null;
+    return strength && (seen.kind === "broke" || seen.kind === "dropped")
+      ? [sight(seen, strength.logFactor, ensemble.strength(at, seen.athlete, strength.subject, strength.hold), strength.sd)]
+      : [];
   });
   return [...read, ...strong];
 }

@@ -3,7 +3,8 @@ import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import type { Constants } from "../3-plan/assumptions.js";
 import { Ensemble } from "./ensemble.js";
-import { type Outcome, Simulator } from "./simulator.js";
+import { Simulator } from "./simulator.js";
+import type { Outcome } from "./stage.js";
 
 /** A line of a log that is a number of the run: s, or reps and rounds by a time. */
 export interface Reading {
@@ -21,7 +22,12 @@ export function readingOf(seen: Seen, { event }: PlanSpec): Reading | null {
     case "done": {
       const stage = event.stages.findIndex(({ name }) => name === seen.stage);
       if (stage < 0 || event.stages[stage]?.target === null) return null;
-      return { seen, value: seen.atS, cutS: null, look: ({ stages }) => Math.max(0, ...stages.map(({ index, endS }) => (index === stage ? endS : 0))) };
+      return {
+        seen,
+        value: seen.atS,
+        cutS: null,
+        look: ({ stages }) => Math.max(0, ...stages.map(({ index, endS }) => (index === stage ? endS : 0))),
+      };
     }
     case "finish":
       // At the cap everybody finishes: it says nothing.
@@ -29,9 +35,15 @@ export function readingOf(seen: Seen, { event }: PlanSpec): Reading | null {
       return { seen, value: seen.atS, cutS: null, look: ({ endS }) => endS };
     case "reps": {
       const rounds = event.stages.some((stage) => stage.rounds);
-      return { seen, value: seen.reps, cutS: seen.atS, look: ({ stages, reps }) => (rounds ? stages.reduce((sum, one) => sum + one.rounds, 0) : reps) };
+      return {
+        seen,
+        value: seen.reps,
+        cutS: seen.atS,
+        look: ({ stages, reps }) => (rounds ? stages.reduce((sum, one) => sum + one.rounds, 0) : reps),
+      };
     }
-    default: return null;
+    default:
+      return null;
   }
 }
 
@@ -54,15 +66,30 @@ export function expectedOf({ seen }: LogSpec, plan: PlanSpec, abilities: Abiliti
     const byDay = seenBy[nth] ?? new Float64Array(1);
     const sorted = byDay.toSorted();
     const at = (share: number): number => sorted[Math.floor(share * sorted.length)] ?? Number.NaN;
-    return { reading, planned: reading.look(new Simulator(plan, abilities, constants, reading.cutS ?? endOf(plan)).run()), low: at(0.1), high: at(0.9) };
+    return {
+      reading,
+      planned: reading.look(new Simulator(plan, abilities, constants, reading.cutS ?? endOf(plan)).run()),
+      low: at(0.1),
+      high: at(0.9),
+    };
   });
 }
 
 /** Readings by day: all that needs no cut in one run of the days. */
 export function seeReadings(readings: readonly Reading[], ensemble: Ensemble, at: number, plan: PlanSpec): readonly Float64Array[] {
   const uncut = readings.filter(({ cutS }) => cutS === null);
-  const together = uncut.length > 0 ? ensemble.see(at, endOf(plan), uncut.map(({ look }) => look)) : [];
-  return readings.map((reading) => (reading.cutS === null ? together[uncut.indexOf(reading)] : ensemble.see(at, reading.cutS, [reading.look])[0]) ?? new Float64Array(1));
+  const together =
+    uncut.length > 0
+      ? ensemble.see(
+          at,
+          endOf(plan),
+          uncut.map(({ look }) => look),
+        )
+      : [];
+  return readings.map(
+    (reading) =>
+      (reading.cutS === null ? together[uncut.indexOf(reading)] : ensemble.see(at, reading.cutS, [reading.look])[0]) ?? new Float64Array(1),
+  );
 }
 
 /** Fixed work ends by itself; reps are counted to the cap. */

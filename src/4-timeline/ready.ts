@@ -91,7 +91,18 @@ export class Ready {
     if (known) return known;
     const { seconds, hold: tested } = this.abilities.hold(athlete, hold);
     const subject = subjectKey(hold);
-    const grip: Grip = { key, athlete, place: this.athletes.indexOf(athlete), subject, number: subjectNumber(subject), testedS: seconds, costs: [], hold: tested, tired: 0, atS: 0 };
+    const grip: Grip = {
+      key,
+      athlete,
+      place: this.athletes.indexOf(athlete),
+      subject,
+      number: subjectNumber(subject),
+      testedS: seconds,
+      costs: [],
+      hold: tested,
+      tired: 0,
+      atS: 0,
+    };
     this.gripOf.set(key, grip);
     return grip;
   }

@@ -21,24 +21,48 @@ export class Recording {
   /** A set of the turn under way, as it went. */
   set({ turn }: ReadyTurn, set: ReadySet): void {
     for (const crew of set.crews) {
-      for (const { athlete, subject, pools, reserve: { capacity, fastRate, slowRate } } of crew.bodies) {
+      for (const {
+        athlete,
+        subject,
+        pools,
+        reserve: { capacity, fastRate, slowRate },
+      } of crew.bodies) {
         const startS = crew.stretches[0]?.startS ?? crew.atS;
-        this.reserves.push({ athlete, subject, startS, endS: crew.atS, fast: pools.fast / capacity, slow: pools.slow / capacity, fastRate, slowRate });
-        for (const { activity, startS, endS, reps } of crew.stretches) this.segment(athlete, activity, startS, endS, turn.id, set.work.movement, reps);
+        this.reserves.push({
+          athlete,
+          subject,
+          startS,
+          endS: crew.atS,
+          fast: pools.fast / capacity,
+          slow: pools.slow / capacity,
+          fastRate,
+          slowRate,
+        });
+        for (const { activity, startS, endS, reps } of crew.stretches)
+          this.segment(athlete, activity, startS, endS, turn.id, set.work.movement, reps);
         if (crew.atS < set.endS) this.segment(athlete, "wait", crew.atS, set.endS, turn.id, null);
         this.reps.set(athlete, (this.reps.get(athlete) ?? 0) + crew.reps);
         this.left.set(athlete, Math.min(this.left.get(athlete) ?? 1, crew.leftOf(athlete)));
       }
       this.misses.push(...crew.misses);
     }
-    for (const { startS, endS } of set.held) for (const athlete of turn.holders) this.segment(athlete, "hold", startS, endS, turn.id, turn.hold);
+    for (const { startS, endS } of set.held)
+      for (const athlete of turn.holders) this.segment(athlete, "hold", startS, endS, turn.id, turn.hold);
     this.drops.push(...set.drops);
     this.repEndsS.push(...set.repEndsS);
   }
 
   turn({ turn }: ReadyTurn, run: Pick<TurnRun, "pass" | "stage" | "startS" | "endS" | "counted" | "waitedS">): void {
     const athletes = turn.who.map((name) => ({ name, reps: this.reps.get(name) ?? 0, left: this.left.get(name) ?? 1 }));
-    this.turns.push({ step: turn.id, ...run, athletes, misses: this.misses, drops: this.drops, holders: turn.holders, repEndsS: this.repEndsS });
+    this.turns.push({
+      step: turn.id,
+      ...run,
+      athletes,
+      misses: this.misses,
+      drops: this.drops,
+      holders: turn.holders,
+      repEndsS: this.repEndsS,
+    });
     this.reps = new Map();
     this.left = new Map();
     this.misses = [];
@@ -48,7 +72,13 @@ export class Recording {
 
   /** How much there is; `cutTo` throws away what came after. */
   mark(): Mark {
-    return { segments: this.segments.length, turns: this.turns.length, rests: this.rests.length, reserves: this.reserves.length, repeats: this.repeats.length };
+    return {
+      segments: this.segments.length,
+      turns: this.turns.length,
+      rests: this.rests.length,
+      reserves: this.reserves.length,
+      repeats: this.repeats.length,
+    };
   }
 
   cutTo({ segments, turns, rests, reserves, repeats }: Mark): void {

@@ -24,14 +24,22 @@ const days = 400;
  * The second try on drawn days: abilities as the logs would have them, a form of the day of its own, and what the week has left
  * (`tired`, as for `runDays`). The first is the one that was logged; without a log it is drawn on the same abilities.
  */
-export function secondTry(plan: PlanSpec, logs: readonly TriedLog[], tired: Chance["ability"] | null, abilities: Abilities, constants: Constants): SecondTry {
+export function secondTry(
+  plan: PlanSpec,
+  logs: readonly TriedLog[],
+  tired: Chance["ability"] | null,
+  abilities: Abilities,
+  constants: Constants,
+): SecondTry {
   const { score: kind, capS } = plan.event;
   const own = logs.filter((one) => one.plan.event.name === plan.event.name);
   const learnt = logs.length > 0 ? learn(logs, abilities, constants).learnt : [];
   const told = new Map(learnt.map(({ unknown, factor, told: share }) => [keyOf(unknown), { factor, share }]));
   const ensemble = new Ensemble([plan, plan], abilities, constants, days, 77, (unknown): Told | null => {
     const known = told.get(keyOf(unknown));
-    return known ? { move: Math.log(known.factor) / (unknown.kind === "ability" ? spread.test : spread.recovery), left: Math.sqrt(1 - known.share) } : null;
+    return known
+      ? { move: Math.log(known.factor) / (unknown.kind === "ability" ? spread.test : spread.recovery), left: Math.sqrt(1 - known.share) }
+      : null;
   });
   const look = ({ endS, reps }: { readonly endS: number; readonly reps: number }): number => (kind === "time" ? endS : reps);
   const cutS = kind === "time" ? null : capS;
@@ -40,7 +48,13 @@ export function secondTry(plan: PlanSpec, logs: readonly TriedLog[], tired: Chan
   const [drawn = new Float64Array(1)] = first === null ? ensemble.see(0, cutS, [look]) : [];
   const gains = second.map((score, at) => gainOf(kind, score, first ?? drawn[at] ?? score)).toSorted();
   const middle = second.toSorted()[Math.floor(days / 2)] ?? Number.NaN;
-  return { kind, first, better: gains.filter((gain) => gain > 0).length / gains.length, middle, short: -(gains[Math.floor(days / 2)] ?? 0) };
+  return {
+    kind,
+    first,
+    better: gains.filter((gain) => gain > 0).length / gains.length,
+    middle,
+    short: -(gains[Math.floor(days / 2)] ?? 0),
+  };
 }
 
 /** The score that a log says; of reps, those on the board at the cap. */

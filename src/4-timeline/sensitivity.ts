@@ -28,14 +28,22 @@ export type MovedThing =
 
 /** Constants that bear on a run itself, each with the range in which it may well lie. All assumed. */
 const likely: readonly (readonly [name: AssumptionName, from: number, to: number])[] = [
-  ["handover", 2, 5], ["set-up", 0, 2], ["miss cost", 2, 5], ["step cost", 0.1, 0.6], ["step no-rep", 0, 0.2], ["break rest", 3, 8],
-  ["carry-over", 0.25, 0.75], ["regrip", 5, 15],
+  ["handover", 2, 5],
+  ["set-up", 0, 2],
+  ["miss cost", 2, 5],
+  ["step cost", 0.1, 0.6],
+  ["step no-rep", 0, 0.2],
+  ["break rest", 3, 8],
+  ["carry-over", 0.25, 0.75],
+  ["regrip", 5, 15],
 ];
 
 /** What moves a plan's score most within its own uncertainty, most first; what moves nothing is left out. */
 export function moversOf(plan: PlanSpec, abilities: Abilities, constants: Constants): readonly Mover[] {
   const now = meanScore(plan, abilities, constants, null);
-  const ofPeople = subjectsIn(plan, abilities, constants).flatMap((subject) => movedBy(subject).map(([kind, sigma]) => personMoved(plan, abilities, constants, { subject, kind, sigma, now })));
+  const ofPeople = subjectsIn(plan, abilities, constants).flatMap((subject) =>
+    movedBy(subject).map(([kind, sigma]) => personMoved(plan, abilities, constants, { subject, kind, sigma, now })),
+  );
   const ofConstants = likelyFor(plan).map(([name, from, to]): Mover => {
     const at = (value: number): number => meanScore(plan, abilities, { ...constants, [name]: value }, null);
     return { what: { kind: "constant", name }, from, to, now, low: at(from), high: at(to) };
@@ -48,7 +56,9 @@ export function untestedIn(plan: PlanSpec, abilities: Abilities, constants: Cons
   const untested = subjectsIn(plan, abilities, constants).filter((subject) => subject.untested);
   if (untested.length === 0) return [];
   const now = meanScore(plan, abilities, constants, null);
-  return mostFirst(untested.map((subject) => personMoved(plan, abilities, constants, { subject, kind: "recovery", sigma: spread.recovery, now })));
+  return mostFirst(
+    untested.map((subject) => personMoved(plan, abilities, constants, { subject, kind: "recovery", sigma: spread.recovery, now })),
+  );
 }
 
 function subjectsIn(plan: PlanSpec, abilities: Abilities, constants: Constants): readonly Subject[] {
@@ -79,7 +89,12 @@ function likelyFor({ event }: PlanSpec): typeof likely {
 
 function movedBy({ hold, untested }: Subject): readonly (readonly [kind: "ability" | "recovery" | "hold", sigma: number])[] {
   if (hold) return [["hold", spread.test]];
-  return untested ? [["ability", spread.test], ["recovery", spread.recovery]] : [["ability", spread.test]];
+  return untested
+    ? [
+        ["ability", spread.test],
+        ["recovery", spread.recovery],
+      ]
+    : [["ability", spread.test]];
 }
 
 /** Mean score over the days; a day on which the work is not done counts as twice the cap. */
@@ -148,7 +163,9 @@ const mostLost = 0.9;
 /** For two plans that pair in step otherwise: what the weakest of the pairs that differ may lose to no-reps; null where none differ. */
 export function noRepBreakEven(one: PlanSpec, other: PlanSpec, abilities: Abilities, constants: Constants): NoRepBreakEven | null {
   const [ours, theirs] = [pairsInStep(one, abilities), pairsInStep(other, abilities)];
-  const differing = [...ours, ...theirs].filter(({ names }) => !ours.some((pair) => sameNames(pair.names, names)) || !theirs.some((pair) => sameNames(pair.names, names)));
+  const differing = [...ours, ...theirs].filter(
+    ({ names }) => !ours.some((pair) => sameNames(pair.names, names)) || !theirs.some((pair) => sameNames(pair.names, names)),
+  );
   const [weakest] = differing.sort((a, b) => a.ceiling - b.ceiling);
   if (!weakest) return null;
   const places = weakest.names.map((name) => one.team.athletes.findIndex((athlete) => athlete.name === name));
@@ -160,12 +177,19 @@ export function noRepBreakEven(one: PlanSpec, other: PlanSpec, abilities: Abilit
 }
 
 /** The pairs of a plan that work in step, each with what its two could come to alone within the event, in reps. */
-function pairsInStep({ steps, team, event }: PlanSpec, abilities: Abilities): readonly { readonly names: readonly string[]; readonly ceiling: number }[] {
+function pairsInStep(
+  { steps, team, event }: PlanSpec,
+  abilities: Abilities,
+): readonly { readonly names: readonly string[]; readonly ceiling: number }[] {
   const seconds = event.capS ?? aWhileS;
-  return turnsOf(steps).flatMap(({ who, works }) => works.filter(({ rhythm }) => rhythm === "in sync").map(({ movement, load }) => {
-    const each = who.map((name) => ceilingReps(abilities.movement(name, movement, loadFor(team, name, load)).reserve, seconds));
-    return { names: [...who].sort(), ceiling: each.reduce((sum, reps) => sum + reps, 0) };
-  }));
+  return turnsOf(steps).flatMap(({ who, works }) =>
+    works
+      .filter(({ rhythm }) => rhythm === "in sync")
+      .map(({ movement, load }) => {
+        const each = who.map((name) => ceilingReps(abilities.movement(name, movement, loadFor(team, name, load)).reserve, seconds));
+        return { names: [...who].sort(), ceiling: each.reduce((sum, reps) => sum + reps, 0) };
+      }),
+  );
 }
 
 /** How long the two of a pair are thought to work where an event has no cap. */

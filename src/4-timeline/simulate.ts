@@ -19,7 +19,12 @@ interface SimulateOptions {
 }
 
 /** plan → its timeline; the same input gives the same output to the bit. */
-export function simulate(plan: PlanSpec, abilities: Abilities, constants: Constants, { ignoreCap = false, chance = null, from = null }: SimulateOptions = {}): Timeline {
+export function simulate(
+  plan: PlanSpec,
+  abilities: Abilities,
+  constants: Constants,
+  { ignoreCap = false, chance = null, from = null }: SimulateOptions = {},
+): Timeline {
   const capS = ignoreCap ? null : plan.event.capS;
   const recording = new Recording();
   const { endS, finished, reps, stopped, stages } = new Simulator(plan, abilities, constants, capS).run(chance, recording, from);
@@ -58,7 +63,9 @@ function standingsOf(turns: readonly TurnRun[], { event }: PlanSpec): readonly S
     if (group) group.push(run);
     else groups.set(groupOf(run), [run]);
   }
-  const repEnds = new Map([...groups].map(([group, runs]) => [group, Float64Array.from(runs.flatMap(({ repEndsS }) => repEndsS)).sort()] as const));
+  const repEnds = new Map(
+    [...groups].map(([group, runs]) => [group, Float64Array.from(runs.flatMap(({ repEndsS }) => repEndsS)).sort()] as const),
+  );
   return turns.map((run) => {
     const group = groupOf(run);
     const reps = upTo(repEnds.get(group) ?? new Float64Array(), run.endS + instantS);

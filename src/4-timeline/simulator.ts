@@ -12,7 +12,7 @@ import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
 import type { RestLeft } from "./timeline.js";
 import { type Subject, subjectsOf } from "./subjects.js";
-import { newTally, reached, type StageState, type Tally } from "./stage.js";
+import { newTally, type Outcome, reached, type StageState, type Tally } from "./stage.js";
 import type { ReadySet, ReadyTurn } from "./turn.js";
 
 /** The end of a plan that has no cap and no end: half a day. */
@@ -20,16 +20,6 @@ const horizonS = 43_200;
 /** More turns and rests than any plan can mean. */
 const mostSteps = 20_000;
 const instantS = 1e-9;
-
-/** What a run of a plan came to. */
-export interface Outcome {
-  readonly endS: number;
-  /** Every stage reached its target. */
-  readonly finished: boolean;
-  readonly reps: number;
-  readonly stopped: "done" | "cap" | "endless";
-  readonly stages: readonly StageState[];
-}
 
 /**
  * Runs one plan: discrete events with closed forms between them. Made once, it runs the plan as often as asked: as
@@ -142,11 +132,21 @@ export class Simulator {
       case "turn":
         if (stage) this.turn(step, lane, stage, deadlineS);
         break;
-      case "rest": this.rest(step, lane, deadlineS); break;
-      case "repeat": this.repeat(step, lane, stage, deadlineS); break;
-      case "lanes": this.lanes(step.lanes, lane, stage, deadlineS); break;
-      case "stage": this.through(step.body, lane, this.openStage(step.stage, step.id, lane.atS), Math.min(deadlineS, stopOf(lane, step.stage))); break;
-      case "window": this.window(step, lane, stage, deadlineS); break;
+      case "rest":
+        this.rest(step, lane, deadlineS);
+        break;
+      case "repeat":
+        this.repeat(step, lane, stage, deadlineS);
+        break;
+      case "lanes":
+        this.lanes(step.lanes, lane, stage, deadlineS);
+        break;
+      case "stage":
+        this.through(step.body, lane, this.openStage(step.stage, step.id, lane.atS), Math.min(deadlineS, stopOf(lane, step.stage)));
+        break;
+      case "window":
+        this.window(step, lane, stage, deadlineS);
+        break;
     }
   }
 
@@ -155,7 +155,12 @@ export class Simulator {
     if (!window) return;
     const inside = newLane(Math.max(window.startS, lane.atS), lane.side, lane.handovers);
     this.through(body, inside, stage, Math.min(deadlineS, window.endS));
-    Object.assign(lane, { handovers: inside.handovers, atS: Math.max(lane.atS, Math.min(inside.atS, window.endS)), last: null, lastedS: 0 });
+    Object.assign(lane, {
+      handovers: inside.handovers,
+      atS: Math.max(lane.atS, Math.min(inside.atS, window.endS)),
+      last: null,
+      lastedS: 0,
+    });
   }
 
   private rest({ id, who, until: asked }: Rest, lane: LaneState, deadlineS: number): void {
@@ -275,7 +280,8 @@ export class Simulator {
   /** A turn that would begin when the time is up does not: what comes before it is all that is left of the time. */
   private leaveOff({ turn }: ReadyTurn, lane: LaneState, changedS: number, deadlineS: number): void {
     const before = lane.last?.turn;
-    for (const athlete of new Set(before ? [...before.who, ...turn.who] : [])) this.recording?.segment(athlete, "handover", lane.atS, Math.min(changedS, deadlineS), turn.id, null);
+    for (const athlete of new Set(before ? [...before.who, ...turn.who] : []))
+      this.recording?.segment(athlete, "handover", lane.atS, Math.min(changedS, deadlineS), turn.id, null);
     lane.atS = deadlineS;
   }
 
@@ -383,7 +389,11 @@ export class Simulator {
   }
 }
 
-function refill<Collection extends { clear: () => void }, Item>(collection: Collection, items: readonly Item[], add: (into: Collection, item: Item) => void): void {
+function refill<Collection extends { clear: () => void }, Item>(
+  collection: Collection,
+  items: readonly Item[],
+  add: (into: Collection, item: Item) => void,
+): void {
   collection.clear();
   for (const item of items) add(collection, item);
 }

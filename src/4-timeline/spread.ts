@@ -32,7 +32,10 @@ export interface Spread {
   readonly finishes: number;
 }
 
-/** What the days beside a line may come to — turns and rests, a quarter of the reps, ten for a miss — and the fewest days: a very long plan is drawn on fewer. */
+/**
+ * What the days beside a line may come to — turns and rests, a quarter of the reps, ten for a miss — and the fewest
+ * days: a very long plan is drawn on fewer.
+ */
 const mostWork = 400_000;
 const fewestDays = 100;
 
@@ -45,13 +48,19 @@ interface RunOptions {
 }
 
 /** Runs a plan on the days `from` to `to` (not included) of a seed. */
-export function runDays(plan: PlanSpec, abilities: Abilities, constants: Constants, { seed = usualSeed, from = 0, to = drawsBesideLine, tired = null }: RunOptions = {}): Days {
+export function runDays(
+  plan: PlanSpec,
+  abilities: Abilities,
+  constants: Constants,
+  { seed = usualSeed, from = 0, to = drawsBesideLine, tired = null }: RunOptions = {},
+): Days {
   const kind = plan.event.score;
   const simulator = new Simulator(plan, abilities, constants, kind === "time" ? null : plan.event.capS);
   const draw = new Draw(seed);
   const chance = tired ? altered(draw, { ability: tired }) : draw;
   const { reps: planned } = simulator.run();
-  const atOnce = (mostWork * Math.max(1, (to - from) / drawsBesideLine)) / Math.max(1, simulator.steps + planned / 4 + 10 * simulator.misses);
+  const atOnce =
+    (mostWork * Math.max(1, (to - from) / drawsBesideLine)) / Math.max(1, simulator.steps + planned / 4 + 10 * simulator.misses);
   const days = Math.min(to - from, Math.max(fewestDays, Math.floor(atOnce)));
   const scores = new Float64Array(days);
   const missed = new Map<number, number>();
@@ -72,7 +81,8 @@ export function runDays(plan: PlanSpec, abilities: Abilities, constants: Constan
 export function spreadOf({ kind, capS, scores }: Days): Spread {
   const sorted = scores.toSorted();
   const at = (share: number): number => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
-  const inside = kind === "reps" ? scores.length : scores.reduce((count, score) => count + (score <= (capS ?? Number.MAX_VALUE) ? 1 : 0), 0);
+  const inside =
+    kind === "reps" ? scores.length : scores.reduce((count, score) => count + (score <= (capS ?? Number.MAX_VALUE) ? 1 : 0), 0);
   return { draws: scores.length, p10: at(0.1), p50: at(0.5), p90: at(0.9), finishes: inside / scores.length };
 }
 

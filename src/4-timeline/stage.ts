@@ -22,6 +22,16 @@ export interface StageState {
   readonly repsBy: number[];
 }
 
+/** What a run of a plan came to. */
+export interface Outcome {
+  readonly endS: number;
+  /** Every stage reached its target. */
+  readonly finished: boolean;
+  readonly reps: number;
+  readonly stopped: "done" | "cap" | "endless";
+  readonly stages: readonly StageState[];
+}
+
 export function reached({ tally: { target, units } }: StageState): boolean {
   return target !== null && units >= target;
 }

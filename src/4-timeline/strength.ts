@@ -25,9 +25,21 @@ const [weakest, strongest] = [Math.log(0.4), Math.log(2.5)];
 const halvings = 9;
 
 /** The factor with which the plan's own run has its first miss after so many reps, or its first drop at that time; null where none has. */
-export function strengthSeen(seen: Extract<Seen, { kind: "broke" | "dropped" }>, plan: PlanSpec, abilities: Abilities, constants: Constants): Strength | null {
-  const all = new Simulator(plan, abilities, constants, null).subjects.filter(({ athlete, hold }) => athlete === seen.athlete && hold === (seen.kind === "dropped"));
-  const subject = seen.kind === "broke" && seen.movement !== null ? all.find((one) => one.subject === seen.movement) : all.length === 1 ? all[0] : undefined;
+export function strengthSeen(
+  seen: Extract<Seen, { kind: "broke" | "dropped" }>,
+  plan: PlanSpec,
+  abilities: Abilities,
+  constants: Constants,
+): Strength | null {
+  const all = new Simulator(plan, abilities, constants, null).subjects.filter(
+    ({ athlete, hold }) => athlete === seen.athlete && hold === (seen.kind === "dropped"),
+  );
+  const subject =
+    seen.kind === "broke" && seen.movement !== null
+      ? all.find((one) => one.subject === seen.movement)
+      : all.length === 1
+        ? all[0]
+        : undefined;
   if (!subject) return null;
   const when = (logFactor: number): number => {
     const timeline = simulate(plan, abilities, constants, { ignoreCap: true, chance: oneStronger(subject, Math.exp(logFactor)) });
@@ -36,7 +48,12 @@ export function strengthSeen(seen: Extract<Seen, { kind: "broke" | "dropped" }>,
   const [from, to] = seen.kind === "broke" ? [seen.after - 0.5, seen.after + 0.5] : [seen.atS - 2, seen.atS + 2];
   const [low, high] = [crossing(when, from), crossing(when, to)];
   if (low <= weakest + 1e-9 || high >= strongest - 1e-9) return null;
-  return { subject: subject.subject, hold: subject.hold, logFactor: (low + high) / 2, sd: Math.hypot(otherwise[seen.kind], (high - low) / Math.sqrt(12)) };
+  return {
+    subject: subject.subject,
+    hold: subject.hold,
+    logFactor: (low + high) / 2,
+    sd: Math.hypot(otherwise[seen.kind], (high - low) / Math.sqrt(12)),
+  };
 }
 
 /** Where a number that grows with strength comes to be at least so much: by halving. */
@@ -51,7 +68,13 @@ function crossing(when: (logFactor: number) => number, least: number): number {
 }
 
 function oneStronger({ place, number }: Subject, factor: number): Chance {
-  return { ability: (at, subject) => (at === place && subject === number ? factor : 1), recovery: () => 1, cycle: () => 1, set: () => 1, handover: () => 1 };
+  return {
+    ability: (at, subject) => (at === place && subject === number ? factor : 1),
+    recovery: () => 1,
+    cycle: () => 1,
+    set: () => 1,
+    handover: () => 1,
+  };
 }
 
 /** Reps of a movement that an athlete has done in all when the first one is missed; Infinity where none is. */
@@ -67,5 +90,8 @@ export function repsAtMiss({ turns, segments }: Timeline, { athlete, subject }: 
 
 /** When an athlete first drops a hold, in s; Infinity where none is dropped. */
 export function dropAt({ turns }: Timeline, athlete: string): number {
-  return Math.min(Number.POSITIVE_INFINITY, ...turns.flatMap(({ drops }) => drops.filter((drop) => drop.athlete === athlete).map(({ atS }) => atS)));
+  return Math.min(
+    Number.POSITIVE_INFINITY,
+    ...turns.flatMap(({ drops }) => drops.filter((drop) => drop.athlete === athlete).map(({ atS }) => atS)),
+  );
 }

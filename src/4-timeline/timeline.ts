@@ -46,7 +46,10 @@ export interface TurnRun {
   readonly repEndsS: readonly number[];
 }
 
-/** An athlete's reserve for a movement at the end of a set, and how it comes back: what is spent is fast·e^(−t·fastRate) + slow·e^(−t·slowRate). */
+/**
+ * An athlete's reserve for a movement at the end of a set, and how it comes back: what is spent is fast·e^(−t·fastRate)
+ * + slow·e^(−t·slowRate).
+ */
 export interface ReserveRun {
   readonly athlete: string;
   readonly subject: string;

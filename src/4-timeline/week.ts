@@ -40,10 +40,21 @@ export interface WeekRun {
 const usualS = 1_200;
 
 /** Works a week out: what each session leaves, and what is left of it when the next ones begin. */
-export function runWeek(spec: WeekSpec, planOf: (session: Session) => FreshRun | null, capOf: (event: string) => number | null, abilities: Abilities, constants: Constants): WeekRun {
+export function runWeek(
+  spec: WeekSpec,
+  planOf: (session: Session) => FreshRun | null,
+  capOf: (event: string) => number | null,
+  abilities: Abilities,
+  constants: Constants,
+): WeekRun {
   const known = spec.sessions.map((session) => {
     const run = planOf(session);
-    return { session, run, lastsS: run?.timeline.endS ?? capOf(session.event) ?? usualS, leaves: run ? loadOf(run.plan, run.timeline, abilities) : noLoad };
+    return {
+      session,
+      run,
+      lastsS: run?.timeline.endS ?? capOf(session.event) ?? usualS,
+      leaves: run ? loadOf(run.plan, run.timeline, abilities) : noLoad,
+    };
   });
   const sessions = known.map((one): SessionRun => {
     const startS = one.session.start?.atS;
@@ -113,7 +124,12 @@ export interface TrainingLoad {
 export function trainingLoad({ spec: { days: dates }, sessions }: WeekRun): TrainingLoad | null {
   if (!sessions.some(({ session }) => session.effort !== null)) return null;
   const length = Math.max(7, dates.length);
-  const byDay = Array.from({ length }, (_, at) => sessions.reduce((sum, { session: { date, effort }, lastsS }) => sum + (date !== null && date === dates[at] ? ((effort ?? 0) * lastsS) / 60 : 0), 0));
+  const byDay = Array.from({ length }, (_, at) =>
+    sessions.reduce(
+      (sum, { session: { date, effort }, lastsS }) => sum + (date !== null && date === dates[at] ? ((effort ?? 0) * lastsS) / 60 : 0),
+      0,
+    ),
+  );
   return trainingLoadOf(byDay);
 }
 

@@ -29,13 +29,15 @@ export function worthAsking(plan: PlanSpec, abilities: Abilities, constants: Con
   const variance = mean(scores.map((score) => (score - middle) ** 2));
   const sorted = scores.toSorted();
   const width = (sorted[Math.floor(0.9 * days)] ?? 0) - (sorted[Math.floor(0.1 * days)] ?? 0);
-  return ensemble.unknowns.flatMap(({ kind, athlete, subject, hold, drawn }): readonly Ask[] => {
-    const together = mean(drawn.map((one, at) => one * ((scores[at] ?? 0) - middle)));
-    // A correlation that small is chance.
-    if (together ** 2 < (9 * variance) / days) return [];
-    const gone = together ** 2 / (1 + (kind === "recovery" ? (recoveryTest / spread.recovery) ** 2 : 1));
-    return [{ unknown: { kind, athlete, subject, hold }, spread: width, after: width * Math.sqrt(Math.max(0, 1 - gone / variance)) }];
-  }).sort((a, b) => a.after - b.after);
+  return ensemble.unknowns
+    .flatMap(({ kind, athlete, subject, hold, drawn }): readonly Ask[] => {
+      const together = mean(drawn.map((one, at) => one * ((scores[at] ?? 0) - middle)));
+      // A correlation that small is chance.
+      if (together ** 2 < (9 * variance) / days) return [];
+      const gone = together ** 2 / (1 + (kind === "recovery" ? (recoveryTest / spread.recovery) ** 2 : 1));
+      return [{ unknown: { kind, athlete, subject, hold }, spread: width, after: width * Math.sqrt(Math.max(0, 1 - gone / variance)) }];
+    })
+    .sort((a, b) => a.after - b.after);
 }
 
 function mean(values: Float64Array): number {

@@ -18,16 +18,22 @@ export interface Finding {
 export function judge(judged: Judged): readonly Finding[] {
   const silences = silencesOf(judged.text, judged.line);
   const used = new Set<Silence>();
-  const found = rules.flatMap((rule) => rule.check(judged).map(findingOf)).filter((finding) => {
-    const silence = silences.find(({ rule, over }) => rule === finding.rule && over.from <= finding.span.from && finding.span.from <= over.to);
-    if (!silence || finding.severity === "error") return true;
-    used.add(silence);
-    return false;
-  });
-  const idle = silences.filter((silence) => !used.has(silence)).map(({ rule, span, over }) => {
-    const stands = found.some((finding) => finding.rule === rule && over.from <= finding.span.from && finding.span.from <= over.to);
-    return findingOf(problem("idle-silence", span, { rule, known: rules.some(({ id }) => id === rule), error: stands }));
-  });
+  const found = rules
+    .flatMap((rule) => rule.check(judged).map(findingOf))
+    .filter((finding) => {
+      const silence = silences.find(
+        ({ rule, over }) => rule === finding.rule && over.from <= finding.span.from && finding.span.from <= over.to,
+      );
+      if (!silence || finding.severity === "error") return true;
+      used.add(silence);
+      return false;
+    });
+  const idle = silences
+    .filter((silence) => !used.has(silence))
+    .map(({ rule, span, over }) => {
+      const stands = found.some((finding) => finding.rule === rule && over.from <= finding.span.from && finding.span.from <= over.to);
+      return findingOf(problem("idle-silence", span, { rule, known: rules.some(({ id }) => id === rule), error: stands }));
+    });
   return [...found, ...idle].sort((a, b) => a.span.from - b.span.from || a.span.to - b.span.to);
 }
 

@@ -20,7 +20,10 @@ export interface Simulated {
 /** The plan a block stands for with its timeline; null where it has none. */
 export function simulatedPlan({ plan: result, line, evaluation }: Judged): Simulated | null {
   if (!result?.resolved.plan || !result.timeline) return null;
-  const { timeline, resolved: { plan } } = result;
+  const {
+    timeline,
+    resolved: { plan },
+  } = result;
   const { abilities } = evaluation;
   const { nodes } = plan;
   return {

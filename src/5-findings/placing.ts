@@ -22,7 +22,11 @@ export interface Placed {
 }
 
 export function placedIn({ spec, sessions }: WeekRun): readonly Placed[] {
-  return sessions.flatMap(({ session, lastsS }) => (session.start ? [{ session, date: wallAt(session.start.atS, spec.zone).date, startS: session.start.atS, endS: session.start.atS + lastsS }] : []));
+  return sessions.flatMap(({ session, lastsS }) =>
+    session.start
+      ? [{ session, date: wallAt(session.start.atS, spec.zone).date, startS: session.start.atS, endS: session.start.atS + lastsS }]
+      : [],
+  );
 }
 
 /** All that stands against a session at an hour, with the others where they are. */
@@ -30,14 +34,20 @@ export function faultsAt(week: WeekRun, { session, run, lastsS }: SessionRun, st
   const { spec } = week;
   const endS = startS + lastsS;
   const faults: Fault[] = [];
-  for (const when of spec.away) if (when.fromS < endS && startS < when.toS && (run?.plan.team.athletes.some(({ name }) => name === when.athlete) ?? true)) faults.push({ kind: "away", athlete: when.athlete });
+  for (const when of spec.away)
+    if (when.fromS < endS && startS < when.toS && (run?.plan.team.athletes.some(({ name }) => name === when.athlete) ?? true))
+      faults.push({ kind: "away", athlete: when.athlete });
   if (spec.open !== null && !spec.open.some(({ fromS, toS }) => fromS <= startS && endS <= toS)) faults.push({ kind: "closed" });
   if (spec.due && endS > spec.due.atS - spec.keepS) faults.push({ kind: "late", endS, byS: spec.due.atS - spec.keepS });
   return [...faults, ...faultsAmong(spec, { session, date: wallAt(startS, spec.zone).date, startS, endS }, others)];
 }
 
 /** What other sessions are to a session: too many that day, too close before it, a first try that comes later. */
-export function faultsAmong({ mostADay, gapS: least }: Pick<WeekSpec, "mostADay" | "gapS">, { session, date, startS }: Placed, others: readonly Placed[]): readonly Fault[] {
+export function faultsAmong(
+  { mostADay, gapS: least }: Pick<WeekSpec, "mostADay" | "gapS">,
+  { session, date, startS }: Placed,
+  others: readonly Placed[],
+): readonly Fault[] {
   let [events, gapS, late] = [1, Number.POSITIVE_INFINITY, false];
   for (const other of others) {
     if (other.startS < startS || (other.startS === startS && other.session.at < session.at)) {
@@ -63,23 +73,50 @@ function hoursFor({ spec }: WeekRun, session: Session): readonly string[] {
 }
 
 /** Every hour of the week's days at which nothing but the other sessions could stand against a session. */
-export function hoursLeft(week: WeekRun, run: SessionRun): readonly { readonly date: string; readonly time: string; readonly startS: number }[] {
+export function hoursLeft(
+  week: WeekRun,
+  run: SessionRun,
+): readonly { readonly date: string; readonly time: string; readonly startS: number }[] {
   const { spec } = week;
-  return spec.days.flatMap((date) => hoursFor(week, run.session).flatMap((time) => {
-    const moment = momentOf(date, time, spec.zone);
-    return moment && faultsAt(week, run, moment.atS, []).length === 0 ? [{ date, time, startS: moment.atS }] : [];
-  }));
+  return spec.days.flatMap((date) =>
+    hoursFor(week, run.session).flatMap((time) => {
+      const moment = momentOf(date, time, spec.zone);
+      return moment && faultsAt(week, run, moment.atS, []).length === 0 ? [{ date, time, startS: moment.atS }] : [];
+    }),
+  );
 }
 
-/** Moves a session to the nearest day on which nothing stands against it and that also suits, rest days last; none where there is no such day. */
-export function moved(week: WeekRun, run: SessionRun, text: string, suits: (date: string, startS: number) => boolean = () => true): readonly Fix[] {
+/**
+ * Moves a session to the nearest day on which nothing stands against it and that also suits, rest days last; none where
+ * there is no such day.
+ */
+export function moved(
+  week: WeekRun,
+  run: SessionRun,
+  text: string,
+  suits: (date: string, startS: number) => boolean = () => true,
+): readonly Fix[] {
   const { spec } = week;
   const others = placedIn(week).filter(({ session }) => session.at !== run.session.at);
   const home = run.session.date ?? spec.days[0] ?? "";
-  const away = (date: string): number => Math.abs(daysBetween(home, date)) + (spec.rests.some((rest) => rest.date === date) ? spec.days.length : 0);
-  const free = hoursLeft(week, run).filter(({ date, startS }) => date !== run.session.date && suits(date, startS) && faultsAt(week, run, startS, others).length === 0 && followersAllow(week, run, startS, others));
+  const away = (date: string): number =>
+    Math.abs(daysBetween(home, date)) + (spec.rests.some((rest) => rest.date === date) ? spec.days.length : 0);
+  const free = hoursLeft(week, run).filter(
+    ({ date, startS }) =>
+      date !== run.session.date &&
+      suits(date, startS) &&
+      faultsAt(week, run, startS, others).length === 0 &&
+      followersAllow(week, run, startS, others),
+  );
   const [best] = [...free].sort((a, b) => away(a.date) - away(b.date) || a.startS - b.startS);
-  return best ? [{ title: `move it to ${wallAt(best.startS, spec.zone).weekday} ${best.date} ${best.time}`, edits: [{ span: whenSpan(run.session, text), text: `${best.date} ${best.time} ` }] }] : [];
+  return best
+    ? [
+        {
+          title: `move it to ${wallAt(best.startS, spec.zone).weekday} ${best.date} ${best.time}`,
+          edits: [{ span: whenSpan(run.session, text), text: `${best.date} ${best.time} ` }],
+        },
+      ]
+    : [];
 }
 
 /** Whether a move leaves the later sessions of that day, and a second try, without a new fault. */

@@ -1,6 +1,7 @@
 import type { Problem, Values } from "../0-base/problem.js";
 import type { Line } from "../3-plan/ast.js";
-import type { Evaluation, PlanResult } from "../4-timeline/evaluate.js";
+import type { Evaluation } from "../4-timeline/evaluate.js";
+import type { PlanResult } from "../4-timeline/kept.js";
 
 export type Severity = "error" | "warning" | "note";
 

@@ -15,7 +15,8 @@ export function stintsOf(segments: readonly Segment[]): readonly Stint[] {
     if (activity !== "hold") continue;
     const last = stints.at(-1);
     const steps = step === null ? [] : [step];
-    if (last && last.athlete === athlete && startS <= last.endS + 1e-6) stints[stints.length - 1] = { ...last, endS: Math.max(last.endS, endS), steps: [...last.steps, ...steps] };
+    if (last && last.athlete === athlete && startS <= last.endS + 1e-6)
+      stints[stints.length - 1] = { ...last, endS: Math.max(last.endS, endS), steps: [...last.steps, ...steps] };
     else stints.push({ athlete, startS, endS, steps });
   }
   return stints;

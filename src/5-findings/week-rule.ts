@@ -11,7 +11,11 @@ export function weekOf({ line, evaluation }: Judged): WeekRun | null {
 }
 
 /** A check for one kind of fault of a session: what it says, and a fix that moves the line. */
-export function faulty<Kind extends Fault["kind"]>(rule: string, kind: Kind, say: (fault: Extract<Fault, { kind: Kind }>, week: WeekRun, run: SessionRun) => Values): (judged: Judged) => readonly Problem[] {
+export function faulty<Kind extends Fault["kind"]>(
+  rule: string,
+  kind: Kind,
+  say: (fault: Extract<Fault, { kind: Kind }>, week: WeekRun, run: SessionRun) => Values,
+): (judged: Judged) => readonly Problem[] {
   return (judged) => {
     const week = weekOf(judged);
     if (!week) return [];
@@ -19,7 +23,12 @@ export function faulty<Kind extends Fault["kind"]>(rule: string, kind: Kind, say
     return week.sessions.flatMap((run) => {
       const own = placed.find(({ session }) => session.at === run.session.at);
       if (!own) return [];
-      const fault = faultsAt(week, run, own.startS, placed.filter((other) => other !== own)).find((one): one is Extract<Fault, { kind: Kind }> => one.kind === kind);
+      const fault = faultsAt(
+        week,
+        run,
+        own.startS,
+        placed.filter((other) => other !== own),
+      ).find((one): one is Extract<Fault, { kind: Kind }> => one.kind === kind);
       return fault ? [problem(rule, run.session.span, say(fault, week, run), moved(week, run, judged.text))] : [];
     });
   };

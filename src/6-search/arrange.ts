@@ -27,8 +27,15 @@ interface Grouping {
 export function arrangements(event: EventSpec, team: Team, abilities: Abilities, rules: Draft["rules"] = []): readonly Arrangement[] {
   const best = bestBy(event, team, abilities);
   return groupings(event, team).flatMap(({ kind, pairs: pairing, sides }) => {
-    const pairs: readonly PlanPair[] = pairing.map((two, at) => ({ name: "ABCDEFGHIJKLMNO"[at] ?? `P${at}`, athletes: two, span: { from: 0, to: 0 } }));
-    const blocks = event.windows.length > 0 ? windowBlocks(event, team, pairing) : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, sides, pairing) }));
+    const pairs: readonly PlanPair[] = pairing.map((two, at) => ({
+      name: "ABCDEFGHIJKLMNO"[at] ?? `P${at}`,
+      athletes: two,
+      span: { from: 0, to: 0 },
+    }));
+    const blocks =
+      event.windows.length > 0
+        ? windowBlocks(event, team, pairing)
+        : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, sides, pairing) }));
     const workable = blocks.length > 0 && blocks.every(({ lanes }) => lanes.length > 0 && lanes.every(({ turns }) => turns.length > 0));
     return workable ? [{ kind, draft: { event, team, pairs, rules, blocks, best } }] : [];
   });
@@ -37,17 +44,25 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
 function groupings(event: EventSpec, team: Team): readonly Grouping[] {
   const athletes = team.athletes.map(({ name }) => name);
   if (event.stages.some((stage) => inPairs(stage, event))) {
-    return pairingsOf(athletes, event, team).map((pairs) => ({ kind: pairs.map((two) => two.join(" + ")).join(", ") || "one at a time", pairs, sides: [athletes] }));
+    return pairingsOf(athletes, event, team).map((pairs) => ({
+      kind: pairs.map((two) => two.join(" + ")).join(", ") || "one at a time",
+      pairs,
+      sides: [athletes],
+    }));
   }
   const alone: Grouping = { kind: "one at a time", pairs: [], sides: [athletes] };
   const lanes = Math.min(lanesAllowed(event), athletes.length);
   if (lanes < 2) return [alone];
-  return [...partitions(athletes, lanes).map((sides) => ({ kind: sides.map((side) => side.join(" and ")).join(" beside "), pairs: [], sides })), alone];
+  return [
+    ...partitions(athletes, lanes).map((sides) => ({ kind: sides.map((side) => side.join(" and ")).join(" beside "), pairs: [], sides })),
+    alone,
+  ];
 }
 
 /** How many lanes may run side by side: where nobody holds, and nothing but the number who may work at once is set. */
 function lanesAllowed({ working, stages, stations, windows, alternate }: EventSpec): number {
-  const free = stations.length === 0 && windows.length === 0 && alternate === null && stages.every(({ hold, rounds }) => hold === null && !rounds);
+  const free =
+    stations.length === 0 && windows.length === 0 && alternate === null && stages.every(({ hold, rounds }) => hold === null && !rounds);
   return free && working && !working.pairs ? working.most : 1;
 }
 
@@ -60,17 +75,45 @@ function inPairs(stage: StageSpec, event: EventSpec): boolean {
 function windowBlocks(event: EventSpec, team: Team, pairing: readonly (readonly string[])[]): readonly DraftBlock[] {
   return event.windows.map(({ category }, window) => {
     const own = namesOf(team, category);
-    return { stage: 0, window, lanes: lanesOf(0, event, team, [own], pairing.filter((two) => two.every((name) => own.includes(name)))) };
+    return {
+      stage: 0,
+      window,
+      lanes: lanesOf(
+        0,
+        event,
+        team,
+        [own],
+        pairing.filter((two) => two.every((name) => own.includes(name))),
+      ),
+    };
   });
 }
 
-function lanesOf(at: number, event: EventSpec, team: Team, sides: readonly (readonly string[])[], pairing: readonly (readonly string[])[]): readonly DraftLane[] {
+function lanesOf(
+  at: number,
+  event: EventSpec,
+  team: Team,
+  sides: readonly (readonly string[])[],
+  pairing: readonly (readonly string[])[],
+): readonly DraftLane[] {
   const stage = event.stages[at];
   if (!stage) return [];
   if (event.stations.length > 0) {
-    return event.stations.map(({ name, category }) => ({ station: name, rest: 0, turns: turnsFor(namesOf(team, category).map((one) => [one]), stage, sides.flat()) }));
+    return event.stations.map(({ name, category }) => ({
+      station: name,
+      rest: 0,
+      turns: turnsFor(
+        namesOf(team, category).map((one) => [one]),
+        stage,
+        sides.flat(),
+      ),
+    }));
   }
-  return sides.map((side) => ({ station: null, rest: 0, turns: turnsFor(inPairs(stage, event) ? pairing : side.map((one) => [one]), stage, side) }));
+  return sides.map((side) => ({
+    station: null,
+    rest: 0,
+    turns: turnsFor(inPairs(stage, event) ? pairing : side.map((one) => [one]), stage, side),
+  }));
 }
 
 /** Each cast in turn; the holds go round among those who do not work, so often that everyone has held. */
@@ -115,7 +158,8 @@ function partitions(athletes: readonly string[], sides: number): readonly (reado
 
 /** Ways to make pairs of a team: each athlete in one pair; of an odd team, in two. */
 function pairingsOf(athletes: readonly string[], event: EventSpec, team: Team): readonly (readonly (readonly string[])[])[] {
-  const allowed = ([one = "", other = ""]: readonly string[]): boolean => event.pairs === "any" || (categoryIn(team, one) === categoryIn(team, other)) === (event.pairs === "alike");
+  const allowed = ([one = "", other = ""]: readonly string[]): boolean =>
+    event.pairs === "any" || (categoryIn(team, one) === categoryIn(team, other)) === (event.pairs === "alike");
   if (athletes.length % 2 === 0) return matchings(athletes).filter((pairing) => pairing.every(allowed));
   // Round the ring, so that everybody works twice: Ada + Eda, Ian + Olu, Una + Ada, Eda + Ian, Olu + Una.
   const round = [...athletes, ...athletes];
@@ -135,7 +179,10 @@ function matchings(athletes: readonly string[]): readonly (readonly (readonly st
     }
     for (const partner of others) {
       if (found.length >= mostPairings) return;
-      pair(others.filter((name) => name !== partner), [...before, [first, partner]]);
+      pair(
+        others.filter((name) => name !== partner),
+        [...before, [first, partner]],
+      );
     }
   };
   pair(athletes, []);

@@ -25,15 +25,30 @@ export function ceiling(event: EventSpec, team: Team, abilities: Abilities, cons
   const everyone = team.athletes.map(({ name }) => name);
   const atOnce = event.working ? event.working.most * (event.working.pairs ? 2 : 1) : everyone.length;
   const bound = (stage: StageSpec, athletes: readonly string[], seconds: number, working: number): number =>
-    mostUnits(stage, athletes, seconds, working, (name, item) => abilities.movement(name, item.movement, loadFor(team, name, item.load)).reserve, constants);
+    mostUnits(
+      stage,
+      athletes,
+      seconds,
+      working,
+      (name, item) => abilities.movement(name, item.movement, loadFor(team, name, item.load)).reserve,
+      constants,
+    );
   const mostBy = (stage: StageSpec, seconds: number): number => {
-    if (event.windows.length > 0) return event.windows.reduce((sum, { category, startS, endS }) => sum + bound(stage, namesOf(team, category), Math.max(0, Math.min(seconds, endS) - startS), atOnce), 0);
-    if (event.stations.length > 0) return event.stations.reduce((sum, { category }) => sum + bound(stage, namesOf(team, category), seconds, 1), 0);
+    if (event.windows.length > 0)
+      return event.windows.reduce(
+        (sum, { category, startS, endS }) =>
+          sum + bound(stage, namesOf(team, category), Math.max(0, Math.min(seconds, endS) - startS), atOnce),
+        0,
+      );
+    if (event.stations.length > 0)
+      return event.stations.reduce((sum, { category }) => sum + bound(stage, namesOf(team, category), seconds, 1), 0);
     return bound(stage, everyone, seconds, atOnce);
   };
   if (event.score === "reps") {
     const { capS } = event;
-    return capS === null ? null : event.stages.reduce((sum, stage) => sum + Math.min(repsOf(stage), mostBy({ ...stage, target: null }, capS)), 0);
+    return capS === null
+      ? null
+      : event.stages.reduce((sum, stage) => sum + Math.min(repsOf(stage), mostBy({ ...stage, target: null }, capS)), 0);
   }
   if (event.stages.some(({ target }) => target === null)) return null;
   const least = event.stages.map((stage) => leastTime((seconds) => mostBy(stage, seconds), stage.target ?? 0));
@@ -50,21 +65,41 @@ function repsOf({ target, rounds, items }: StageSpec): number {
 type ReserveOf = (athlete: string, item: Item) => Reserve;
 
 /** The most units — reps, or rounds where a target counts them — in some seconds. Rises with the seconds. */
-function mostUnits(stage: StageSpec, athletes: readonly string[], seconds: number, working: number, reserveOf: ReserveOf, constants: Constants): number {
+function mostUnits(
+  stage: StageSpec,
+  athletes: readonly string[],
+  seconds: number,
+  working: number,
+  reserveOf: ReserveOf,
+  constants: Constants,
+): number {
   const places = Math.max(0, Math.min(working, athletes.length - (stage.hold?.count ?? 0)));
   const shared = stage.items.some(({ how }) => how === "in sync" || how === "together");
   const inRounds = stage.rounds && stage.target !== null;
   if (!inRounds) {
-    const reps = stage.items.map((item) => knapsack(athletes.map((name) => reserveOf(name, item)), seconds, places, shared && stage.items.length === 1 ? pairStep(item, athletes, reserveOf, constants) : null));
+    const reps = stage.items.map((item) =>
+      knapsack(
+        athletes.map((name) => reserveOf(name, item)),
+        seconds,
+        places,
+        shared && stage.items.length === 1 ? pairStep(item, athletes, reserveOf, constants) : null,
+      ),
+    );
     // Several movements share the time: no more than the time would hold of the quickest of them, nor than all reserves yield.
     if (stage.items.length === 1) return reps[0] ?? 0;
     const quickest = Math.min(...stage.items.flatMap((item) => athletes.map((name) => reserveOf(name, item).cycleS)));
-    return Math.min(reps.reduce((sum, most) => sum + most, 0), (places * seconds) / quickest);
+    return Math.min(
+      reps.reduce((sum, most) => sum + most, 0),
+      (places * seconds) / quickest,
+    );
   }
   const byPair = stage.items.some(({ how }) => how !== null);
   const least = roundSeconds(stage, athletes, byPair, reserveOf, constants);
   const crews = byPair ? Math.floor(places / 2) : places;
-  const reserves = athletes.reduce((sum, name) => sum + Math.min(...stage.items.map((item) => ceilingReps(reserveOf(name, item), seconds) / Math.max(1, item.count ?? 1))), 0);
+  const reserves = athletes.reduce(
+    (sum, name) => sum + Math.min(...stage.items.map((item) => ceilingReps(reserveOf(name, item), seconds) / Math.max(1, item.count ?? 1))),
+    0,
+  );
   return Math.min((crews * seconds) / least, byPair ? reserves / 2 : reserves);
 }
 
@@ -75,16 +110,26 @@ function pairStep(item: Item, athletes: readonly string[], reserveOf: ReserveOf,
 }
 
 /** Least seconds of a round: every rep of it at the fresh cycle of the best athlete or pair for it. */
-function roundSeconds({ items }: StageSpec, athletes: readonly string[], byPair: boolean, reserveOf: ReserveOf, constants: Constants): number {
+function roundSeconds(
+  { items }: StageSpec,
+  athletes: readonly string[],
+  byPair: boolean,
+  reserveOf: ReserveOf,
+  constants: Constants,
+): number {
   return items.reduce((sum, item) => {
-    const fastest = byPair ? pairStep(item, athletes, reserveOf, constants) : Math.min(...athletes.map((name) => reserveOf(name, item).cycleS));
+    const fastest = byPair
+      ? pairStep(item, athletes, reserveOf, constants)
+      : Math.min(...athletes.map((name) => reserveOf(name, item).cycleS));
     return sum + (item.count ?? 0) * fastest;
   }, 0);
 }
 
 /** The fractional knapsack of the derivation; `step` is the least time of a rep that takes two at once, null where one does. */
 function knapsack(reserves: readonly Reserve[], seconds: number, places: number, step: number | null): number {
-  const most = reserves.map((reserve) => ({ cycleS: reserve.cycleS, reps: Math.min(ceilingReps(reserve, seconds), seconds / reserve.cycleS) })).sort((a, b) => a.cycleS - b.cycleS);
+  const most = reserves
+    .map((reserve) => ({ cycleS: reserve.cycleS, reps: Math.min(ceilingReps(reserve, seconds), seconds / reserve.cycleS) }))
+    .sort((a, b) => a.cycleS - b.cycleS);
   if (step !== null) return Math.min(most.reduce((sum, { reps }) => sum + reps, 0) / 2, (Math.floor(places / 2) * seconds) / step);
   let [timeS, total] = [places * seconds, 0];
   for (const { cycleS, reps } of most) {

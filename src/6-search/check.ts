@@ -42,7 +42,9 @@ export function findingsOnWeek(text: string, notebook: readonly Document[]): rea
   const { entry, evaluation, met } = readIn(text, notebook);
   if (!entry) return [];
   const { line } = entry.read;
-  return judge({ line, text: entry.text, problems: [...met, ...evaluation.problemsOf(line)], plan: null, evaluation }).filter(({ rule }) => rule !== "declared-twice" && rule !== "weeks-overlap");
+  return judge({ line, text: entry.text, problems: [...met, ...evaluation.problemsOf(line)], plan: null, evaluation }).filter(
+    ({ rule }) => rule !== "declared-twice" && rule !== "weeks-overlap",
+  );
 }
 
 interface ReadIn {
@@ -55,8 +57,14 @@ interface ReadIn {
 
 function readIn(text: string, notebook: readonly Document[]): ReadIn {
   const path = "suggestion";
-  const placed = [...notebook, { path, text }].flatMap((document) => openDocument(document, null).blocks.map((block) => ({ ...block, path: document.path })));
+  const placed = [...notebook, { path, text }].flatMap((document) =>
+    openDocument(document, null).blocks.map((block) => ({ ...block, path: document.path })),
+  );
   const { world, problems } = survey(placed, new Set([...notebook.map((document) => document.path), path]));
   const entry = placed.find((block) => block.path === path && (block.read.line.kind === "plan" || block.read.line.kind === "week"));
-  return { entry, evaluation: new Evaluation(world, placed, null), met: entry ? [...entry.read.problems, ...(problems.get(entry) ?? [])] : [] };
+  return {
+    entry,
+    evaluation: new Evaluation(world, placed, null),
+    met: entry ? [...entry.read.problems, ...(problems.get(entry) ?? [])] : [],
+  };
 }

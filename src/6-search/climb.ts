@@ -114,16 +114,32 @@ export class Climb {
     const { openings: begun } = this.known;
     const opening = begun[Math.floor(this.random() * begun.length)];
     const times = this.manner.anyLength ? 1 + Math.floor(this.random() * 4) : 1;
-    const other = opening && changeAt(draft, this.where, (lane, _, block, at) => {
-      const { turns, rest } = opening.blocks[block]?.lanes[at] ?? lane;
-      return { ...lane, turns: Array.from({ length: Math.max(1, Math.min(times, Math.floor(mostTurns / turns.length))) }, () => turns).flat(), rest };
-    });
+    const other =
+      opening &&
+      changeAt(draft, this.where, (lane, _, block, at) => {
+        const { turns, rest } = opening.blocks[block]?.lanes[at] ?? lane;
+        return {
+          ...lane,
+          turns: Array.from({ length: Math.max(1, Math.min(times, Math.floor(mostTurns / turns.length))) }, () => turns).flat(),
+          rest,
+        };
+      });
     const next = other && kind < 2 ? other : kind === 3 ? this.daring.draft : draft;
     this.at = { draft: next, worth: this.judge(next) };
   }
 
   private judge(draft: Draft): Worth {
-    return this.judgeBelow(draft, Number.POSITIVE_INFINITY) ?? { cost: Number.POSITIVE_INFINITY, slope: 0, score: Number.NaN, middle: Number.NaN, troubled: 1, sound: false, chance: null };
+    return (
+      this.judgeBelow(draft, Number.POSITIVE_INFINITY) ?? {
+        cost: Number.POSITIVE_INFINITY,
+        slope: 0,
+        score: Number.NaN,
+        middle: Number.NaN,
+        troubled: 1,
+        sound: false,
+        chance: null,
+      }
+    );
   }
 
   /** What a draft is worth, where it costs no more than `most`; one that was judged before is known. */
@@ -134,7 +150,14 @@ export class Climb {
     const told = numberCosts * allNumbers(draft);
     const { score, middle } = this.at?.worth ?? { score: 0, middle: 0 };
     const lag = draft.event.score === "time" ? middle - score : score - middle;
-    const worth = worthOf(planOf(draft), this.abilities, this.constants, this.manner, most - told, Number.isFinite(lag) ? Math.max(0, lag) : 0);
+    const worth = worthOf(
+      planOf(draft),
+      this.abilities,
+      this.constants,
+      this.manner,
+      most - told,
+      Number.isFinite(lag) ? Math.max(0, lag) : 0,
+    );
     if (!worth) return null;
     const judged = { ...worth, cost: worth.cost + told };
     if (this.known.judged.size < mostJudged) this.known.judged.set(key, judged);

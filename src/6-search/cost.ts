@@ -3,7 +3,8 @@ import type { Constants } from "../3-plan/assumptions.js";
 import { loadFor, type PlanSpec, repsInPass, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import type { EventSpec } from "../3-plan/event.js";
-import { type Outcome, Simulator } from "../4-timeline/simulator.js";
+import { Simulator } from "../4-timeline/simulator.js";
+import type { Outcome } from "../4-timeline/stage.js";
 import { Draw, poorDay } from "../4-timeline/draw.js";
 import type { Condition } from "../4-timeline/condition.js";
 import { Recording } from "../4-timeline/recording.js";
@@ -69,7 +70,14 @@ const certain = 10_000;
  * first. Null as soon as it is all but sure to cost more than `most`; `lag`: by how much a like plan's middle day is behind
  * its day on paper.
  */
-export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constants, { days, risk, target, start }: Standard, most = Number.POSITIVE_INFINITY, lag = 0): Worth | null {
+export function worthOf(
+  plan: PlanSpec,
+  abilities: Abilities,
+  constants: Constants,
+  { days, risk, target, start }: Standard,
+  most = Number.POSITIVE_INFINITY,
+  lag = 0,
+): Worth | null {
   const { event } = plan;
   const byTime = event.score === "time";
   const simulator = new Simulator(plan, abilities, constants, event.capS);
@@ -90,13 +98,17 @@ export function worthOf(plan: PlanSpec, abilities: Abilities, constants: Constan
   const missCost = (byTime ? missInS : missInReps) * (days > 0 ? onDrawnDays : 1);
   const atLeast = must + (byTime ? score : -score - 1) + lag / 2;
   if (target === null && atLeast + missCost * onPaper > most) return null;
-  const tried = days > 0 ? onDays(simulator, plan, from, days, target === null ? most - must : Number.POSITIVE_INFINITY) : inPoorForm(simulator, from, score, drops);
+  const tried =
+    days > 0
+      ? onDays(simulator, plan, from, days, target === null ? most - must : Number.POSITIVE_INFINITY)
+      : inPoorForm(simulator, from, score, drops);
   if (!tried) return null;
   const { middle, troubled, misses } = tried;
   const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
   const scored = byTime ? middle : -middle - begun / Math.max(1, parts.length);
   const excess = days > 0 ? Math.max(0, troubled - risk) : 0;
-  const cost = (chance === null ? 0 : certain * (1 - chance)) + scored + missCost * misses + (byTime ? riskInS : riskInReps) * excess + must;
+  const cost =
+    (chance === null ? 0 : certain * (1 - chance)) + scored + missCost * misses + (byTime ? riskInS : riskInReps) * excess + must;
   const sound = fault === 0 && unfinished === 0 && troubled <= risk;
   return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, troubled, sound };
 }
@@ -115,7 +127,10 @@ const undoneInS = 3;
 const firstDays = 6;
 const hopeless = 0.015;
 
-/** The middle is the mean of the days from the first quarter to the third: whole reps have no finer slope. Null where the first days are hopeless. */
+/**
+ * The middle is the mean of the days from the first quarter to the third: whole reps have no finer slope. Null where the
+ * first days are hopeless.
+ */
 function onDays(simulator: Simulator, { event }: PlanSpec, from: Condition | null, days: number, most: number): Tried | null {
   const draw = new Draw(usualSeed);
   const scores = new Float64Array(days);
@@ -144,18 +159,40 @@ function inPoorForm(simulator: Simulator, from: Condition | null, score: number,
 /** Units that stages lack of their targets, and one for each stage that was not reached. */
 function missingIn({ finished, stages }: Outcome, event: EventSpec): number {
   if (finished) return 0;
-  return stages.reduce((sum, { tally: { target, units } }) => sum + Math.max(0, (target ?? 0) - units), 0) + 1 + event.stages.length - stages.length;
+  return (
+    stages.reduce((sum, { tally: { target, units } }) => sum + Math.max(0, (target ?? 0) - units), 0) +
+    1 +
+    event.stages.length -
+    stages.length
+  );
 }
 
 /** A simulated plan as limits look at it; what not every limit asks for is made when one does. */
-function runOf(plan: PlanSpec, abilities: Abilities, { turns, segments }: Recording, stages: readonly StageState[], endS: number, before: readonly number[]): Run {
+function runOf(
+  plan: PlanSpec,
+  abilities: Abilities,
+  { turns, segments }: Recording,
+  stages: readonly StageState[],
+  endS: number,
+  before: readonly number[],
+): Run {
   const names = plan.team.athletes.map(({ name }) => name);
-  const by = (repsBy: readonly number[]): Record<string, number> => Object.fromEntries(names.map((name, place) => [name, repsBy[place] ?? 0]));
+  const by = (repsBy: readonly number[]): Record<string, number> =>
+    Object.fromEntries(names.map((name, place) => [name, repsBy[place] ?? 0]));
   const whole = once(() => gapless(segments, names, endS));
   return {
-    plan, abilities, turns,
-    stages: stages.map(({ index, step, repsBy }) => ({ stage: index, name: plan.event.stages[index]?.name ?? "", step, repsBy: by(index === 0 ? repsBy.map((reps, place) => reps + (before[place] ?? 0)) : repsBy) })),
-    get segments() { return whole(); },
+    plan,
+    abilities,
+    turns,
+    stages: stages.map(({ index, step, repsBy }) => ({
+      stage: index,
+      name: plan.event.stages[index]?.name ?? "",
+      step,
+      repsBy: by(index === 0 ? repsBy.map((reps, place) => reps + (before[place] ?? 0)) : repsBy),
+    })),
+    get segments() {
+      return whole();
+    },
   };
 }
 
@@ -164,10 +201,12 @@ const nearly = 0.9;
 
 /** The parts done of the reps that are under way at the cap, lane by lane. */
 function partsDone(turns: readonly TurnRun[], capS: number): readonly number[] {
-  return turns.filter(({ endS, repEndsS }) => endS >= capS - 1e-6 && repEndsS.length > 0).map(({ startS, repEndsS }) => {
-    const lastS = repEndsS.at(-1) ?? startS;
-    return Math.min(1, (capS - lastS) / ((lastS - startS) / repEndsS.length));
-  });
+  return turns
+    .filter(({ endS, repEndsS }) => endS >= capS - 1e-6 && repEndsS.length > 0)
+    .map(({ startS, repEndsS }) => {
+      const lastS = repEndsS.at(-1) ?? startS;
+      return Math.min(1, (capS - lastS) / ((lastS - startS) / repEndsS.length));
+    });
 }
 
 function chanceOf(target: number, plan: PlanSpec, abilities: Abilities, constants: Constants): number {
@@ -181,7 +220,10 @@ function hardOpenings(plan: PlanSpec, abilities: Abilities): number {
   for (const { who, works, rounds } of turnsOf(plan.steps)) {
     if (rounds !== null) continue;
     for (const work of works) {
-      who.forEach((name, place) => (sum += over(repsInPass(work, place, 0), abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps / 3)));
+      who.forEach(
+        (name, place) =>
+          (sum += over(repsInPass(work, place, 0), abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps / 3)),
+      );
     }
   }
   return sum;

@@ -1,6 +1,7 @@
 import type { StageSpec } from "../3-plan/event.js";
 import type { PlanPair, Work } from "../3-plan/plan.js";
-import { printLine, printName } from "../3-plan/print.js";
+import { printLine } from "../3-plan/print.js";
+import { printName } from "../3-plan/print-parts.js";
 import { breakS, brokenSet, cutIn, type Draft, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
 import { shortest, sizeKey } from "./numbers.js";
 
@@ -38,7 +39,10 @@ export function firstLines({ event, pairs, blocks }: Draft): readonly string[] {
   const [block] = blocks;
   const spec = block && event.stages[block.stage];
   if (!spec) return [];
-  return block.lanes.flatMap(({ turns, rest }) => [...turns.map((turn) => turnText(turn, spec, pairs)), ...(rest === "ready" ? ["each when ready"] : rest > 0 ? [`rest ${rest} s`] : [])]);
+  return block.lanes.flatMap(({ turns, rest }) => [
+    ...turns.map((turn) => turnText(turn, spec, pairs)),
+    ...(rest === "ready" ? ["each when ready"] : rest > 0 ? [`rest ${rest} s`] : []),
+  ]);
 }
 
 /** A lane bears its station's name, else that of who is in it first. */
@@ -60,10 +64,12 @@ function asParts(broken: Work["broken"]): string {
 }
 
 function brokenItems(parts: readonly number[], { items }: StageSpec): string {
-  return items.map(({ movement, count }, at) => {
-    const broken = asParts(cutIn(count ?? 0, parts[at] ?? 1));
-    return broken === "" ? "" : `, ${quoted(movement)}${broken}`;
-  }).join("");
+  return items
+    .map(({ movement, count }, at) => {
+      const broken = asParts(cutIn(count ?? 0, parts[at] ?? 1));
+      return broken === "" ? "" : `, ${quoted(movement)}${broken}`;
+    })
+    .join("");
 }
 
 /** A name as it is typed: in quotes where it would be read otherwise. */
@@ -86,7 +92,10 @@ function likenessOf({ blocks }: Draft): string {
   const lanes = blocks.flatMap(({ lanes: own }) => own);
   const sizes = new Map(lanes.flatMap(({ turns }) => turns.map(({ size }) => [sizeKey(size), size] as const)));
   const [first, another] = sizes.values();
-  if (!first || first.kind === "round") return [...sizes.values()].some((size) => size.kind === "round" && size.parts.some((parts) => parts > 1)) ? "Broken rounds" : "Round by round";
+  if (!first || first.kind === "round")
+    return [...sizes.values()].some((size) => size.kind === "round" && size.parts.some((parts) => parts > 1))
+      ? "Broken rounds"
+      : "Round by round";
   if (!another) return `Even ${setsOf(first)}`;
   if (lanes.some(({ rest }) => rest === "ready")) return "When ready";
   if (blocks.some(({ lanes: own }) => own.length > 1)) return "Side by side";
@@ -95,7 +104,20 @@ function likenessOf({ blocks }: Draft): string {
 }
 
 function setsOf(size: Exclude<SetSize, { kind: "round" }>): string {
-  if (size.kind === "percent") return size.percent < 15 ? "short sets" : size.percent < 18 ? "sixths" : size.percent < 23 ? "fifths" : size.percent < 30 ? "quarters" : size.percent < 41 ? "thirds" : size.percent < 61 ? "halves" : "long sets";
+  if (size.kind === "percent")
+    return size.percent < 15
+      ? "short sets"
+      : size.percent < 18
+        ? "sixths"
+        : size.percent < 23
+          ? "fifths"
+          : size.percent < 30
+            ? "quarters"
+            : size.percent < 41
+              ? "thirds"
+              : size.percent < 61
+                ? "halves"
+                : "long sets";
   const [reps = 0, ...then] = shortest(size.steps);
   const last = then.at(-1);
   const word = (count: number): string => plurals[count] ?? `sets of ${count}`;

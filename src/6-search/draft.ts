@@ -73,7 +73,12 @@ export function planOf(draft: Draft, name = "Draft"): PlanSpec {
   let id = 0;
   const next = (): number => (id += 1);
   const steps = blocks.map(({ stage, window, lanes }): Step => {
-    const bodies = lanes.map((lane) => ({ id: next(), name: lane.station ?? "", station: lane.station, body: [repeatOf(lane, stage, draft, next)] }));
+    const bodies = lanes.map((lane) => ({
+      id: next(),
+      name: lane.station ?? "",
+      station: lane.station,
+      body: [repeatOf(lane, stage, draft, next)],
+    }));
     const body: readonly Step[] = bodies.length === 1 ? (bodies[0]?.body ?? []) : [{ kind: "lanes", lanes: bodies }];
     return window === null ? { kind: "stage", id: next(), stage, body } : { kind: "window", id: next(), window, body };
   });
@@ -97,7 +102,16 @@ function turnOf({ who, size, holders }: DraftTurn, spec: StageSpec, stage: numbe
     const broken = size.kind === "round" ? cutIn(count ?? 0, size.parts[at] ?? 1) : brokenSet(size);
     return { movement, load, rhythm: who.length > 1 && how !== null && how !== "shared" ? how : "each", ladders, again: false, broken };
   });
-  return { kind: "turn", id, who, works, rounds: size.kind === "round" ? 1 : null, holders, hold: spec.hold?.hold ?? null, holdLoad: spec.hold?.load ?? null };
+  return {
+    kind: "turn",
+    id,
+    who,
+    works,
+    rounds: size.kind === "round" ? 1 : null,
+    holders,
+    hold: spec.hold?.hold ?? null,
+    holdLoad: spec.hold?.load ?? null,
+  };
 }
 
 /** The reps of a size, pass by pass, for somebody with that best set. */
@@ -112,14 +126,24 @@ export function brokenSet(size: SetSize): Work["broken"] {
 /** A set cut as evenly as it goes, the larger parts first; null where a part would be a single rep. */
 export function cutIn(reps: number, parts: number): Work["broken"] {
   const cut = Math.min(parts, Math.floor(reps / 2));
-  return cut < 2 ? null : { parts: Array.from({ length: cut }, (_, at) => Math.floor(reps / cut) + (at < reps % cut ? 1 : 0)), restS: breakS };
+  return cut < 2
+    ? null
+    : { parts: Array.from({ length: cut }, (_, at) => Math.floor(reps / cut) + (at < reps % cut ? 1 : 0)), restS: breakS };
 }
 
 /** Plan → draft, where the plan is turns in a repeat without an end, by stage, window or lane; null where it is more than that. */
 export function draftOf({ event, team, pairs, rules, steps }: PlanSpec, abilities: Abilities): Draft | null {
   const plain = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage" || kind === "window");
   const best = bestBy(event, team, abilities);
-  const bodies = plain ? [{ stage: 0, window: null, body: steps }] : steps.map((step) => (step.kind === "stage" ? { stage: step.stage, window: null, body: step.body } : step.kind === "window" ? { stage: 0, window: step.window, body: step.body } : null));
+  const bodies = plain
+    ? [{ stage: 0, window: null, body: steps }]
+    : steps.map((step) =>
+        step.kind === "stage"
+          ? { stage: step.stage, window: null, body: step.body }
+          : step.kind === "window"
+            ? { stage: 0, window: step.window, body: step.body }
+            : null,
+      );
   const blocks = bodies.map((block): DraftBlock | null => {
     const lanes = block && lanesOf(block.body, (name) => best(name, block.stage));
     return block && lanes ? { stage: block.stage, window: block.window, lanes } : null;
@@ -136,13 +160,18 @@ function lanesOf(body: readonly Step[], best: (athlete: string) => number): read
 function laneOf(station: string | null, [repeat, ...others]: readonly Step[], best: (athlete: string) => number): DraftLane | null {
   if (repeat?.kind !== "repeat" || repeat.times !== null || repeat.untilS !== null || others.length > 0) return null;
   const { body } = repeat;
-  const ready = body.length > 0 && body.every((step, at) => (at % 2 === 0 ? step.kind === "rest" && step.who.length === 0 && step.until.kind === "ready" : step.kind === "turn"));
+  const ready =
+    body.length > 0 &&
+    body.every((step, at) =>
+      at % 2 === 0 ? step.kind === "rest" && step.who.length === 0 && step.until.kind === "ready" : step.kind === "turn",
+    );
   const last = body.at(-1);
   const restS = last?.kind === "rest" && last.who.length === 0 && last.until.kind === "time" ? last.until.seconds : 0;
   const lines = ready ? body.filter(({ kind }) => kind === "turn") : restS > 0 ? body.slice(0, -1) : body;
   const turns = lines.map((step): DraftTurn | null => {
     const [work] = step.kind === "turn" ? step.works : [];
-    if (step.kind === "turn" && step.rounds === 1 && step.works.every(({ broken }) => broken === null)) return { who: step.who, size: { kind: "round", parts: step.works.map(() => 1) }, holders: step.holders };
+    if (step.kind === "turn" && step.rounds === 1 && step.works.every(({ broken }) => broken === null))
+      return { who: step.who, size: { kind: "round", parts: step.works.map(() => 1) }, holders: step.holders };
     const size = step.kind === "turn" && step.rounds === null && work ? sizeOf(work, step.who.map(best)) : null;
     return step.kind === "turn" && size ? { who: step.who, size, holders: step.holders } : null;
   });
@@ -155,7 +184,9 @@ function sizeOf({ ladders, again, broken }: Work, bests: readonly number[]): Set
   if (again || broken) return null;
   if (ladders.every((ladder) => ladder.join() === first.join())) return { kind: "reps", steps: first, parts: 1 };
   const percents = Array.from({ length: 100 }, (_, at) => at + 1);
-  const percent = percents.find((part) => ladders.every((ladder, at) => ladder.join() === stepsFor({ kind: "percent", percent: part }, bests[at] ?? 1).join()));
+  const percent = percents.find((part) =>
+    ladders.every((ladder, at) => ladder.join() === stepsFor({ kind: "percent", percent: part }, bests[at] ?? 1).join()),
+  );
   return percent === undefined ? null : { kind: "percent", percent };
 }
 

@@ -39,7 +39,11 @@ export function neighbour(draft: Draft, place: Place, bounds: Bounds, random: Ra
   const spec = block && draft.event.stages[block.stage];
   if (!block || !lane || !spec) return null;
   const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random).made();
-  return changed && (bounds.twiceRunning || !(runsTwice(changed) || isItsHalfTwice(changed))) && !tooShort(changed, block.stage, draft, bounds) ? changeAt(draft, { block: inBlock, lane: inLane }, () => changed) : null;
+  return changed &&
+    (bounds.twiceRunning || !(runsTwice(changed) || isItsHalfTwice(changed))) &&
+    !tooShort(changed, block.stage, draft, bounds)
+    ? changeAt(draft, { block: inBlock, lane: inLane }, () => changed)
+    : null;
 }
 
 /** The fewest reps of a turn's set: one, where somebody in it can do but few. */
@@ -84,7 +88,8 @@ class Change {
     const turn = this.lane.turns[this.at];
     if (!turn) return null;
     const kind = this.random();
-    if (turn.size.kind === "round" ? kind < 0.4 : kind < 0.66) return turn.size.kind === "round" ? this.brokenRound(turn, turn.size.parts) : this.resized(turn, turn.size, kind / 0.66);
+    if (turn.size.kind === "round" ? kind < 0.4 : kind < 0.66)
+      return turn.size.kind === "round" ? this.brokenRound(turn, turn.size.parts) : this.resized(turn, turn.size, kind / 0.66);
     const rest = this.random();
     if (rest < 0.35) return this.withRest();
     if (rest < 0.6) return this.swapped(turn);
@@ -112,7 +117,12 @@ class Change {
       // From one turn to another: the whole stays as it is.
       const other = this.upTo(turns.length);
       const second = turns[other];
-      return second && other !== this.at ? { ...this.lane, turns: turns.with(this.at, this.turnBy(turn, this.step, null)).with(other, this.turnBy(second, -this.step, null)) } : null;
+      return second && other !== this.at
+        ? {
+            ...this.lane,
+            turns: turns.with(this.at, this.turnBy(turn, this.step, null)).with(other, this.turnBy(second, -this.step, null)),
+          }
+        : null;
     }
     if (kind < 0.6) return this.withTurn(this.turnBy(turn, this.step, this.upTo(size.steps.length)));
     if (kind < 0.76) return { ...this.lane, turns: turns.map((one) => this.turnBy(one, Math.sign(this.step), null)) };
@@ -144,7 +154,9 @@ class Change {
     if (size.kind !== "reps") return { ...turn, size: grown(size, by) };
     const least = this.leastFor(turn);
     let most = Number.POSITIVE_INFINITY;
-    const steps = size.steps.map((reps, pass) => (most = Math.min(most, only === null || only === pass ? Math.max(least, reps + by) : reps)));
+    const steps = size.steps.map(
+      (reps, pass) => (most = Math.min(most, only === null || only === pass ? Math.max(least, reps + by) : reps)),
+    );
     return { ...turn, size: { ...size, steps } };
   }
 
@@ -155,7 +167,10 @@ class Change {
       const { size } = turn;
       if (size.kind !== "reps" || size.parts > 1) return size;
       if (this.step < 0) return { ...size, steps: size.steps.slice(-1) };
-      return { ...size, steps: [Math.min(this.bestOf(turn), Math.round((size.steps[0] ?? 1) * longer)), ...size.steps].slice(0, mostLadder) };
+      return {
+        ...size,
+        steps: [Math.min(this.bestOf(turn), Math.round((size.steps[0] ?? 1) * longer)), ...size.steps].slice(0, mostLadder),
+      };
     };
     return { ...this.lane, turns: this.lane.turns.map((turn) => ({ ...turn, size: openedBy(turn) })) };
   }
@@ -163,7 +178,8 @@ class Change {
   private ladder(turn: DraftTurn, size: Extract<SetSize, { kind: "reps" }>): DraftLane | null {
     const { steps, parts } = size;
     const last = steps.at(-1) ?? 1;
-    if (steps.length < mostLadder && parts === 1 && this.step > 0) return this.withTurn({ ...turn, size: { ...size, steps: [...steps, Math.max(this.leastFor(turn), last - this.upTo(3))] } });
+    if (steps.length < mostLadder && parts === 1 && this.step > 0)
+      return this.withTurn({ ...turn, size: { ...size, steps: [...steps, Math.max(this.leastFor(turn), last - this.upTo(3))] } });
     return steps.length > 1 ? this.withTurn({ ...turn, size: { ...size, steps: steps.slice(0, -1) } }) : null;
   }
 
@@ -173,7 +189,10 @@ class Change {
     const [first] = this.lane.turns;
     if (!first || first.size.kind === "round") return null;
     if (first.size.kind === "percent") {
-      const reps = ({ size, ...turn }: DraftTurn): DraftTurn => ({ ...turn, size: size.kind === "round" ? size : { kind: "reps", steps: stepsFor(size, this.bestOf({ size, ...turn })), parts: 1 } });
+      const reps = ({ size, ...turn }: DraftTurn): DraftTurn => ({
+        ...turn,
+        size: size.kind === "round" ? size : { kind: "reps", steps: stepsFor(size, this.bestOf({ size, ...turn })), parts: 1 },
+      });
       return { ...this.lane, turns: this.lane.turns.map(reps) };
     }
     const percent = Math.min(mostPercent, Math.round((100 * (first.size.steps[0] ?? 1)) / this.bestOf(first)));
@@ -196,7 +215,9 @@ class Change {
 
   private heldByAnother(turn: DraftTurn): DraftLane | null {
     if (this.random() < 0.4) return this.holdersSwapped(turn);
-    const free = this.draft.team.athletes.map(({ name }) => name).filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
+    const free = this.draft.team.athletes
+      .map(({ name }) => name)
+      .filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
     const next = free[this.upTo(free.length)];
     return next === undefined ? null : this.withTurn({ ...turn, holders: turn.holders.with(this.upTo(turn.holders.length), next) });
   }
@@ -206,20 +227,27 @@ class Change {
     const { turns } = this.lane;
     const other = this.upTo(turns.length);
     const second = turns[other];
-    if (!second || second.holders.some((name) => turn.who.includes(name)) || turn.holders.some((name) => second.who.includes(name))) return null;
-    return { ...this.lane, turns: turns.with(this.at, { ...turn, holders: second.holders }).with(other, { ...second, holders: turn.holders }) };
+    if (!second || second.holders.some((name) => turn.who.includes(name)) || turn.holders.some((name) => second.who.includes(name)))
+      return null;
+    return {
+      ...this.lane,
+      turns: turns.with(this.at, { ...turn, holders: second.holders }).with(other, { ...second, holders: turn.holders }),
+    };
   }
 
   /** A turn once more — as it is, or a short set of it — or one less, or the whole repeat twice over with one turn changed. */
   private lengthened(turn: DraftTurn): DraftLane | null {
     const { turns } = this.lane;
-    if (this.step > 0 && turns.length * 2 <= mostTurns && this.random() < 0.2) return { ...this.lane, turns: [...turns.with(this.at, this.turnBy(turn, this.step, null)), ...turns] };
+    if (this.step > 0 && turns.length * 2 <= mostTurns && this.random() < 0.2)
+      return { ...this.lane, turns: [...turns.with(this.at, this.turnBy(turn, this.step, null)), ...turns] };
     if (this.step > 0 && turns.length < mostTurns) {
       const short: SetSize = { kind: "reps", steps: [this.leastFor(turn) + this.upTo(3)], parts: 1 };
       const next = this.spec.rounds || this.random() < 0.7 ? turn : { ...turn, size: short };
       return { ...this.lane, turns: turns.toSpliced(this.upTo(turns.length + 1), 0, next) };
     }
-    return turns.filter((one) => one.who.join() === turn.who.join()).length > 1 ? { ...this.lane, turns: turns.toSpliced(this.at, 1) } : null;
+    return turns.filter((one) => one.who.join() === turn.who.join()).length > 1
+      ? { ...this.lane, turns: turns.toSpliced(this.at, 1) }
+      : null;
   }
 }
 

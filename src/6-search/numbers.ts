@@ -21,7 +21,9 @@ export function numbersIn({ turns, rest }: DraftLane): number {
     else for (const { size } of own) numbers += countIn(size);
   }
   for (const count of shared.values()) numbers += count;
-  const changes = turns.filter(({ holders }, at) => holders.join() !== turns[(at + turns.length - 1) % turns.length]?.holders.join()).length;
+  const changes = turns.filter(
+    ({ holders }, at) => holders.join() !== turns[(at + turns.length - 1) % turns.length]?.holders.join(),
+  ).length;
   return numbers + turns.length - byCast.size + changes;
 }
 
@@ -49,7 +51,9 @@ export function shortest(steps: readonly number[]): readonly number[] {
 /** All that tells two sizes apart. */
 export function sizeKey(size: SetSize): string {
   if (size.kind === "round") return `round ${size.parts.join("/")}`;
-  return size.kind === "percent" ? `${size.percent}%` : `${shortest(size.steps).join("-")}${size.parts > 1 ? `/${size.parts}/${breakS}` : ""}`;
+  return size.kind === "percent"
+    ? `${size.percent}%`
+    : `${shortest(size.steps).join("-")}${size.parts > 1 ? `/${size.parts}/${breakS}` : ""}`;
 }
 
 /** All that tells two lines apart. */

@@ -4,7 +4,10 @@ import { takesPercent } from "./neighbour.js";
 
 /** Sets as parts of a best set: the same again; a ladder down; one long set and then short ones. */
 const same = [1];
-const ladders: readonly (readonly number[])[] = [[1, 0.6, 0.5, 0.3], [1, 0.3, 0.15]];
+const ladders: readonly (readonly number[])[] = [
+  [1, 0.6, 0.5, 0.3],
+  [1, 0.3, 0.15],
+];
 
 /** The few that tell one arrangement from another: everyone the same number, or the same part of the own best. */
 export function* firstOpenings(draft: Draft, place: Place): Iterable<Draft> {
@@ -15,14 +18,19 @@ export function* firstOpenings(draft: Draft, place: Place): Iterable<Draft> {
 export function* openings(draft: Draft, place: Place): Iterable<Draft> {
   const rounds = draft.event.stages[draft.blocks[place.block ?? 0]?.stage ?? 0]?.rounds ?? false;
   if (rounds) {
-    for (const rest of ["ready", 0, 3, 10, 20, 40, 60] as const) yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: 100 }));
+    for (const rest of ["ready", 0, 3, 10, 20, 40, 60] as const)
+      yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: 100 }));
     return;
   }
-  for (const share of [0.15, 0.2, 0.27]) for (const first of [1.6, 2.3]) for (const rest of ["ready", 0] as const) yield withSizes(draft, place, rest, (bests) => stepsDown([first, 1], share, bests));
+  for (const share of [0.15, 0.2, 0.27])
+    for (const first of [1.6, 2.3])
+      for (const rest of ["ready", 0] as const) yield withSizes(draft, place, rest, (bests) => stepsDown([first, 1], share, bests));
   for (const share of [0.2, 0.3, 0.12, 0.45, 0.7, 0.85, 1]) {
     for (const rest of ["ready", 0, 10, 30] as const) yield* told(draft, place, share, rest);
     for (const rest of [0, 3, 20, 60]) yield withSizes(draft, place, rest, (bests) => stepsDown(same, share, bests));
-    if (share >= 0.45) for (const rest of [0, 20]) for (const ladder of ladders) yield withSizes(draft, place, rest, (bests) => stepsDown(ladder, share, bests));
+    if (share >= 0.45)
+      for (const rest of [0, 20])
+        for (const ladder of ladders) yield withSizes(draft, place, rest, (bests) => stepsDown(ladder, share, bests));
   }
 }
 
@@ -42,7 +50,13 @@ function repsOf(part: number, best: number): number {
 
 /** The least of the best sets of all who work there. */
 function leastBest({ blocks, best }: Draft, place: Place): number {
-  const bests = blocks.flatMap(({ stage, lanes }, block) => ((place.block ?? block) === block ? lanes.flatMap(({ turns }, at) => ((place.lane ?? at) === at ? turns.flatMap(({ who }) => who.map((name) => best(name, stage))) : [])) : []));
+  const bests = blocks.flatMap(({ stage, lanes }, block) =>
+    (place.block ?? block) === block
+      ? lanes.flatMap(({ turns }, at) =>
+          (place.lane ?? at) === at ? turns.flatMap(({ who }) => who.map((name) => best(name, stage))) : [],
+        )
+      : [],
+  );
   return Math.min(...bests);
 }
 

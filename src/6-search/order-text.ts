@@ -15,15 +15,20 @@ export function orderedText(text: string, line: WeekLine, { sessions }: WeekRun,
   const dayLines = line.body.flatMap((one) => (one.kind === "day" ? [lineOf(one.span.from)] : []));
   const [first, last] = [dayLines[0] ?? lines.length, dayLines.at(-1) ?? 0];
   const margin = /^[ \t]*/.exec(lines[first] ?? "  ")?.[0] ?? "  ";
-  const placed = sessions.flatMap(({ session }, at) => {
-    const hour = hours[at];
-    const typed = lines[lineOf(session.span.from)] ?? "";
-    const column = session.span.from - (starts[lineOf(session.span.from)] ?? 0);
-    const said = whenSpan(session, text);
-    return hour ? [{ ...hour, words: typed.slice(column + said.to - said.from).trim() }] : [];
-  }).sort((a, b) => a.startS - b.startS);
+  const placed = sessions
+    .flatMap(({ session }, at) => {
+      const hour = hours[at];
+      const typed = lines[lineOf(session.span.from)] ?? "";
+      const column = session.span.from - (starts[lineOf(session.span.from)] ?? 0);
+      const said = whenSpan(session, text);
+      return hour ? [{ ...hour, words: typed.slice(column + said.to - said.from).trim() }] : [];
+    })
+    .sort((a, b) => a.startS - b.startS);
   const events = placed.map(({ date, time, words }) => `${margin}${date} ${time.padStart(5, "0")}  ${words}`);
-  const withRests = events.flatMap((event, at) => [event, ...restsBetween(placed[at]?.date, placed[at + 1]?.date).map((date) => restLine(date, margin, line, lines, lineOf))]);
+  const withRests = events.flatMap((event, at) => [
+    event,
+    ...restsBetween(placed[at]?.date, placed[at + 1]?.date).map((date) => restLine(date, margin, line, lines, lineOf)),
+  ]);
   const kept = lines.slice(first, last + 1).filter((_, at) => !dayLines.includes(first + at));
   return [...lines.slice(0, first), ...kept, ...withRests, ...lines.slice(last + 1)].join("\n");
 }

@@ -54,7 +54,10 @@ const precision = 1e-12;
 /** Of the sum, what counts beside the worst, so that of two equal worsts the better sum wins. */
 const sumBesideWorst = 0.01;
 
-/** Tries all orders that may be better than the best so far; the last is the best there is, or null where no order keeps the week's limits. */
+/**
+ * Tries all orders that may be better than the best so far; the last is the best there is, or null where no order keeps
+ * the week's limits.
+ */
 export function* bestOrder(problem: OrderProblem, aim: Aim, latestEndS = Number.POSITIVE_INFINITY): Generator<OrderProgress, Order | null> {
   const search = new OrderSearch(problem, aim, latestEndS);
   for (let steps = stepsAtOnce; ; steps += stepsAtOnce) {
@@ -75,16 +78,23 @@ export function unrested({ rested, tries }: OrderProblem, at: number, date: stri
 /** What an order costs, and what each try gives away. */
 export function costOf(problem: OrderProblem, hours: readonly Hour[], aim: Aim): Order {
   const { tries } = problem;
-  const losses = tries.map((_, to) => tries.reduce((sum, { lastsS }, from) => {
-    const [before, after] = [hours[from], hours[to]];
-    return before && after && from !== to && before.startS < after.startS ? sum + takenAfter(problem, from, to, after.startS - before.startS - lastsS) : sum;
-  }, 0));
+  const losses = tries.map((_, to) =>
+    tries.reduce((sum, { lastsS }, from) => {
+      const [before, after] = [hours[from], hours[to]];
+      return before && after && from !== to && before.startS < after.startS
+        ? sum + takenAfter(problem, from, to, after.startS - before.startS - lastsS)
+        : sum;
+    }, 0),
+  );
   return { hours, losses, cost: aimed(problem, losses, aim) };
 }
 
 /** The share that one session takes from another that begins some seconds after its end. */
 export function takenAfter({ takes, halfLivesS }: OrderProblem, from: number, to: number, gapS: number): number {
-  return (takes[from]?.[to] ?? []).reduce((sum, share, part) => sum + (share > 0 ? share * 2 ** (-Math.max(0, gapS) / (halfLivesS[part] ?? 1)) : 0), 0);
+  return (takes[from]?.[to] ?? []).reduce(
+    (sum, share, part) => sum + (share > 0 ? share * 2 ** (-Math.max(0, gapS) / (halfLivesS[part] ?? 1)) : 0),
+    0,
+  );
 }
 
 /** A second try counts as an event of its own. */
@@ -123,19 +133,31 @@ class OrderSearch {
   private readonly latest: readonly number[];
   private readonly shareOfSum: number;
   private readonly firstTries: readonly (readonly number[])[];
-  /** By who stands and where the last does: what has been lost, and what is left for those to come, of every way to there that is worth keeping. */
+  /**
+   * By who stands and where the last does: what has been lost, and what is left for those to come, of every way to there
+   * that is worth keeping.
+   */
   private readonly ways = new Map<string, Float64Array[]>();
   /** Sessions that stand, in order of time, and what may follow; the innermost last. */
   private readonly frames: Frame[] = [];
 
-  constructor(private readonly problem: OrderProblem, private readonly aim: Aim, private readonly latestEndS: number) {
+  constructor(
+    private readonly problem: OrderProblem,
+    private readonly aim: Aim,
+    private readonly latestEndS: number,
+  ) {
     const { tries } = problem;
     this.shareOfSum = aim === "least in all" ? 1 : sumBesideWorst;
     this.slots = [...new Set(tries.flatMap(({ hours }) => hours.map(({ startS }) => startS)))].sort((a, b) => a - b);
     this.latest = tries.map(({ hours }) => Math.max(...hours.map(({ startS }) => this.slots.indexOf(startS))));
     this.taken = this.allTaken();
-    this.firstTries = tries.map(({ session }) => tries.flatMap((other, at) => (session.again && !other.session.again && other.session.event === session.event ? [at] : [])));
-    this.put([], tries.map((_, at) => at));
+    this.firstTries = tries.map(({ session }) =>
+      tries.flatMap((other, at) => (session.again && !other.session.again && other.session.event === session.event ? [at] : [])),
+    );
+    this.put(
+      [],
+      tries.map((_, at) => at),
+    );
   }
 
   /** Some more steps, each one session put somewhere; false when all orders are tried or ruled out. */
@@ -180,11 +202,13 @@ class OrderSearch {
       way[1] = Math.max(way[1] ?? 0, (tries[at]?.weight ?? 1) * loss);
     }
     if (this.aim === "least in all") way[1] = 0;
-    rest.forEach((to, place) => halfLivesS.forEach((halfLifeS, part) => {
-      let left = 0;
-      for (const { at, endS } of standing) left += (takes[at]?.[to]?.[part] ?? 0) * 2 ** (-(atS - endS) / halfLifeS);
-      way[2 + place * halfLivesS.length + part] = left;
-    }));
+    rest.forEach((to, place) =>
+      halfLivesS.forEach((halfLifeS, part) => {
+        let left = 0;
+        for (const { at, endS } of standing) left += (takes[at]?.[to]?.[part] ?? 0) * 2 ** (-(atS - endS) / halfLifeS);
+        way[2 + place * halfLivesS.length + part] = left;
+      }),
+    );
     return way;
   }
 
@@ -197,7 +221,11 @@ class OrderSearch {
       this.frames.push({ standing, next: next.sort((a, b) => a.least - b.least), at: 0 });
       return;
     }
-    const order = costOf(this.problem, standing.toSorted((a, b) => a.at - b.at).map(({ hour }) => hour), this.aim);
+    const order = costOf(
+      this.problem,
+      standing.toSorted((a, b) => a.at - b.at).map(({ hour }) => hour),
+      this.aim,
+    );
     if (!this.best || order.cost < this.best.cost - precision) this.best = order;
   }
 
@@ -211,7 +239,13 @@ class OrderSearch {
       if (!one || this.firstTries[at]?.some((first) => open.includes(first))) continue;
       for (const hour of one.hours) {
         const placed = { session: one.session, date: hour.date, startS: hour.startS, endS: hour.startS + one.lastsS };
-        if (hour.startS <= lastS || placed.endS > this.latestEndS || faultsAmong(this.problem, placed, standing).length > 0 || unrested(this.problem, at, hour.date, standing)) continue;
+        if (
+          hour.startS <= lastS ||
+          placed.endS > this.latestEndS ||
+          faultsAmong(this.problem, placed, standing).length > 0 ||
+          unrested(this.problem, at, hour.date, standing)
+        )
+          continue;
         const slot = this.slots.indexOf(hour.startS);
         next.push({ ...placed, at, hour, slot, loss: this.lossAt(at, slot, standing) });
       }
@@ -220,11 +254,21 @@ class OrderSearch {
   }
 
   private allTaken(): Float64Array {
-    const { slots, problem: { tries } } = this;
+    const {
+      slots,
+      problem: { tries },
+    } = this;
     const taken = new Float64Array((tries.length * slots.length) ** 2);
-    tries.forEach(({ lastsS }, from) => tries.forEach((_, to) => slots.forEach((fromS, early) => slots.forEach((toS, late) => {
-      if (from !== to && early <= late) taken[this.placeOf(from, to, early, late)] = takenAfter(this.problem, from, to, toS - fromS - lastsS);
-    }))));
+    tries.forEach(({ lastsS }, from) =>
+      tries.forEach((_, to) =>
+        slots.forEach((fromS, early) =>
+          slots.forEach((toS, late) => {
+            if (from !== to && early <= late)
+              taken[this.placeOf(from, to, early, late)] = takenAfter(this.problem, from, to, toS - fromS - lastsS);
+          }),
+        ),
+      ),
+    );
     return taken;
   }
 
@@ -248,7 +292,10 @@ class OrderSearch {
    * leave at its last hour; and of two that do not stand one comes before the other, both after all that do.
    */
   private leastWith(standing: readonly Standing[], open: readonly number[]): number {
-    const { latest, problem: { tries } } = this;
+    const {
+      latest,
+      problem: { tries },
+    } = this;
     const losses = tries.map(() => 0);
     for (const { at, loss } of standing) losses[at] = loss;
     for (const at of open) losses[at] = this.lossAt(at, latest[at] ?? 0, standing);
@@ -258,7 +305,10 @@ class OrderSearch {
       const a = open[one] ?? 0;
       for (let other = one + 1; other < open.length; other += 1) {
         const b = open[other] ?? 0;
-        pairs += Math.min((tries[b]?.weight ?? 1) * this.takenBy(a, b, last, latest[b] ?? 0), (tries[a]?.weight ?? 1) * this.takenBy(b, a, last, latest[a] ?? 0));
+        pairs += Math.min(
+          (tries[b]?.weight ?? 1) * this.takenBy(a, b, last, latest[b] ?? 0),
+          (tries[a]?.weight ?? 1) * this.takenBy(b, a, last, latest[a] ?? 0),
+        );
       }
     }
     return aimed(this.problem, losses, this.aim) + this.shareOfSum * pairs;

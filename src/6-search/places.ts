@@ -15,7 +15,11 @@ export function placesOf({ blocks }: Draft): readonly Place[] {
 }
 
 /** The draft with the lanes of one place changed. */
-export function changeAt(draft: Draft, place: Place, change: (lane: DraftLane, stage: number, block: number, at: number) => DraftLane): Draft {
+export function changeAt(
+  draft: Draft,
+  place: Place,
+  change: (lane: DraftLane, stage: number, block: number, at: number) => DraftLane,
+): Draft {
   return mapLanes(draft, (lane, block, at) => {
     const number = draft.blocks.indexOf(block);
     return (place.block ?? number) === number && (place.lane ?? at) === at ? change(lane, block.stage, number, at) : lane;

@@ -30,7 +30,12 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
     ...weakestTurn(best.draft, days),
   ];
   const bound = ceiling(event, team, abilities, constants);
-  if (bound !== null) reasons.push(event.score === "time" ? `No plan can be faster than ${clock(bound)} in this model.` : `No plan can have more than ${counted(Math.floor(bound), "rep")} in this model.`);
+  if (bound !== null)
+    reasons.push(
+      event.score === "time"
+        ? `No plan can be faster than ${clock(bound)} in this model.`
+        : `No plan can have more than ${counted(Math.floor(bound), "rep")} in this model.`,
+    );
   return reasons;
 }
 
@@ -46,12 +51,17 @@ function outlookOf(days: Days): Outlook {
 export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, best: Suggestion, ofBest: Outlook): readonly string[] {
   const gained = gainOf(draft.event.score, outlook.middle, ofBest.middle);
   const fewer = allNumbers(best.draft) - allNumbers(draft);
-  const by = Math.abs(gained) < 0.5 ? "As good" : `${amount(Math.abs(gained), draft.event)} ${gained > 0 ? "better" : "behind"} on the middle day`;
+  const by =
+    Math.abs(gained) < 0.5 ? "As good" : `${amount(Math.abs(gained), draft.event)} ${gained > 0 ? "better" : "behind"} on the middle day`;
   switch (sort) {
-    case "simplest": return [`${by}${fewer > 0 ? `, with ${counted(fewer, "number")} fewer to remember` : ""}.`];
-    case "longer": return [`${by}, for ${counted(Math.max(1, -fewer), "number")} more to remember.`];
-    case "bolder": return [`${by}, with a miss or a dropped hold on ${percent(outlook.troubled)} of days.`];
-    default: return [`${by}.`];
+    case "simplest":
+      return [`${by}${fewer > 0 ? `, with ${counted(fewer, "number")} fewer to remember` : ""}.`];
+    case "longer":
+      return [`${by}, for ${counted(Math.max(1, -fewer), "number")} more to remember.`];
+    case "bolder":
+      return [`${by}, with a miss or a dropped hold on ${percent(outlook.troubled)} of days.`];
+    default:
+      return [`${by}.`];
   }
 }
 
@@ -59,10 +69,19 @@ function amount(by: number, { score }: EventSpec): string {
   return score === "time" ? `${Math.round(by)} s` : counted(Math.round(by), "rep");
 }
 
-function pairingReason(best: Suggestion, outlook: Outlook, next: Suggestion, abilities: Abilities, constants: Constants): readonly string[] {
+function pairingReason(
+  best: Suggestion,
+  outlook: Outlook,
+  next: Suggestion,
+  abilities: Abilities,
+  constants: Constants,
+): readonly string[] {
   const { event } = best.draft;
   const gained = gainOf(event.score, outlook.middle, outlookOf(daysOf(next.draft, abilities, constants)).middle);
-  const first = Math.round(gained) > 0 ? `${best.kind}: ${amount(gained, event)} better on the middle day than ${next.kind}.` : `${best.kind}: as good as ${next.kind}, and less often in trouble.`;
+  const first =
+    Math.round(gained) > 0
+      ? `${best.kind}: ${amount(gained, event)} better on the middle day than ${next.kind}.`
+      : `${best.kind}: as good as ${next.kind}, and less often in trouble.`;
   return [first, ...slowestApart(best, next, abilities), ...whatDecided(best, next, abilities, constants)];
 }
 
@@ -71,12 +90,22 @@ function oneMoreRep(draft: Draft, outlook: Outlook, abilities: Abilities, consta
   const { event } = draft;
   const more = mapLanes(draft, (lane) => ({
     ...lane,
-    turns: lane.turns.map((turn) => (turn.size.kind === "reps" ? { ...turn, size: { ...turn.size, steps: turn.size.steps.map((reps) => reps + 1) } } : turn)),
+    turns: lane.turns.map((turn) =>
+      turn.size.kind === "reps" ? { ...turn, size: { ...turn.size, steps: turn.size.steps.map((reps) => reps + 1) } } : turn,
+    ),
   }));
   const then = outlookOf(daysOf(more, abilities, constants));
   const gained = gainOf(event.score, then.middle, outlook.middle);
-  if (!(Math.abs(gained) >= 0.5) || gained > 0) return then.troubled > outlook.troubled + 0.05 ? [`With one rep more in each set somebody would miss or drop on ${percent(then.troubled)} of days, not ${percent(outlook.troubled)}.`] : [];
-  const trouble = then.troubled > outlook.troubled + 0.05 ? `, with a miss or a drop on ${percent(then.troubled)} of days instead of ${percent(outlook.troubled)}` : "";
+  if (!(Math.abs(gained) >= 0.5) || gained > 0)
+    return then.troubled > outlook.troubled + 0.05
+      ? [
+          `With one rep more in each set somebody would miss or drop on ${percent(then.troubled)} of days, not ${percent(outlook.troubled)}.`,
+        ]
+      : [];
+  const trouble =
+    then.troubled > outlook.troubled + 0.05
+      ? `, with a miss or a drop on ${percent(then.troubled)} of days instead of ${percent(outlook.troubled)}`
+      : "";
   return [`One rep more in each set would be ${amount(-gained, event)} worse${trouble}.`];
 }
 
@@ -93,14 +122,21 @@ function weakestTurn(draft: Draft, { missed, dropped, scores }: Days): readonly 
 /** Where the two slowest at a movement are in one pair in the next best, and not in the best; or the other way round. */
 function slowestApart(best: Suggestion, next: Suggestion, abilities: Abilities): readonly string[] {
   const { event, team } = best.draft;
-  return event.stages.flatMap(({ items }) => items).flatMap(({ movement, load, how }): readonly string[] => {
-    if (how === null) return [];
-    const [slowest, second] = team.athletes.map(({ name }) => ({ name, cycleS: abilities.movement(name, movement, loadFor(team, name, load)).reserve.cycleS })).sort((a, b) => b.cycleS - a.cycleS);
-    if (!slowest || !second) return [];
-    const together = ({ draft }: Suggestion): boolean => draft.pairs.some(({ athletes }) => athletes.includes(slowest.name) && athletes.includes(second.name));
-    if (together(best) === together(next)) return [];
-    return [`The two slowest at ${movement}, ${slowest.name} and ${second.name}, are ${together(best) ? "in one pair: the other pair is not held up" : "apart"}.`];
-  });
+  return event.stages
+    .flatMap(({ items }) => items)
+    .flatMap(({ movement, load, how }): readonly string[] => {
+      if (how === null) return [];
+      const [slowest, second] = team.athletes
+        .map(({ name }) => ({ name, cycleS: abilities.movement(name, movement, loadFor(team, name, load)).reserve.cycleS }))
+        .sort((a, b) => b.cycleS - a.cycleS);
+      if (!slowest || !second) return [];
+      const together = ({ draft }: Suggestion): boolean =>
+        draft.pairs.some(({ athletes }) => athletes.includes(slowest.name) && athletes.includes(second.name));
+      if (together(best) === together(next)) return [];
+      return [
+        `The two slowest at ${movement}, ${slowest.name} and ${second.name}, are ${together(best) ? "in one pair: the other pair is not held up" : "apart"}.`,
+      ];
+    });
 }
 
 /** For work in step: whether the pairing stands on tempo alone, or on no-reps. */
@@ -109,5 +145,9 @@ function whatDecided(best: Suggestion, next: Suggestion, abilities: Abilities, c
   if (!inStep) return [];
   const clean = { ...constants, "step no-rep": 0 };
   const middle = ({ draft }: Suggestion): number => outlookOf(daysOf(draft, abilities, clean)).middle;
-  return [gainOf(best.draft.event.score, middle(best), middle(next)) >= 0 ? "Tempo decided the pairing: without any no-rep in step it would be the same." : "No-reps decided the pairing: by tempo alone the other would be faster."];
+  return [
+    gainOf(best.draft.event.score, middle(best), middle(next)) >= 0
+      ? "Tempo decided the pairing: without any no-rep in step it would be the same."
+      : "No-reps decided the pairing: by tempo alone the other would be faster.",
+  ];
 }

@@ -38,8 +38,15 @@ export function restFrom(follower: Follower, nowS: number): RestOfPlan | null {
   const stage = event.stages.findIndex(({ target }, at) => target === null || doneIn(at) < target);
   if (stage < 0 || (event.stages[stage]?.rounds && !wholeRounds(plan.steps))) return null;
   const done = event.stages[stage]?.target === null ? 0 : doneIn(stage);
-  const left = event.stages.slice(stage).map((spec, at) => (at === 0 && spec.target !== null ? { ...spec, target: spec.target - done } : spec));
-  const steps = goneOn(plan.steps, stage, next, turns.filter(({ startS }) => startS < atS));
+  const left = event.stages
+    .slice(stage)
+    .map((spec, at) => (at === 0 && spec.target !== null ? { ...spec, target: spec.target - done } : spec));
+  const steps = goneOn(
+    plan.steps,
+    stage,
+    next,
+    turns.filter(({ startS }) => startS < atS),
+  );
   if (!steps) return null;
   const repsBy = stages.find(({ index }) => index === stage)?.repsBy ?? [];
   return {
@@ -51,14 +58,22 @@ export function restFrom(follower: Follower, nowS: number): RestOfPlan | null {
 }
 
 function wholeRounds(steps: readonly Step[]): boolean {
-  return steps.every((step) => (step.kind === "turn" ? step.rounds !== null : "body" in step ? wholeRounds(step.body) : step.kind !== "lanes" || step.lanes.every(({ body }) => wholeRounds(body))));
+  return steps.every((step) =>
+    step.kind === "turn"
+      ? step.rounds !== null
+      : "body" in step
+        ? wholeRounds(step.body)
+        : step.kind !== "lanes" || step.lanes.every(({ body }) => wholeRounds(body)),
+  );
 }
 
 /** A plan's steps from a stage on, numbered from there, the stage's own begun where it stands; null where that is not a repeat. */
 function goneOn(steps: readonly Step[], stage: number, next: TurnRun, before: readonly TurnRun[]): readonly Step[] | null {
   const bare = !steps.some(({ kind }) => kind === "stage");
   if (bare) return turned(steps, next, before);
-  const left = steps.flatMap((step): readonly Step[] => (step.kind === "stage" && step.stage >= stage ? [{ ...step, stage: step.stage - stage }] : []));
+  const left = steps.flatMap((step): readonly Step[] =>
+    step.kind === "stage" && step.stage >= stage ? [{ ...step, stage: step.stage - stage }] : [],
+  );
   const [first, ...others] = left;
   const body = first?.kind === "stage" ? turned(first.body, next, before) : null;
   if (first?.kind !== "stage" || !body) return null;
@@ -70,7 +85,9 @@ function goneOn(steps: readonly Step[], stage: number, next: TurnRun, before: re
 function turned(body: readonly Step[], next: TurnRun, done: readonly TurnRun[]): readonly Step[] | null {
   const [repeat, ...others] = body;
   if (repeat?.kind !== "repeat" || others.length > 0) return null;
-  const lines = repeat.body.map((line) => (line.kind === "turn" ? fromHere(line, done.filter(({ step }) => step === line.id).length) : line));
+  const lines = repeat.body.map((line) =>
+    line.kind === "turn" ? fromHere(line, done.filter(({ step }) => step === line.id).length) : line,
+  );
   const due = lines.findIndex((line) => line.kind === "turn" && line.id === next.step);
   const before = lines[due - 1];
   // A rest of the whole lane is over when the turn is due; one that waits for somebody is not.
@@ -80,7 +97,13 @@ function turned(body: readonly Step[], next: TurnRun, done: readonly TurnRun[]):
 }
 
 function fromHere(turn: Turn, passes: number): Turn {
-  return { ...turn, works: turn.works.map((work) => ({ ...work, ladders: work.ladders.map((ladder) => ladder.slice(Math.min(passes, ladder.length - 1))) })) };
+  return {
+    ...turn,
+    works: turn.works.map((work) => ({
+      ...work,
+      ladders: work.ladders.map((ladder) => ladder.slice(Math.min(passes, ladder.length - 1))),
+    })),
+  };
 }
 
 const stepsAtOnce = 4;
@@ -88,10 +111,20 @@ const stepsAtOnce = 4;
 const fewDays = 8;
 
 /** Looks for a better rest: first the rest as planned, then the best so far, for as long as it is asked. Nothing where it is no draft. */
-export function* betterRest({ plan, start }: RestOfPlan, abilities: Abilities, constants: Constants): Generator<{ readonly planned: Judged; readonly best: Judged }, void, void> {
+export function* betterRest(
+  { plan, start }: RestOfPlan,
+  abilities: Abilities,
+  constants: Constants,
+): Generator<{ readonly planned: Judged; readonly best: Judged }, void, void> {
   const draft = draftOf(plan, abilities);
   if (!draft) return;
-  const climb = new Climb(draft, abilities, constants, randomLcg(0.5), { target: null, days: fewDays, risk: usualRisk, anyLength: false, start });
+  const climb = new Climb(draft, abilities, constants, randomLcg(0.5), {
+    target: null,
+    days: fewDays,
+    risk: usualRisk,
+    anyLength: false,
+    start,
+  });
   const planned = climb.short;
   yield { planned, best: planned };
   climb.open();

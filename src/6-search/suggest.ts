@@ -24,7 +24,10 @@ export interface Suggestion extends Judged {
 export interface Progress {
   /** Steps done. */
   readonly steps: number;
-  /** The best short plan first; then the simplest, one of any length, one that takes risks, where they differ and gain; then other kinds. */
+  /**
+   * The best short plan first; then the simplest, one of any length, one that takes risks, where they differ and gain;
+   * then other kinds.
+   */
   readonly suggestions: readonly Suggestion[];
 }
 
@@ -53,7 +56,13 @@ export const usualRisk = 1 / 3;
  * Looks for plans of an event. Anytime: each value it yields is the best so far, and it goes on until it is not asked
  * again. The same seed gives the same plans after the same steps.
  */
-export function* suggest(event: EventSpec, team: Team, abilities: Abilities, constants: Constants, wish: Wish = {}): Generator<Progress, void, void> {
+export function* suggest(
+  event: EventSpec,
+  team: Team,
+  abilities: Abilities,
+  constants: Constants,
+  wish: Wish = {},
+): Generator<Progress, void, void> {
   const { seed = 1, from = [], target = null, days = usualDays, risk = usualRisk, anyLength = false } = wish;
   // So few days are a sample: what is borne of many is looked for with a margin.
   const manner: Manner = { target, days, risk: sampled * risk, anyLength };
@@ -77,7 +86,8 @@ export function* suggest(event: EventSpec, team: Team, abilities: Abilities, con
   const [leader] = leaders;
   if (leader) for (const _ of leader.climb.begin()) yield progress();
   // One climb can be stuck where another is not: where there are few kinds, each is climbed several times.
-  for (let nth = 1; nth < Math.ceil(climbers / leaders.length); nth += 1) for (const { kind, climb } of leaders) climbs.push({ kind, climb: climb.another(random(nth)) });
+  for (let nth = 1; nth < Math.ceil(climbers / leaders.length); nth += 1)
+    for (const { kind, climb } of leaders) climbs.push({ kind, climb: climb.another(random(nth)) });
   for (;;) {
     // The leader gets as much as the two behind it together; now and then another has a look.
     const order = [...climbs].sort(byPromise);
@@ -112,10 +122,14 @@ interface Kind {
 export const worthIt = 0.01;
 
 function listed(climbs: readonly Kind[], event: EventSpec, anyLength: boolean): readonly Suggestion[] {
-  const bestBy = (sort: Sort, of: (climb: Climb) => Judged): Suggestion[] => climbs.map(({ kind, climb }) => ({ kind, sort, ...of(climb) })).sort(byWorth);
-  const [best, ...others] = onceEach(bestBy("best", ({ short, best: longest }) => (anyLength || (longest.worth.sound && !short.worth.sound) ? longest : short)));
+  const bestBy = (sort: Sort, of: (climb: Climb) => Judged): Suggestion[] =>
+    climbs.map(({ kind, climb }) => ({ kind, sort, ...of(climb) })).sort(byWorth);
+  const [best, ...others] = onceEach(
+    bestBy("best", ({ short, best: longest }) => (anyLength || (longest.worth.sound && !short.worth.sound) ? longest : short)),
+  );
   if (!best) return [];
-  const gain = ({ worth }: Judged): number => gainOf(event.score, worth.middle, best.worth.middle) / Math.max(1, Math.abs(best.worth.middle));
+  const gain = ({ worth }: Judged): number =>
+    gainOf(event.score, worth.middle, best.worth.middle) / Math.max(1, Math.abs(best.worth.middle));
   const [simplest] = bestBy("simplest", (climb) => climb.simplest);
   const [longer] = bestBy("longer", (climb) => climb.best);
   const [bolder] = bestBy("bolder", (climb) => climb.daring).sort((a, b) => a.worth.cost - b.worth.cost);

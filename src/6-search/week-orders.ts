@@ -58,13 +58,18 @@ export function* weekOrders(week: WeekRun, abilities: Abilities, constants: Cons
 }
 
 /** Where some sessions have their hour and others not: those that have keep it. */
-function openOnly({ sessions }: WeekRun, problem: OrderProblem): readonly (readonly [WeekOrder["kind"], () => Generator<OrderProgress, Order | null>])[] {
+function openOnly(
+  { sessions }: WeekRun,
+  problem: OrderProblem,
+): readonly (readonly [WeekOrder["kind"], () => Generator<OrderProgress, Order | null>])[] {
   const tries = problem.tries.map((one, at) => {
     const { date, time, start } = sessions[at]?.session ?? {};
     return start && date && time ? { ...one, hours: [{ date, time, startS: start.atS }] } : one;
   });
   const kept = sessions.filter(({ session }) => session.start).length;
-  return kept === 0 || kept === sessions.length ? [] : [["yours, the open ones placed", () => bestOrder({ ...problem, tries, rested: null }, "least in all")]];
+  return kept === 0 || kept === sessions.length
+    ? []
+    : [["yours, the open ones placed", () => bestOrder({ ...problem, tries, rested: null }, "least in all")]];
 }
 
 /** Whether any order keeps the limits. */
@@ -78,7 +83,9 @@ function possible(problem: OrderProblem): boolean {
 
 /** The week as it is typed, where every session has its hour. */
 function standing({ sessions }: WeekRun, problem: OrderProblem): readonly WeekOrder[] {
-  const hours = sessions.flatMap(({ session: { date, time, start } }) => (date !== null && time !== null && start ? [{ date, time, startS: start.atS }] : []));
+  const hours = sessions.flatMap(({ session: { date, time, start } }) =>
+    date !== null && time !== null && start ? [{ date, time, startS: start.atS }] : [],
+  );
   return hours.length === sessions.length ? [{ kind: "as it stands", order: costOf(problem, hours, "least in all") }] : [];
 }
 
@@ -102,7 +109,9 @@ export function problemOf(week: WeekRun, abilities: Abilities, constants: Consta
     rested: restedIn(week),
     halfLivesS: bodyParts.map((part) => constants[`${part} half-life`]),
     tries: sessions.map((one) => ({ session: one.session, weight: one.session.weight, lastsS: one.lastsS, hours: hoursOf(week, one) })),
-    takes: sessions.map((from) => sessions.map((to) => bodyParts.map((part) => (from === to || !to.run ? 0 : taken(from.leaves, priceOf(to.run), part))))),
+    takes: sessions.map((from) =>
+      sessions.map((to) => bodyParts.map((part) => (from === to || !to.run ? 0 : taken(from.leaves, priceOf(to.run), part)))),
+    ),
   };
 }
 
@@ -141,12 +150,15 @@ const days = 24;
 function pricesOf({ plan, timeline }: FreshRun, abilities: Abilities, constants: Constants): Prices {
   const { kind } = timeline.score;
   const subjects = subjectsOfPlan(plan);
-  const scoreUnder = (load: Load): number => meanOf(runDays(plan, abilities, constants, { to: days, tired: capacityUnder(load, plan, abilities, constants) }));
+  const scoreUnder = (load: Load): number =>
+    meanOf(runDays(plan, abilities, constants, { to: days, tired: capacityUnder(load, plan, abilities, constants) }));
   const fresh = scoreUnder(new Map());
   const asked = bodyParts.map((part) => subjects.some((subject) => (abilities.asksOf(subjectKey(subject)).get(part) ?? 0) > 0));
   const loss = (load: Load): number => Math.max(0, givenAway(kind, scoreUnder(load), fresh));
   const names = plan.team.athletes.map(({ name }) => name);
-  const alone = names.map((name) => bodyParts.map((_, at) => (asked[at] ? loss(new Map([[name, bodyParts.map((__, part) => (part === at ? measuredAt : 0))]])) : 0)));
+  const alone = names.map((name) =>
+    bodyParts.map((_, at) => (asked[at] ? loss(new Map([[name, bodyParts.map((__, part) => (part === at ? measuredAt : 0))]])) : 0)),
+  );
   const sum = alone.flat().reduce((all, one) => all + one, 0);
   const whole = loss(new Map(names.map((name) => [name, bodyParts.map(() => measuredAt)] as const)));
   const scale = sum > 0 ? whole / sum / measuredAt : 0;

@@ -51,13 +51,18 @@ export function explain({ shown, formula, inputs, origin }: Answer): Explanation
 
 /** The same in a sentence, to be read out. */
 export function sentenceOf({ shown, formula, by, inputs }: Explanation): string {
-  const used = inputs.map(({ name, values }) => `${name}: ${values.map(({ value, from }) => (from === "" ? value : `${value} (${from})`)).join(", ")}`).join("; ");
+  const used = inputs
+    .map(({ name, values }) => `${name}: ${values.map(({ value, from }) => (from === "" ? value : `${value} (${from})`)).join(", ")}`)
+    .join("; ");
   return `${shown}. ${formula}. ${by}.${used ? ` ${used}.` : ""}`;
 }
 
 /** Whether a number in an answer is assumed where the coach could have tested it; every model's own constants are not meant. */
 export function assumes({ inputs, origin }: Answer): boolean {
-  return origin.kind === "assumed" || inputs.some(({ origin: from }) => from.kind === "assumed" && !from.by.startsWith("recovery") && from.by !== "fade");
+  return (
+    origin.kind === "assumed" ||
+    inputs.some(({ origin: from }) => from.kind === "assumed" && !from.by.startsWith("recovery") && from.by !== "fade")
+  );
 }
 
 /** Joins the parts of an answer that are there. */

@@ -2,7 +2,8 @@ import { clock, counted, percent, plain } from "../0-base/quantity.js";
 import type { AbilityRowLine, Category, Line } from "../3-plan/ast.js";
 import type { World } from "../3-plan/world.js";
 import { type Abilities, type Origin } from "../4-timeline/ability.js";
-import type { Evaluation, PlanResult } from "../4-timeline/evaluate.js";
+import type { Evaluation } from "../4-timeline/evaluate.js";
+import type { PlanResult } from "../4-timeline/kept.js";
 import { judgeExpectation, showAmount } from "../4-timeline/expectation.js";
 import { fitCriticalRate } from "../4-timeline/models/critical-rate.js";
 import { ceilingReps, criticalRate, unbrokenTime } from "../4-timeline/models/reserve.js";
@@ -20,28 +21,75 @@ export function blockAnswers(line: Line, text: string, plan: PlanResult | null, 
       const spec = plan?.resolved.plan;
       return spec && plan.timeline ? planAnswers(spec, plan.timeline, evaluation.abilities, lineOf) : [];
     }
-    case "ability": return line.body.flatMap((row) => (row.kind === "ability row" ? rowAnswer(row, line.athletes.map(({ text: name }) => name), evaluation, lineOf(row.span.from)) : []));
-    case "event": return eventAnswer(line.name.text, evaluation.world, at);
-    case "team": return [{ line: at, about: "plans", shown: teamWords(evaluation.world, line.name.text), values: {}, origin: { kind: "measured", by: "the team" }, formula: "athletes by category", inputs: [] }];
+    case "ability":
+      return line.body.flatMap((row) =>
+        row.kind === "ability row"
+          ? rowAnswer(
+              row,
+              line.athletes.map(({ text: name }) => name),
+              evaluation,
+              lineOf(row.span.from),
+            )
+          : [],
+      );
+    case "event":
+      return eventAnswer(line.name.text, evaluation.world, at);
+    case "team":
+      return [
+        {
+          line: at,
+          about: "plans",
+          shown: teamWords(evaluation.world, line.name.text),
+          values: {},
+          origin: { kind: "measured", by: "the team" },
+          formula: "athletes by category",
+          inputs: [],
+        },
+      ];
     case "let": {
       const computed = evaluation.valueOf(line);
       if (!computed.ok) return [];
-      return [{ line: at, about: "formulas", shown: showAmount(computed.amount), values: { value: computed.amount.value }, origin: computedBy("the formula"), formula: "the formula of the line", inputs: [] }];
+      return [
+        {
+          line: at,
+          about: "formulas",
+          shown: showAmount(computed.amount),
+          values: { value: computed.amount.value },
+          origin: computedBy("the formula"),
+          formula: "the formula of the line",
+          inputs: [],
+        },
+      ];
     }
     case "expect": {
       const judged = judgeExpectation(line, evaluation);
       if (judged.kind === "failed") return [];
       const shown = judged.holds ? `holds: ${judged.left}` : `does not hold: ${judged.left}`;
-      return [{ line: at, about: "formulas", shown, values: { holds: judged.holds ? 1 : 0, right: judged.limit }, origin: computedBy("the formula"), formula: "left side against right side", inputs: [] }];
+      return [
+        {
+          line: at,
+          about: "formulas",
+          shown,
+          values: { holds: judged.holds ? 1 : 0, right: judged.limit },
+          origin: computedBy("the formula"),
+          formula: "left side against right side",
+          inputs: [],
+        },
+      ];
     }
     case "compare": {
       const results = line.plans.map(({ text: name }) => ({ name, timeline: evaluation.named(name)?.timeline }));
       const shown = results.map(({ name, timeline }) => `${name} ${timeline ? scoreWords(timeline.score) : "?"}`).join(" · ");
-      return [{ line: at, about: "plans", shown, values: {}, origin: computedBy("the timeline"), formula: "the scores side by side", inputs: [] }];
+      return [
+        { line: at, about: "plans", shown, values: {}, origin: computedBy("the timeline"), formula: "the scores side by side", inputs: [] },
+      ];
     }
-    case "log": return logAnswers(line, evaluation, lineOf);
-    case "week": return weekAnswers(line, evaluation, lineOf);
-    default: return [];
+    case "log":
+      return logAnswers(line, evaluation, lineOf);
+    case "week":
+      return weekAnswers(line, evaluation, lineOf);
+    default:
+      return [];
   }
 }
 
@@ -73,9 +121,25 @@ function teamWords(world: World, name: string): string {
 function eventAnswer(name: string, world: World, line: number): readonly Answer[] {
   const event = world.events.get(name);
   if (!event) return [];
-  const targets = event.stages.flatMap(({ target, rounds, unit }) => (target === null ? [] : [unit === "rep" ? counted(target, rounds ? "round" : "rep") : `${target} ${unit}`]));
-  const shown = shownAs(event.score === "time" ? "for time" : "for reps", event.capS === null ? null : `cap ${clock(event.capS)}`, targets.join(" + ") || null);
-  return [{ line, about: "plans", shown, values: event.capS === null ? {} : { cap: event.capS }, origin: { kind: "measured", by: "the published rules" }, formula: "as published", inputs: [] }];
+  const targets = event.stages.flatMap(({ target, rounds, unit }) =>
+    target === null ? [] : [unit === "rep" ? counted(target, rounds ? "round" : "rep") : `${target} ${unit}`],
+  );
+  const shown = shownAs(
+    event.score === "time" ? "for time" : "for reps",
+    event.capS === null ? null : `cap ${clock(event.capS)}`,
+    targets.join(" + ") || null,
+  );
+  return [
+    {
+      line,
+      about: "plans",
+      shown,
+      values: event.capS === null ? {} : { cap: event.capS },
+      origin: { kind: "measured", by: "the published rules" },
+      formula: "as published",
+      inputs: [],
+    },
+  ];
 }
 
 /** What the model made of a row: capacity and critical rate from reps, the load fraction from a hold. */
@@ -86,15 +150,17 @@ function rowAnswer(row: AbilityRowLine, athletes: readonly string[], { abilities
   const columns = known.map((name) => ({ name, ...modelOf(name, subject, row, abilities) }));
   const [first] = columns;
   if (!first) return [];
-  return [{
-    line,
-    about: "abilities",
-    shown: `${first.what} ${columns.map(({ value }) => value).join(" ")}`,
-    values: Object.fromEntries(columns.map(({ name, number }) => [name, number])),
-    origin: first.origin,
-    formula: first.formula,
-    inputs: columns.map(({ name, value, from }): Input => ({ name, value, origin: from })),
-  }];
+  return [
+    {
+      line,
+      about: "abilities",
+      shown: `${first.what} ${columns.map(({ value }) => value).join(" ")}`,
+      values: Object.fromEntries(columns.map(({ name, number }) => [name, number])),
+      origin: first.origin,
+      formula: first.formula,
+      inputs: columns.map(({ name, value, from }): Input => ({ name, value, origin: from })),
+    },
+  ];
 }
 
 interface Modelled {
@@ -110,7 +176,14 @@ function modelOf(name: string, subject: string, row: AbilityRowLine, abilities: 
   if (row.measure.name === "hold") {
     const { hold, origin } = abilities.hold(name, subject);
     const formula = "load as a fraction of the maximum, from t = −ln(1 − R(1−TL)/(F·TL))/R";
-    return { what: "load", value: percent(hold.load), number: hold.load, formula, origin: computedBy("three-compartment model (Xia & Frey Law 2008)"), from: origin };
+    return {
+      what: "load",
+      value: percent(hold.load),
+      number: hold.load,
+      formula,
+      origin: computedBy("three-compartment model (Xia & Frey Law 2008)"),
+      from: origin,
+    };
   }
   const { reserve, origins } = abilities.movement(name, subject, null);
   const reserveModel = computedBy("the reserve model (Monod & Scherrer 1965; Harris et al. 1976)");
@@ -120,15 +193,36 @@ function modelOf(name: string, subject: string, row: AbilityRowLine, abilities: 
       const timed = [...(abilities.tests(name, subject)?.timed ?? [])].map(([seconds, { value }]) => ({ seconds, reps: value }));
       const straight = fitCriticalRate(timed);
       const also = straight ? `; by the straight line through ${timed.length} tests ${plain(straight.rate * 60)} a minute` : "";
-      return { what: "kept a minute", value: plain(rate), number: rate, formula: `K / (φ·τ_f′ + (1−φ)·τ_s′), recovery ρ ${plain(reserve.recovery, 2)}${also}`, origin: reserveModel, from: origins.recovery };
+      return {
+        what: "kept a minute",
+        value: plain(rate),
+        number: rate,
+        formula: `K / (φ·τ_f′ + (1−φ)·τ_s′), recovery ρ ${plain(reserve.recovery, 2)}${also}`,
+        origin: reserveModel,
+        from: origins.recovery,
+      };
     }
     case "unbroken": {
       const seconds = unbrokenTime(reserve);
-      return { what: "unbroken in s", value: plain(seconds, 0), number: seconds, formula: `capacity K ${plain(reserve.capacity, 2)} reps: a fresh athlete does exactly ${reserve.unbroken}`, origin: reserveModel, from: origins.unbroken };
+      return {
+        what: "unbroken in s",
+        value: plain(seconds, 0),
+        number: seconds,
+        formula: `capacity K ${plain(reserve.capacity, 2)} reps: a fresh athlete does exactly ${reserve.unbroken}`,
+        origin: reserveModel,
+        from: origins.unbroken,
+      };
     }
     default: {
       const most = ceilingReps(reserve, 300);
-      return { what: "most in 5 min", value: plain(most, 0), number: most, formula: "the unbroken set, then riding the limit", origin: reserveModel, from: origins.cycle };
+      return {
+        what: "most in 5 min",
+        value: plain(most, 0),
+        number: most,
+        formula: "the unbroken set, then riding the limit",
+        origin: reserveModel,
+        from: origins.cycle,
+      };
     }
   }
 }

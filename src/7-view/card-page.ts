@@ -18,7 +18,9 @@ export function cardPage(cards: readonly Card[], wall: Wall, link = ""): string 
 
 function codeHtml({ plan }: Wall, link: string): string {
   const code = link === "" ? null : codeOf(link);
-  return code === null ? "" : `\n<section class="wall code"><h1>${safe(plan)}: open it on a phone</h1>${code}<p>The code holds the plan itself. What it opens is read-only until it is kept.</p></section>`;
+  return code === null
+    ? ""
+    : `\n<section class="wall code"><h1>${safe(plan)}: open it on a phone</h1>${code}<p>The code holds the plan itself. What it opens is read-only until it is kept.</p></section>`;
 }
 
 /** The cards and the sheet as sections of a page that has their style. */
@@ -75,12 +77,19 @@ ${stagesHtml(parts)}${cuesHtml(cues)}${standards.length > 0 ? `<h2>What counts</
 
 /** Stages are heads with their lists; what stands outside any stage is a list of its own. */
 function stagesHtml(parts: readonly CardPart[]): string {
-  return parts.map((part) => (part.kind === "stage" ? `<h2>${safe(part.title)}</h2>${part.checks.length > 0 ? `<p class="checks">team: ${safe(part.checks.join(", "))}</p>` : ""}${cuesHtml(part.cues)}<ol>${part.parts.map(partHtml).join("")}</ol>` : `<ol>${partHtml(part)}</ol>`)).join("");
+  return parts
+    .map((part) =>
+      part.kind === "stage"
+        ? `<h2>${safe(part.title)}</h2>${part.checks.length > 0 ? `<p class="checks">team: ${safe(part.checks.join(", "))}</p>` : ""}${cuesHtml(part.cues)}<ol>${part.parts.map(partHtml).join("")}</ol>`
+        : `<ol>${partHtml(part)}</ol>`,
+    )
+    .join("");
 }
 
 function partHtml(part: CardPart): string {
   if (part.kind === "stage") return `<li>${stagesHtml([part])}</li>`;
-  if (part.kind === "loop") return `<li><span class="head">${safe(part.head)}</span>${cuesHtml(part.cues)}<ol>${part.parts.map(partHtml).join("")}</ol></li>`;
+  if (part.kind === "loop")
+    return `<li><span class="head">${safe(part.head)}</span>${cuesHtml(part.cues)}<ol>${part.parts.map(partHtml).join("")}</ol></li>`;
   const { kind, what, when, next, cues } = part;
   return `<li class="${kind}">${when === "" ? "" : `<span class="when">${safe(when)}</span>`}${safe(what)}${next === null ? "" : ` <span class="next">then ${safe(next)}</span>`}${cuesHtml(cues)}</li>`;
 }

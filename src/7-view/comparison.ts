@@ -1,5 +1,5 @@
 import { clock, percent } from "../0-base/quantity.js";
-import type { Kept, PlanResult } from "../4-timeline/evaluate.js";
+import type { Kept, PlanResult } from "../4-timeline/kept.js";
 import { chanceToBeat, type Days, drawsToCompare, troubledShare, runDays, type Spread, spreadOf } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { scoreWords } from "./block-answers.js";
@@ -24,17 +24,31 @@ export interface Comparison {
     readonly troubled: number;
     readonly findings: number;
     readonly stages: readonly { readonly name: string; readonly seconds: number; readonly reps: number }[];
-    readonly athletes: readonly { readonly name: string; readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number }[];
+    readonly athletes: readonly {
+      readonly name: string;
+      readonly reps: number;
+      readonly work: number;
+      readonly hold: number;
+      readonly rest: number;
+    }[];
   }[];
   /** `beats[a][b]`: the chance that plan a beats plan b, day by day. */
   readonly beats: readonly (readonly number[])[];
 }
 
 /** A block's plan made ready to be compared; null where it has no timeline. */
-export function contenderFor({ plan: result, findings }: Pick<ReportedBlock, "plan" | "findings">, { abilities, world }: Kept): Contender | null {
+export function contenderFor(
+  { plan: result, findings }: Pick<ReportedBlock, "plan" | "findings">,
+  { abilities, world }: Kept,
+): Contender | null {
   const plan = result?.resolved.plan;
   if (!plan || !result.timeline) return null;
-  return { result, timeline: result.timeline, findings: findings.length, days: runDays(plan, abilities, world.constants, { to: drawsToCompare }) };
+  return {
+    result,
+    timeline: result.timeline,
+    findings: findings.length,
+    days: runDays(plan, abilities, world.constants, { to: drawsToCompare }),
+  };
 }
 
 /** Plans side by side, on the same days. */
@@ -68,9 +82,18 @@ export function rowsOf({ plans, beats }: Comparison): readonly (readonly [string
     ["finishes inside the cap", cells(({ spread }) => percent(spread.finishes))],
     ["days with a miss or drop", cells(({ troubled }) => percent(troubled))],
     ["findings", cells(({ findings }) => String(findings))],
-    ...plans.map((other, at): readonly [string, readonly string[]] => [`beats ${other.name}`, beats.map((row, own) => (own === at ? "–" : percent(row[at] ?? 0)))]),
-    ...stages.map((name): readonly [string, readonly string[]] => [`${name}: time, reps`, cells(({ stages: runs }) => stageWords(runs.find((run) => run.name === name)))]),
-    ...athletes.map((name): readonly [string, readonly string[]] => [`${name}: reps, held, rested`, cells(({ athletes: all }) => athleteWords(all.find((one) => one.name === name)))]),
+    ...plans.map((other, at): readonly [string, readonly string[]] => [
+      `beats ${other.name}`,
+      beats.map((row, own) => (own === at ? "–" : percent(row[at] ?? 0))),
+    ]),
+    ...stages.map((name): readonly [string, readonly string[]] => [
+      `${name}: time, reps`,
+      cells(({ stages: runs }) => stageWords(runs.find((run) => run.name === name))),
+    ]),
+    ...athletes.map((name): readonly [string, readonly string[]] => [
+      `${name}: reps, held, rested`,
+      cells(({ athletes: all }) => athleteWords(all.find((one) => one.name === name))),
+    ]),
   ];
 }
 
@@ -79,14 +102,20 @@ export function drawComparison(comparison: Comparison): string {
   const rows = rowsOf(comparison);
   const label = Math.max(...rows.map(([text]) => text.length));
   const widths = comparison.plans.map((_, at) => Math.max(...rows.map(([, texts]) => texts[at]?.length ?? 0)));
-  return rows.map(([text, texts]) => `${text.padEnd(label)}  ${texts.map((cell, at) => cell.padStart(widths[at] ?? 0)).join("  ")}`.trimEnd()).join("\n") + "\n";
+  return (
+    rows
+      .map(([text, texts]) => `${text.padEnd(label)}  ${texts.map((cell, at) => cell.padStart(widths[at] ?? 0)).join("  ")}`.trimEnd())
+      .join("\n") + "\n"
+  );
 }
 
 function stageWords(run: { readonly seconds: number; readonly reps: number } | undefined): string {
   return run ? `${clock(run.seconds)}, ${run.reps}` : "–";
 }
 
-function athleteWords(one: { readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number } | undefined): string {
+function athleteWords(
+  one: { readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number } | undefined,
+): string {
   if (!one) return "–";
   return `${one.reps}, ${clock(one.hold)}, ${clock(one.rest)}`;
 }

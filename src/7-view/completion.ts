@@ -1,4 +1,3 @@
-import { headWords } from "../../grammar/tokens.js";
 import { wordsAfter } from "../2-tree/expected.js";
 import { assumptionNames } from "../3-plan/assumptions.js";
 import type { Line } from "../3-plan/ast.js";
@@ -6,10 +5,12 @@ import { ruleForms } from "../5-findings/limits/kinds.js";
 import { formulaName } from "../3-plan/names.js";
 import { keyOf, namesReader, type Occurrence, occurrencesIn, type ReadNotebook } from "../3-plan/occurrences.js";
 import { openDocument } from "../3-plan/open.js";
-import { type Kind, kindsUnder } from "../3-plan/placement.js";
-import { printName } from "../3-plan/print.js";
+import { lineKinds } from "../3-plan/lines/kinds.js";
+import type { Snippet } from "../3-plan/lines/line-kind.js";
+import { kindsUnder } from "../3-plan/placement.js";
+import { printName } from "../3-plan/print-parts.js";
 import { bodyParts } from "../3-plan/world.js";
-import { type Snippet, snippets } from "./snippets.js";
+import { snippets } from "./snippets.js";
 import { wordHelp } from "./word-help.js";
 
 /** One way to go on. */
@@ -31,7 +32,20 @@ export interface Completions {
 /** A name that no coach writes. It is put at the cursor to see what a name would be there. */
 const probe = "Zzprobe";
 /** What may have to follow the probe for its line to be read. */
-const endings = ["", " 5", " hold", " + Zzb", " for Zzb", " on 2026-01-01", " unbroken 5", " 5 %", " 7 min", " = 1", " done 2:00", " under 1"];
+const endings = [
+  "",
+  " 5",
+  " hold",
+  " + Zzb",
+  " for Zzb",
+  " on 2026-01-01",
+  " unbroken 5",
+  " 5 %",
+  " 7 min",
+  " = 1",
+  " done 2:00",
+  " under 1",
+];
 
 /** What could stand at `offset` of a document: the names, words and blocks that begin with what is typed there. */
 export function completionsAt(notebook: ReadNotebook, text: string, offset: number): Completions | null {
@@ -47,7 +61,10 @@ export function completionsAt(notebook: ReadNotebook, text: string, offset: numb
   // A name of several words is found again from its beginning.
   for (const from of startsOf(before, lineStart)) {
     const start = text.slice(from, offset).toLowerCase();
-    const fitting = options.filter(({ label, insert, sort }) => label.toLowerCase().startsWith(start) && insert !== text.slice(from, offset) && (from === offset - typed.length || sort === "name"));
+    const fitting = options.filter(
+      ({ label, insert, sort }) =>
+        label.toLowerCase().startsWith(start) && insert !== text.slice(from, offset) && (from === offset - typed.length || sort === "name"),
+    );
     if (fitting.length > 0) return { from, options: fitting };
   }
   return null;
@@ -64,7 +81,7 @@ interface Place {
   /** What a name would be here, with the event or plan it would belong to. */
   readonly kinds: readonly Pick<Occurrence, "kind" | "scope" | "declares" | "inFormula">[];
   /** The line under which this one stands; null at the top. */
-  readonly under: Kind | null;
+  readonly under: Line["kind"] | null;
   /** The plan it stands in, whose pairs may work. */
   readonly plan: string | null;
 }
@@ -73,7 +90,7 @@ function placeOf(notebook: ReadNotebook, before: string): Place {
   const start = Math.max(0, [...before.matchAll(/^\S/gm)].at(-1)?.index ?? 0);
   const kinds = new Map<string, Occurrence>();
   const namesOf = namesReader(notebook);
-  let under: Kind | null = null;
+  let under: Line["kind"] | null = null;
   let plan: string | null = null;
   for (const ending of endings) {
     const read = openDocument({ path: "", text: `${before.slice(start)}${probe}${ending}\n` }, null).blocks.at(-1);
@@ -82,14 +99,18 @@ function placeOf(notebook: ReadNotebook, before: string): Place {
     const at = lineAtOffset(line, null, before.length - start - read.from);
     under ??= at?.under ?? null;
     plan ??= line.kind === "plan" ? line.name.text : null;
-    if (!at || !kindsUnder(at.under).includes(at.kind)) continue;
+    if (!at || !kindsUnder(at.under).some((kind) => kind === at.kind)) continue;
     for (const found of namesOf(read)) if (found.name.endsWith(probe)) kinds.set(`${found.kind} ${found.scope ?? ""}`, found);
   }
   return { kinds: [...kinds.values()], under, plan };
 }
 
 /** The line at an offset of its block, and the one it stands under. */
-function lineAtOffset(line: Line, under: Kind | null, offset: number): { readonly kind: Kind; readonly under: Kind | null } | null {
+function lineAtOffset(
+  line: Line,
+  under: Line["kind"] | null,
+  offset: number,
+): { readonly kind: Line["kind"]; readonly under: Line["kind"] | null } | null {
   for (const inner of line.body) {
     const found = lineAtOffset(inner, line.kind, offset);
     if (found) return found;
@@ -98,15 +119,25 @@ function lineAtOffset(line: Line, under: Kind | null, offset: number): { readonl
 }
 
 function namesFor(notebook: ReadNotebook, { kinds, plan }: Place): readonly Completion[] {
-  const all = new Map([...occurrencesIn(notebook).values()].flat().filter(({ kind, declares }) => kind !== "value" || declares).sort((a, b) => b.name.length - a.name.length).map((one) => [keyOf(one), one]));
+  const all = new Map(
+    [...occurrencesIn(notebook).values()]
+      .flat()
+      .filter(({ kind, declares }) => kind !== "value" || declares)
+      .sort((a, b) => b.name.length - a.name.length)
+      .map((one) => [keyOf(one), one]),
+  );
   const found = new Map<string, Completion>();
   for (const wanted of kinds.filter(({ declares }) => !declares)) {
-    const mine = [...all.values()].filter(({ kind, scope }) => fits(kind, wanted.kind, wanted.inFormula) && (scope === null || scope === (kind === "pair" ? plan : wanted.scope)));
+    const mine = [...all.values()].filter(
+      ({ kind, scope }) =>
+        fits(kind, wanted.kind, wanted.inFormula) && (scope === null || scope === (kind === "pair" ? plan : wanted.scope)),
+    );
     for (const { name, kind } of mine) {
       const insert = wanted.inFormula ? formulaName(name) : printName({ text: name });
       found.set(insert, { label: insert, detail: kind, insert, sort: "name" });
     }
-    if (wanted.kind === "body part") for (const part of bodyParts) found.set(part, { label: part, detail: "body part", insert: part, sort: "name" });
+    if (wanted.kind === "body part")
+      for (const part of bodyParts) found.set(part, { label: part, detail: "body part", insert: part, sort: "name" });
   }
   return [...found.values()].sort((a, b) => (a.label < b.label ? -1 : 1));
 }
@@ -121,11 +152,9 @@ function word(text: string): Completion {
   return { label: text, detail: wordHelp[text] ?? "", insert: text, sort: "word" };
 }
 
-const headOf: Readonly<Partial<Record<Kind, string>>> = { "day limit": "at most", gap: "at least" };
-
 /** The words and blocks that may open a line here. */
-function headsUnder(kind: Kind | null): readonly Completion[] {
-  const heads = kindsUnder(kind).flatMap((inner) => headOf[inner] ?? (headWords.includes(inner) ? [inner] : []));
+function headsUnder(kind: Line["kind"] | null): readonly Completion[] {
+  const heads = kindsUnder(kind).flatMap((inner) => lineKinds[inner].head ?? []);
   return kind === null ? snippets.map(block) : heads.map(word);
 }
 
@@ -134,14 +163,19 @@ function block({ word: label, says, text }: Snippet): Completion {
 }
 
 const choices: Readonly<Record<string, readonly string[]>> = {
-  score: ["time", "reps"], pairs: ["alike", "mixed", "any"], assume: assumptionNames, rule: ruleForms,
+  score: ["time", "reps"],
+  pairs: ["alike", "mixed", "any"],
+  assume: assumptionNames,
+  rule: ruleForms,
 };
 
 /** Words that are neither names nor keywords: the choices of a setting, forms of rules, documents, women and men. */
 function choicesAfter(lead: string, { documents }: ReadNotebook): readonly Completion[] {
   const [head = "", ...rest] = lead.trim().split(/\s+/);
-  const plain = (texts: readonly string[], detail: string): readonly Completion[] => texts.map((text) => ({ label: text, detail, insert: text, sort: "word" }));
-  if (rest.length === 0 && head === "use") return documents.map(({ path }) => ({ label: path, detail: "document", insert: `"${path}"`, sort: "word" }));
+  const plain = (texts: readonly string[], detail: string): readonly Completion[] =>
+    texts.map((text) => ({ label: text, detail, insert: text, sort: "word" }));
+  if (rest.length === 0 && head === "use")
+    return documents.map(({ path }) => ({ label: path, detail: "document", insert: `"${path}"`, sort: "word" }));
   if ((head === "window" || head === "station") && rest.at(-1) === "for") return plain(["women", "men"], "category");
   return rest.length === 0 && Object.hasOwn(choices, head) ? plain(choices[head] ?? [], head) : [];
 }

@@ -28,10 +28,21 @@ export function testTable({ stages }: EventSpec, { athletes }: Team): string {
   const movements = distinct(stages.flatMap(({ items }) => items.map(({ movement }) => movement)));
   const holds = distinct(stages.flatMap(({ hold }) => (hold ? [hold.hold] : [])));
   const rows = [
-    ...movements.flatMap((movement) => [[movement, "unbroken", "reps"], [movement, "cycle", "s"], [movement, "in 5 min", "reps"]] as const),
+    ...movements.flatMap(
+      (movement) =>
+        [
+          [movement, "unbroken", "reps"],
+          [movement, "cycle", "s"],
+          [movement, "in 5 min", "reps"],
+        ] as const,
+    ),
     ...holds.map((hold) => [hold, "hold", "s"] as const),
   ];
-  return abilityText("ability", athletes.map(({ name }) => name), rows.map(([subject, measure, unit]) => ({ label: `${subject}  ${measure}`, cells: athletes.map(() => "-"), unit })));
+  return abilityText(
+    "ability",
+    athletes.map(({ name }) => name),
+    rows.map(([subject, measure, unit]) => ({ label: `${subject}  ${measure}`, cells: athletes.map(() => "-"), unit })),
+  );
 }
 
 function distinct(names: readonly string[]): readonly string[] {

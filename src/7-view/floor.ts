@@ -33,7 +33,10 @@ export interface FloorPlan {
   readonly endS: number;
   /** What it comes to, s or reps, as it stands here and on paper. */
   readonly score: { readonly kind: "time" | "reps"; readonly value: number; readonly paper: number };
-  /** Marks that its times know already; the planned end of the last change among them, and how late the last was beyond what the model can follow, s. */
+  /**
+   * Marks that its times know already; the planned end of the last change among them, and how late the last was beyond
+   * what the model can follow, s.
+   */
   readonly known: { readonly marks: number; readonly changedS: number; readonly lateS: number };
   readonly capS: number | null;
   readonly steps: readonly FloorStep[];
@@ -49,15 +52,41 @@ export function floorOf(plan: PlanSpec, timeline: Timeline, constants: Constants
     const turn = turns.get(run.step);
     const spec = plan.event.stages[run.stage];
     if (!turn || !spec) return [];
-    return [{
-      startS: run.startS, endS: run.endS, who: turn.who, work: workWords(turn, run.athletes.map(({ reps }) => reps)), movement: turn.works[0]?.movement ?? "", reps: run.athletes.map(({ reps }) => reps), holders: run.holders, stage: spec.name,
-      until: timeline.standings[at]?.units ?? 0, target: spec.target, cues: plan.cues.filter(({ step, fromS }) => step === run.step && fromS === null).map(({ text }) => text),
-    }];
+    return [
+      {
+        startS: run.startS,
+        endS: run.endS,
+        who: turn.who,
+        work: workWords(
+          turn,
+          run.athletes.map(({ reps }) => reps),
+        ),
+        movement: turn.works[0]?.movement ?? "",
+        reps: run.athletes.map(({ reps }) => reps),
+        holders: run.holders,
+        stage: spec.name,
+        until: timeline.standings[at]?.units ?? 0,
+        target: spec.target,
+        cues: plan.cues.filter(({ step, fromS }) => step === run.step && fromS === null).map(({ text }) => text),
+      },
+    ];
   });
-  const calls = plan.cues.flatMap(({ text, fromS }) => (fromS === null ? [] : [{ atS: fromS < 0 ? Math.max(0, timeline.endS + fromS) : fromS, text }]));
+  const calls = plan.cues.flatMap(({ text, fromS }) =>
+    fromS === null ? [] : [{ atS: fromS < 0 ? Math.max(0, timeline.endS + fromS) : fromS, text }],
+  );
   const costs = { miss: constants["miss cost"] + constants.cycle, drop: constants["miss cost"] + constants.regrip, noRep: constants.cycle };
   const { kind, value } = timeline.score;
-  return { plan: plan.name, event: plan.event.name, endS: timeline.endS, score: { kind, value, paper: value }, known: { marks: 0, changedS: Number.NEGATIVE_INFINITY, lateS: 0 }, capS: timeline.capS, steps: steps.sort((a, b) => a.startS - b.startS), calls, costs };
+  return {
+    plan: plan.name,
+    event: plan.event.name,
+    endS: timeline.endS,
+    score: { kind, value, paper: value },
+    known: { marks: 0, changedS: Number.NEGATIVE_INFINITY, lateS: 0 },
+    capS: timeline.capS,
+    steps: steps.sort((a, b) => a.startS - b.startS),
+    calls,
+    costs,
+  };
 }
 
 /** A plan on the floor, timed again by the simulator after each mark. */
@@ -68,7 +97,11 @@ export class FloorRun {
   private floor: FloorPlan;
   private known: readonly Mark[] = [];
 
-  constructor(private readonly plan: PlanSpec, private readonly abilities: Abilities, private readonly constants: Constants) {
+  constructor(
+    private readonly plan: PlanSpec,
+    private readonly abilities: Abilities,
+    private readonly constants: Constants,
+  ) {
     this.follower = new Follower(plan, abilities, constants);
     this.onPaper = floorOf(plan, this.follower.timeline, constants);
     this.floor = this.onPaper;
@@ -86,7 +119,10 @@ export class FloorRun {
 
   private take(mark: Mark): void {
     const { steps, known, costs } = this.floor;
-    const turn = mark.kind === "change" ? changeAt(this.floor, known.changedS, known.lateS, mark.atS) : steps.findIndex(({ endS }) => endS > mark.atS - known.lateS + instantS);
+    const turn =
+      mark.kind === "change"
+        ? changeAt(this.floor, known.changedS, known.lateS, mark.atS)
+        : steps.findIndex(({ endS }) => endS > mark.atS - known.lateS + instantS);
     const step = steps[turn];
     const endS = step && (mark.kind === "change" ? mark.atS : step.endS + moreS(mark, steps, costs, known.lateS));
     if (step && endS !== undefined) this.follower.end({ turn, endS });
@@ -96,32 +132,61 @@ export class FloorRun {
     const ended = timed.steps[turn];
     const changedS = mark.kind === "change" ? (ended?.endS ?? known.changedS) : known.changedS;
     const lateS = ended && endS !== undefined ? endS - ended.endS : known.lateS;
-    this.floor = { ...timed, score: { kind, value, paper: this.onPaper.score.value }, known: { marks: this.known.length, changedS, lateS } };
+    this.floor = {
+      ...timed,
+      score: { kind, value, paper: this.onPaper.score.value },
+      known: { marks: this.known.length, changedS, lateS },
+    };
   }
 }
 
 /** What the floor is told of another plan for the rest: the turns that are done as they were, then its own. */
-export function floorWithRest(floor: FloorPlan, { plan, atS, start, done }: RestOfPlan, draft: Draft, abilities: Abilities, constants: Constants): FloorPlan {
+export function floorWithRest(
+  floor: FloorPlan,
+  { plan, atS, start, done }: RestOfPlan,
+  draft: Draft,
+  abilities: Abilities,
+  constants: Constants,
+): FloorPlan {
   const own = planOf(draft, plan.name);
   const timeline = simulate(own, abilities, constants, { from: start.condition });
   const { steps, endS } = floorOf(own, timeline, constants);
   const targets = new Map(floor.steps.map((step) => [step.stage, step.target] as const));
   const first = plan.event.stages[0]?.name;
-  const later = steps.map((step): FloorStep => ({ ...step, startS: step.startS + atS, endS: step.endS + atS, until: step.until + (step.stage === first ? done : 0), target: targets.get(step.stage) ?? step.target }));
+  const later = steps.map((step): FloorStep => ({
+    ...step,
+    startS: step.startS + atS,
+    endS: step.endS + atS,
+    until: step.until + (step.stage === first ? done : 0),
+    target: targets.get(step.stage) ?? step.target,
+  }));
   const before = floor.steps.filter(({ startS }) => startS < atS - instantS);
-  const had = before.reduce((sum, step, at) => sum + step.until - (before.slice(0, at).findLast((one) => one.stage === step.stage)?.until ?? 0), 0);
+  const had = before.reduce(
+    (sum, step, at) => sum + step.until - (before.slice(0, at).findLast((one) => one.stage === step.stage)?.until ?? 0),
+    0,
+  );
   const { kind, paper } = floor.score;
   const value = kind === "time" ? timeline.score.value + atS : had + timeline.score.value;
-  return { ...floor, steps: [...before, ...later], endS: endS + atS, score: { kind, value, paper }, known: { ...floor.known, changedS: atS, lateS: 0 } };
+  return {
+    ...floor,
+    steps: [...before, ...later],
+    endS: endS + atS,
+    score: { kind, value, paper },
+    known: { ...floor.known, changedS: atS, lateS: 0 },
+  };
 }
 
 /** By how much a mark that is no change makes the turn under way longer, s. */
 function moreS(mark: Exclude<Mark, { kind: "change" }>, steps: readonly FloorStep[], costs: FloorPlan["costs"], lateS: number): number {
   switch (mark.kind) {
-    case "miss": return costs.miss;
-    case "drop": return costs.drop;
-    case "no-rep": return costs.noRep;
-    case "reps": return mark.atS - lateS - plannedFor(steps, mark.atS - lateS, mark.count);
+    case "miss":
+      return costs.miss;
+    case "drop":
+      return costs.drop;
+    case "no-rep":
+      return costs.noRep;
+    case "reps":
+      return mark.atS - lateS - plannedFor(steps, mark.atS - lateS, mark.count);
   }
 }
 
@@ -225,7 +290,25 @@ function standingAt(steps: readonly FloorStep[], step: FloorStep, plannedS: numb
 }
 
 /** What was marked as a log block of the language; `date` and `time` are those of the start. */
-export function logText(plan: FloorPlan, marks: readonly Mark[], { date, time, endS, felt = null, note = "", handoverS = null }: { readonly date: string; readonly time: string; readonly endS: number; readonly felt?: number | null; readonly note?: string; readonly handoverS?: number | null }): string {
+export function logText(
+  plan: FloorPlan,
+  marks: readonly Mark[],
+  {
+    date,
+    time,
+    endS,
+    felt = null,
+    note = "",
+    handoverS = null,
+  }: {
+    readonly date: string;
+    readonly time: string;
+    readonly endS: number;
+    readonly felt?: number | null;
+    readonly note?: string;
+    readonly handoverS?: number | null;
+  },
+): string {
   const lines = marks.flatMap((mark, at): readonly string[] => {
     const before = marks.slice(0, at);
     const { now } = floorAt(plan, before, mark.atS);
@@ -240,12 +323,19 @@ export function logText(plan: FloorPlan, marks: readonly Mark[], { date, time, e
         const movement = now.find(({ who }) => who.includes(mark.who))?.movement ?? "";
         return [`${mark.who} broke at ${ownReps(plan.steps, mark.who, movement, plannedS)} ${movement}`.trimEnd()];
       }
-      case "drop": return [`${mark.who} dropped the hold at ${clock(mark.atS)}`];
-      case "no-rep": return [`${mark.who} no-rep 1`];
-      case "reps": return [`reps at ${clock(mark.atS)} ${boardBefore(plan.steps, now[0]?.stage ?? "") + mark.count}`];
+      case "drop":
+        return [`${mark.who} dropped the hold at ${clock(mark.atS)}`];
+      case "no-rep":
+        return [`${mark.who} no-rep 1`];
+      case "reps":
+        return [`reps at ${clock(mark.atS)} ${boardBefore(plan.steps, now[0]?.stage ?? "") + mark.count}`];
     }
   });
-  const after = [...(handoverS === null ? [] : [`handover about ${handoverS} s`]), ...(felt === null ? [] : [`felt ${felt}`]), ...(note.trim() === "" ? [] : [`note ${note.trim().replace(/\s+/g, " ")}`])];
+  const after = [
+    ...(handoverS === null ? [] : [`handover about ${handoverS} s`]),
+    ...(felt === null ? [] : [`felt ${felt}`]),
+    ...(note.trim() === "" ? [] : [`note ${note.trim().replace(/\s+/g, " ")}`]),
+  ];
   return `log ${named(plan.plan)} on ${date} ${time}\n${[...lines, ...after, `finish ${clock(endS)}`].map((line) => `  ${line}\n`).join("")}`;
 }
 
@@ -256,7 +346,13 @@ function named(name: string): string {
 /** Reps of a movement that somebody has done by a planned moment. */
 function ownReps(steps: readonly FloorStep[], athlete: string, movement: string, plannedS: number): number {
   const own = steps.filter((step) => step.who.includes(athlete) && step.movement === movement && step.startS < plannedS);
-  return Math.floor(own.reduce((sum, { who, reps, startS, endS }) => sum + (reps[who.indexOf(athlete)] ?? 0) * Math.min(1, (plannedS - startS) / Math.max(1e-9, endS - startS)), 0) + instantS);
+  return Math.floor(
+    own.reduce(
+      (sum, { who, reps, startS, endS }) =>
+        sum + (reps[who.indexOf(athlete)] ?? 0) * Math.min(1, (plannedS - startS) / Math.max(1e-9, endS - startS)),
+      0,
+    ) + instantS,
+  );
 }
 
 /** What the stages before one have put on the board. */

@@ -15,11 +15,16 @@ export function lanesSvg({ title, endS, stages, lanes }: Picture): string {
   const piece = ({ activity, startS, endS: untilS }: PicturePiece, y: number): string => {
     const [from, wide] = [x(startS), (Number(x(untilS)) - Number(x(startS))).toFixed(1)];
     switch (activity) {
-      case "work": return `<rect x="${from}" y="${y}" width="${wide}" height="20" fill="currentColor"/>`;
-      case "hold": return `<rect x="${from}" y="${y + 1}" width="${wide}" height="18" fill="url(#held)" stroke="currentColor"/>`;
-      case "handover": return `<rect x="${from}" y="${y + 7}" width="${wide}" height="6" fill="currentColor"/>`;
-      case "wait": return `<rect x="${from}" y="${y + 7}" width="${wide}" height="6" fill="none" stroke="currentColor" stroke-dasharray="2 2"/>`;
-      case "rest": return `<line x1="${from}" x2="${x(untilS)}" y1="${y + 10}" y2="${y + 10}" stroke="currentColor"/>`;
+      case "work":
+        return `<rect x="${from}" y="${y}" width="${wide}" height="20" fill="currentColor"/>`;
+      case "hold":
+        return `<rect x="${from}" y="${y + 1}" width="${wide}" height="18" fill="url(#held)" stroke="currentColor"/>`;
+      case "handover":
+        return `<rect x="${from}" y="${y + 7}" width="${wide}" height="6" fill="currentColor"/>`;
+      case "wait":
+        return `<rect x="${from}" y="${y + 7}" width="${wide}" height="6" fill="none" stroke="currentColor" stroke-dasharray="2 2"/>`;
+      case "rest":
+        return `<line x1="${from}" x2="${x(untilS)}" y1="${y + 10}" y2="${y + 10}" stroke="currentColor"/>`;
     }
   };
   return `<svg viewBox="0 0 ${width} ${height}" role="img" aria-label="${safe(`Lanes of ${title}`)}" font-size="12" fill="currentColor">

@@ -27,6 +27,8 @@ export function drawLanes(timeline: Timeline, width: number): string {
     return `${name.padEnd(label)}  ${marks.join("")}`;
   });
   const axis = `${" ".repeat(label)}  ${clock(0)}${clock(endS).padStart(width - 4)}`;
-  const key = Object.entries(activityMarks).map(([activity, mark]) => `${mark} ${activity}`).join("   ");
+  const key = Object.entries(activityMarks)
+    .map(([activity, mark]) => `${mark} ${activity}`)
+    .join("   ");
   return [...rows, axis, "", key, ""].join("\n");
 }

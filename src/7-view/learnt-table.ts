@@ -1,5 +1,5 @@
 import { plain } from "../0-base/quantity.js";
-import { printName } from "../3-plan/print.js";
+import { printName } from "../3-plan/print-parts.js";
 import { abilityText } from "./begun-text.js";
 
 /** A number of an ability table as the logs would have it. */
@@ -25,5 +25,9 @@ export function learntTable(rows: readonly LearntRow[], date: string): string {
     line.cells.set(athlete, plain(to, 2));
     lines.set(key, line);
   }
-  return abilityText(`ability on ${date}`, athletes, [...lines].map(([label, { unit, cells }]) => ({ label, cells: athletes.map((athlete) => cells.get(athlete) ?? "-"), unit })));
+  return abilityText(
+    `ability on ${date}`,
+    athletes,
+    [...lines].map(([label, { unit, cells }]) => ({ label, cells: athletes.map((athlete) => cells.get(athlete) ?? "-"), unit })),
+  );
 }

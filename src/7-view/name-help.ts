@@ -27,7 +27,9 @@ export function nameAt(names: Names, path: string, offset: number): Occurrence |
 
 /** All places of one thing, in the notebook's order. */
 export function placesOf(names: Names, target: Occurrence): readonly (Place & { readonly declares: boolean })[] {
-  return [...names].flatMap(([path, all]) => all.filter((one) => keyOf(one) === keyOf(target)).map(({ span, declares }) => ({ path, span, declares })));
+  return [...names].flatMap(([path, all]) =>
+    all.filter((one) => keyOf(one) === keyOf(target)).map(({ span, declares }) => ({ path, span, declares })),
+  );
 }
 
 /** Where a name is declared; a movement that no block declares, where it is first named. */
@@ -51,7 +53,10 @@ export function helpAt(names: Names, documents: readonly Document[], path: strin
     return { span: name.span, title: `${name.kind} ${name.name}`, text: `${where}In ${counted(places.length, "place")}.` };
   }
   const text = documents.find((document) => document.path === path)?.text ?? "";
-  const [from, to] = [lastIndex(text.slice(0, offset), /[\p{L}-]+$/u) ?? offset, offset + (/^[\p{L}-]*/u.exec(text.slice(offset))?.[0].length ?? 0)];
+  const [from, to] = [
+    lastIndex(text.slice(0, offset), /[\p{L}-]+$/u) ?? offset,
+    offset + (/^[\p{L}-]*/u.exec(text.slice(offset))?.[0].length ?? 0),
+  ];
   const word = text.slice(from, to);
   const help = Object.hasOwn(wordHelp, word) ? wordHelp[word] : undefined;
   return help === undefined ? null : { span: { from, to }, title: word, text: help };

@@ -20,7 +20,11 @@ export function numberAt(line: string, column: number): TriedNumber | null {
     const [from, to] = [found.index, found.index + found[0].length];
     if (column < from || column > to) continue;
     // A date is no number, and a name in quotes has none.
-    if ([...line.matchAll(/\d{4}-\d\d-\d\d/g)].some(({ index }) => from >= index && to <= index + 10) || (line.slice(0, from).split('"').length - 1) % 2 === 1) return null;
+    if (
+      [...line.matchAll(/\d{4}-\d\d-\d\d/g)].some(({ index }) => from >= index && to <= index + 10) ||
+      (line.slice(0, from).split('"').length - 1) % 2 === 1
+    )
+      return null;
     const value = Number(found[0]);
     const unit = /^\s*%/.test(line.slice(to)) ? "%" : /^\s*s(?![\p{L}])/u.test(line.slice(to)) ? "s" : "";
     return { from, to, value, unit, values: neighbours(value, unit) };
@@ -29,7 +33,12 @@ export function numberAt(line: string, column: number): TriedNumber | null {
 }
 
 function neighbours(value: number, unit: TriedNumber["unit"]): readonly number[] {
-  const [least, most, step] = unit === "%" ? [1, 100, 2] : unit === "s" ? [0, Math.max(longRestS, 2 * value), Math.max(1, Math.round(Math.max(longRestS, 2 * value) / (2 * reach)))] : [1, Math.max(12, value + reach), 1];
+  const [least, most, step] =
+    unit === "%"
+      ? [1, 100, 2]
+      : unit === "s"
+        ? [0, Math.max(longRestS, 2 * value), Math.max(1, Math.round(Math.max(longRestS, 2 * value) / (2 * reach)))]
+        : [1, Math.max(12, value + reach), 1];
   const around = Array.from({ length: 2 * reach + 1 }, (_, at) => value + (at - reach) * step).filter((one) => one >= least && one <= most);
   return [...new Set([...(around[0] !== undefined && around[0] > least && unit !== "%" ? [least] : []), ...around])];
 }

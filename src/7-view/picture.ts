@@ -1,6 +1,6 @@
 import { clock, counted } from "../0-base/quantity.js";
 import type { LogSpec } from "../3-plan/log.js";
-import type { PlanResult } from "../4-timeline/evaluate.js";
+import type { PlanResult } from "../4-timeline/kept.js";
 import type { Activity } from "../4-timeline/timeline.js";
 import type { Days } from "../4-timeline/spread.js";
 import { scoreWords } from "./block-answers.js";
@@ -58,7 +58,12 @@ export interface Lane {
 const doing: Readonly<Record<Activity, string>> = { work: "works", hold: "holds", rest: "rests", handover: "changes over", wait: "waits" };
 
 /** Null for a plan without a timeline. */
-export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null, hangsOn: string | null = null, log: LogSpec | null = null): Picture | null {
+export function pictureOf(
+  { resolved, timeline }: PlanResult,
+  days: Days | null,
+  hangsOn: string | null = null,
+  log: LogSpec | null = null,
+): Picture | null {
   const { plan } = resolved;
   if (!plan || !timeline) return null;
   const seen = log ? seenMarks(log) : [];
@@ -97,11 +102,16 @@ export function pictureOf({ resolved, timeline }: PlanResult, days: Days | null,
 function seenMarks({ seen }: LogSpec): readonly SeenMark[] {
   return seen.flatMap((one): readonly SeenMark[] => {
     switch (one.kind) {
-      case "done": return [{ atS: one.atS, athlete: null, words: `${one.stage} done ${clock(one.atS)}` }];
-      case "finish": return [{ atS: one.atS, athlete: null, words: `finish ${clock(one.atS)}` }];
-      case "reps": return [{ atS: one.atS, athlete: null, words: `${one.reps} at ${clock(one.atS)}` }];
-      case "dropped": return [{ atS: one.atS, athlete: one.athlete, words: `${one.athlete} dropped the hold at ${clock(one.atS)}` }];
-      default: return [];
+      case "done":
+        return [{ atS: one.atS, athlete: null, words: `${one.stage} done ${clock(one.atS)}` }];
+      case "finish":
+        return [{ atS: one.atS, athlete: null, words: `finish ${clock(one.atS)}` }];
+      case "reps":
+        return [{ atS: one.atS, athlete: null, words: `${one.reps} at ${clock(one.atS)}` }];
+      case "dropped":
+        return [{ atS: one.atS, athlete: one.athlete, words: `${one.athlete} dropped the hold at ${clock(one.atS)}` }];
+      default:
+        return [];
     }
   });
 }

@@ -8,7 +8,12 @@ import type { Cell, Row } from "./columns.js";
 const timelineModel = computedBy("the timeline: reserve model for reps, three-compartment model for holds");
 
 /** Answers of a plan's lines. `lineOf` turns a node's place in the block's text into a line. */
-export function planAnswers(plan: PlanSpec, timeline: Timeline, abilities: Abilities, lineOf: (offset: number) => number): readonly Answer[] {
+export function planAnswers(
+  plan: PlanSpec,
+  timeline: Timeline,
+  abilities: Abilities,
+  lineOf: (offset: number) => number,
+): readonly Answer[] {
   const lineOfStep = (step: number): number => lineOf(plan.nodes[step]?.span.from ?? 0);
   const repeats = new Set(timeline.repeats.map(({ step }) => step));
   const turns = new Map(turnsOf(plan.steps).map((turn) => [turn.id, turn]));
@@ -33,17 +38,27 @@ function withWorst(answers: readonly Answer[]): readonly Answer[] {
   const least = Math.min(...answers.map(({ values }) => values.least ?? 1));
   if (least >= little) return answers;
   const at = answers.findIndex(({ values }) => values.least === least);
-  return answers.map((answer, index) => (index === at ? worstAt(answer, answer.row?.cells.some(({ column }) => column === "least") ? "least" : "left") : answer));
+  return answers.map((answer, index) =>
+    index === at ? worstAt(answer, answer.row?.cells.some(({ column }) => column === "least") ? "least" : "left") : answer,
+  );
 }
 
 /** The same answer, with one field marked as the plan's worst. */
 export function worstAt(answer: Answer, column: Cell["column"]): Answer {
-  return answer.row ? { ...answer, row: { ...answer.row, cells: answer.row.cells.map((cell) => (cell.column === column ? { ...cell, worst: true } : cell)) } } : answer;
+  return answer.row
+    ? {
+        ...answer,
+        row: { ...answer.row, cells: answer.row.cells.map((cell) => (cell.column === column ? { ...cell, worst: true } : cell)) },
+      }
+    : answer;
 }
 
 /** A row of a plan's table; what is not there is left out. */
 function rowOf(startS: number, endS: number, ...cells: readonly (Cell | null)[]): Row {
-  return { table: "plan", cells: [{ column: "from", text: clock(startS) }, { column: "to", text: clock(endS) }, ...cells.filter((cell) => cell !== null)] };
+  return {
+    table: "plan",
+    cells: [{ column: "from", text: clock(startS) }, { column: "to", text: clock(endS) }, ...cells.filter((cell) => cell !== null)],
+  };
 }
 
 /** Runs of the same step together, in the order of their first. */
@@ -66,9 +81,11 @@ function planAnswer({ event }: PlanSpec, timeline: Timeline, line: number): Answ
   const reps = stages.reduce((sum, run) => sum + run.reps, 0);
   const open = stages.find(({ reached, target }) => target !== null && !reached);
   const result =
-    score.kind === "reps" ? counted(score.value, "rep")
-    : score.finished ? clock(score.value)
-    : `not done at ${clock(timeline.endS)}${open ? `, ${open.name} at ${unitsOf(open)} of ${open.target ?? ""}` : ""}`;
+    score.kind === "reps"
+      ? counted(score.value, "rep")
+      : score.finished
+        ? clock(score.value)
+        : `not done at ${clock(timeline.endS)}${open ? `, ${open.name} at ${unitsOf(open)} of ${open.target ?? ""}` : ""}`;
   const margin = score.kind === "time" && score.finished && capS !== null ? `${clock(capS - score.value)} inside the cap` : null;
   return {
     line,
@@ -76,10 +93,17 @@ function planAnswer({ event }: PlanSpec, timeline: Timeline, line: number): Answ
     shown: shownAs(`${result} on paper`, margin),
     values: { score: score.value, end: timeline.endS, reps },
     origin: timelineModel,
-    formula: score.kind === "reps" ? "the reps that end by the cap, as the lines say, without chance" : "the end of the last rep of the last stage, as the lines say, without chance",
+    formula:
+      score.kind === "reps"
+        ? "the reps that end by the cap, as the lines say, without chance"
+        : "the end of the last rep of the last stage, as the lines say, without chance",
     inputs: [
       { name: "event", value: event.name, origin: { kind: "measured", by: "the published rules" } },
-      ...athletes.map(({ name, reps: done, share }): Input => ({ name, value: `${counted(done, "rep")}, ${percent(share)}`, origin: timelineModel })),
+      ...athletes.map(({ name, reps: done, share }): Input => ({
+        name,
+        value: `${counted(done, "rep")}, ${percent(share)}`,
+        origin: timelineModel,
+      })),
     ],
   };
 }
@@ -97,11 +121,20 @@ function stageAnswer(run: StageRun, plan: PlanSpec, line: number): Answer {
     line,
     about: "stages",
     shown: shownAs(`ends ${clock(run.endS)}`, done, shown),
-    row: rowOf(run.startS, run.endS, { column: "done", text: done }, { column: "left", through: "passes", text: shown, shares: shares.map(({ name, reps }) => ({ name, value: reps })) }),
+    row: rowOf(
+      run.startS,
+      run.endS,
+      { column: "done", text: done },
+      { column: "left", through: "passes", text: shown, shares: shares.map(({ name, reps }) => ({ name, value: reps })) },
+    ),
     values: { start: run.startS, end: run.endS, reps: run.reps },
     origin: timelineModel,
     formula: "reps that count, by athlete",
-    inputs: shares.map(({ name, reps }) => ({ name, value: all > 0 ? `${counted(reps, "rep")}, ${percent(reps / all)}` : "no rep", origin: timelineModel })),
+    inputs: shares.map(({ name, reps }) => ({
+      name,
+      value: all > 0 ? `${counted(reps, "rep")}, ${percent(reps / all)}` : "no rep",
+      origin: timelineModel,
+    })),
   };
 }
 
@@ -129,7 +162,12 @@ function restAnswer(runs: readonly [RestRun, ...RestRun[]], line: number): Answe
     line,
     about: "rests",
     shown: shownAs(endS > startS ? span(startS, endS) : null, restored, runs.length > 1 ? `×${runs.length}` : null),
-    row: rowOf(startS, endS, { column: "done", through: "least", text: restored }, runs.length > 1 ? { column: "passes", text: `×${runs.length}` } : null),
+    row: rowOf(
+      startS,
+      endS,
+      { column: "done", through: "least", text: restored },
+      runs.length > 1 ? { column: "passes", text: `×${runs.length}` } : null,
+    ),
     values: { start: startS, end: endS, ...(before && { before: before.left }), ...(after && { after: after.left }) },
     origin: computedBy("the reserve model"),
     formula: "the least reserve of those who worked last, before and after",
@@ -143,7 +181,14 @@ function restoredWords(before: RestLeft, after: RestLeft): string {
 }
 
 /** All that is said is the first passage's; of the others, how many there are and the least that any leaves. */
-function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], standing: Standing, turn: Turn, plan: PlanSpec, abilities: Abilities, line: number): Answer {
+function turnAnswer(
+  runs: readonly [TurnRun, ...TurnRun[]],
+  standing: Standing,
+  turn: Turn,
+  plan: PlanSpec,
+  abilities: Abilities,
+  line: number,
+): Answer {
   const [first] = runs;
   const stage = plan.event.stages[first.stage];
   const least = leastOf(runs);
@@ -169,7 +214,15 @@ function turnAnswer(runs: readonly [TurnRun, ...TurnRun[]], standing: Standing, 
       trouble && { column: "chance", text: trouble },
       runs.length > 1 ? { column: "passes", text: `×${runs.length}` } : null,
     ),
-    values: { start: first.startS, end: first.endS, reps, total: standing.units, left: opening.left, least: least.left, passes: runs.length },
+    values: {
+      start: first.startS,
+      end: first.endS,
+      reps,
+      total: standing.units,
+      left: opening.left,
+      least: least.left,
+      passes: runs.length,
+    },
     origin: timelineModel,
     formula: "the first passage: as long as the slowest of those who work; the reserve left after it; of all passages, the least",
     inputs: turn.who.flatMap((name) => inputsOf(name, turn, plan, abilities)),

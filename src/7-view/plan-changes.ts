@@ -31,25 +31,38 @@ export interface PlanChange {
 export function planChanges(before: AnsweredNotebook, after: AnsweredNotebook): readonly PlanChange[] {
   const [old, now] = [versionsOf(before), versionsOf(after)];
   const names = [...new Set([...old.keys(), ...now.keys()])];
-  return names.map((name): PlanChange => {
-    const [one, other] = [old.get(name), now.get(name)];
-    const comparable = one && other && one.version.kind === other.version.kind;
-    return { name, before: one?.version ?? null, after: other?.version ?? null, better: comparable ? chanceToBeat(other.days, one.days) : null };
-  }).filter((change) => JSON.stringify(change.before) !== JSON.stringify(change.after));
+  return names
+    .map((name): PlanChange => {
+      const [one, other] = [old.get(name), now.get(name)];
+      const comparable = one && other && one.version.kind === other.version.kind;
+      return {
+        name,
+        before: one?.version ?? null,
+        after: other?.version ?? null,
+        better: comparable ? chanceToBeat(other.days, one.days) : null,
+      };
+    })
+    .filter((change) => JSON.stringify(change.before) !== JSON.stringify(change.after));
 }
 
 function versionsOf({ documents, daysOf }: AnsweredNotebook): ReadonlyMap<string, { readonly version: PlanVersion; readonly days: Days }> {
-  const found = [...documents.values()].flatMap(({ blocks }) => blocks).flatMap(({ plan, findings }) => {
-    const days = plan && daysOf(plan);
-    if (!plan?.timeline || !days) return [];
-    const { p10, p50, p90 } = spreadOf(days);
-    const version: PlanVersion = {
-      event: plan.resolved.line.event.text, kind: days.kind, p10: finite(p10), p50: finite(p50), p90: finite(p90),
-      findings: findings.map(({ rule, severity, message }) => ({ rule, severity, message })),
-      shares: Object.fromEntries(plan.timeline.athletes.map(({ name, share }) => [name, share])),
-    };
-    return [[plan.resolved.line.name.text, { version, days }] as const];
-  });
+  const found = [...documents.values()]
+    .flatMap(({ blocks }) => blocks)
+    .flatMap(({ plan, findings }) => {
+      const days = plan && daysOf(plan);
+      if (!plan?.timeline || !days) return [];
+      const { p10, p50, p90 } = spreadOf(days);
+      const version: PlanVersion = {
+        event: plan.resolved.line.event.text,
+        kind: days.kind,
+        p10: finite(p10),
+        p50: finite(p50),
+        p90: finite(p90),
+        findings: findings.map(({ rule, severity, message }) => ({ rule, severity, message })),
+        shares: Object.fromEntries(plan.timeline.athletes.map(({ name, share }) => [name, share])),
+      };
+      return [[plan.resolved.line.name.text, { version, days }] as const];
+    });
   return new Map(found);
 }
 
@@ -58,13 +71,24 @@ const worthAWord = 0.005;
 
 /** The same, line by line, as a reviewer reads it. */
 export function changeLines({ name, before, after, better }: PlanChange): readonly string[] {
-  if (!before || !after) return [`${name}: ${after ? `new, ${rangeOf(after)}` : "gone, or without a timeline"}`, ...(after ? findingLines([], after.findings) : [])];
-  const score = rangeOf(before) === rangeOf(after) ? `still ${rangeOf(after)}` : `${rangeOf(before)} → ${rangeOf(after)}${better === null ? "" : `, better on ${percent(better)} of days`}`;
+  if (!before || !after)
+    return [
+      `${name}: ${after ? `new, ${rangeOf(after)}` : "gone, or without a timeline"}`,
+      ...(after ? findingLines([], after.findings) : []),
+    ];
+  const score =
+    rangeOf(before) === rangeOf(after)
+      ? `still ${rangeOf(after)}`
+      : `${rangeOf(before)} → ${rangeOf(after)}${better === null ? "" : `, better on ${percent(better)} of days`}`;
   const shares = Object.keys({ ...before.shares, ...after.shares }).flatMap((athlete) => {
     const [had, has] = [before.shares[athlete] ?? 0, after.shares[athlete] ?? 0];
     return Math.abs(had - has) >= worthAWord ? [`${athlete} ${percent(had)} → ${percent(has)}`] : [];
   });
-  return [`${name}: ${score}`, ...(shares.length > 0 ? [`  shares: ${shares.join(", ")}`] : []), ...findingLines(before.findings, after.findings)];
+  return [
+    `${name}: ${score}`,
+    ...(shares.length > 0 ? [`  shares: ${shares.join(", ")}`] : []),
+    ...findingLines(before.findings, after.findings),
+  ];
 }
 
 function rangeOf({ kind, p10, p50, p90 }: PlanVersion): string {
@@ -73,6 +97,10 @@ function rangeOf({ kind, p10, p50, p90 }: PlanVersion): string {
 }
 
 function findingLines(before: PlanVersion["findings"], after: PlanVersion["findings"]): readonly string[] {
-  const left = (some: PlanVersion["findings"], others: PlanVersion["findings"]) => some.filter(({ rule, message }) => !others.some((other) => other.rule === rule && other.message === message));
-  return [...left(after, before).map(({ severity, message }) => `  new ${severity}: ${message}`), ...left(before, after).map(({ message }) => `  settled: ${message}`)];
+  const left = (some: PlanVersion["findings"], others: PlanVersion["findings"]) =>
+    some.filter(({ rule, message }) => !others.some((other) => other.rule === rule && other.message === message));
+  return [
+    ...left(after, before).map(({ severity, message }) => `  new ${severity}: ${message}`),
+    ...left(before, after).map(({ message }) => `  settled: ${message}`),
+  ];
 }

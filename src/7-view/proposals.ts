@@ -39,17 +39,32 @@ interface Notebook {
 }
 
 /** The best of a search's suggestions. With documents, each has been judged among them; without, the search's word stands alone. */
-export function proposals({ suggestions }: Progress, count: number, { world, abilities }: Notebook, documents: readonly Document[] | null, risk = usualRisk): readonly Proposal[] {
+export function proposals(
+  { suggestions }: Progress,
+  count: number,
+  { world, abilities }: Notebook,
+  documents: readonly Document[] | null,
+  risk = usualRisk,
+): readonly Proposal[] {
   const taken = new Set(world.plans.keys());
-  const judged = suggestions.map((suggestion): JudgedSuggestion => {
-    const { draft, worth } = suggestion;
-    const name = nameOf(draft, (one) => taken.has(one));
-    taken.add(name);
-    const text = textOf(draft, name);
-    const verdict = documents && verdictOn(text, documents);
-    const faults = verdict ? faultsOf(verdict, risk) : [];
-    return { suggestion, text, verdict, middle: verdict?.spread.p50 ?? worth.middle, troubled: verdict?.troubled ?? worth.troubled, faults };
-  }).sort((one, other) => Number(one.faults.length > 0) - Number(other.faults.length > 0));
+  const judged = suggestions
+    .map((suggestion): JudgedSuggestion => {
+      const { draft, worth } = suggestion;
+      const name = nameOf(draft, (one) => taken.has(one));
+      taken.add(name);
+      const text = textOf(draft, name);
+      const verdict = documents && verdictOn(text, documents);
+      const faults = verdict ? faultsOf(verdict, risk) : [];
+      return {
+        suggestion,
+        text,
+        verdict,
+        middle: verdict?.spread.p50 ?? worth.middle,
+        troubled: verdict?.troubled ?? worth.troubled,
+        faults,
+      };
+    })
+    .sort((one, other) => Number(one.faults.length > 0) - Number(other.faults.length > 0));
   const [first] = judged;
   const shown = first && documents ? judged.filter((one) => one === first || gains(one, first)) : judged;
   return shown.slice(0, count).map((one): Proposal => {
@@ -57,10 +72,29 @@ export function proposals({ suggestions }: Progress, count: number, { world, abi
     const { kind, sort, draft, worth } = suggestion;
     const chance = worth.chance === null ? [] : [`Beats the target on ${percent(worth.chance)} of days.`];
     const others = judged.map((other) => other.suggestion).filter((other) => other !== suggestion);
-    const why = first && one !== first ? besideTheBest(suggestion, one, first.suggestion, first) : documents ? reasonsFor(suggestion, others, abilities, world.constants) : [];
+    const why =
+      first && one !== first
+        ? besideTheBest(suggestion, one, first.suggestion, first)
+        : documents
+          ? reasonsFor(suggestion, others, abilities, world.constants)
+          : [];
     const asked = one === first && documents ? whatWouldTell(suggestion, others, { world, abilities }) : [];
-    const reasons = [...faults, ...chance, ...why, ...asked, ...(verdict && faults.length === 0 ? [troubleWords(troubled)] : []), toRemember(suggestion)];
-    return { kind: `${one === first ? "" : said[sort]}${kind}`, score: scoreWords(draft.event, worth.score, middle), middle, sound: worth.sound && faults.length === 0, reasons, text };
+    const reasons = [
+      ...faults,
+      ...chance,
+      ...why,
+      ...asked,
+      ...(verdict && faults.length === 0 ? [troubleWords(troubled)] : []),
+      toRemember(suggestion),
+    ];
+    return {
+      kind: `${one === first ? "" : said[sort]}${kind}`,
+      score: scoreWords(draft.event, worth.score, middle),
+      middle,
+      sound: worth.sound && faults.length === 0,
+      reasons,
+      text,
+    };
   });
 }
 
@@ -70,7 +104,14 @@ function whatWouldTell(best: Suggestion, others: readonly Suggestion[], { world:
   const rival = others.find(({ kind, worth }) => kind !== best.kind && worth.sound);
   const against = rival ? planOf(rival.draft) : null;
   const inStep = rival && against ? noRepLine(noRepBreakEven(plan, against, abilities, constants), rival.kind) : null;
-  const turns = rival && against && !inStep ? breakEvenLines(breakEvensOf(plan, against, abilities, constants).filter(({ at }) => at !== null), best.kind, rival.kind) : [];
+  const turns =
+    rival && against && !inStep
+      ? breakEvenLines(
+          breakEvensOf(plan, against, abilities, constants).filter(({ at }) => at !== null),
+          best.kind,
+          rival.kind,
+        )
+      : [];
   const hanging = hangsOn(untestedIn(plan, abilities, constants), plan.event.score);
   return [...(inStep ? [inStep] : turns.slice(0, 1)), ...(hanging ? [hanging] : [])];
 }
@@ -110,24 +151,44 @@ function troubleWords(troubled: number): string {
 
 function toRemember({ draft }: Suggestion): string {
   const numbers = allNumbers(draft);
-  return numbers === mostNumbers(draft) ? `To remember: ${counted(numbers, "number")}.` : `To remember: ${counted(numbers, "number")}, at most ${mostNumbers(draft)} in one lane.`;
+  return numbers === mostNumbers(draft)
+    ? `To remember: ${counted(numbers, "number")}.`
+    : `To remember: ${counted(numbers, "number")}, at most ${mostNumbers(draft)} in one lane.`;
 }
 
 /** Plans of the coach's own for an event and a team: the search begins at them. `first`: the one that was asked about. */
-export function ownPlans({ documents }: AnsweredNotebook, event: EventSpec, team: Team, first: PlanSpec | null = null): readonly PlanSpec[] {
+export function ownPlans(
+  { documents }: AnsweredNotebook,
+  event: EventSpec,
+  team: Team,
+  first: PlanSpec | null = null,
+): readonly PlanSpec[] {
   const plans = [...documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []));
-  return plans.filter((plan) => plan.event.name === event.name && plan.team.name === team.name).sort((a, b) => Number(b === first) - Number(a === first));
+  return plans
+    .filter((plan) => plan.event.name === event.name && plan.team.name === team.name)
+    .sort((a, b) => Number(b === first) - Number(a === first));
 }
 
 /** Plans of the coach's own that the search begins at. */
 export const mostBegun = 3;
 
 /** What is proposed, without what is worse than a sound plan of the coach's own; where nothing is left, `nothing` says so. */
-export function betterThanOwn(proposed: readonly Proposal[], own: readonly PlanSpec[], notebook: Notebook, risk = usualRisk): { readonly better: readonly Proposal[]; readonly nothing: string | null } {
+export function betterThanOwn(
+  proposed: readonly Proposal[],
+  own: readonly PlanSpec[],
+  notebook: Notebook,
+  risk = usualRisk,
+): { readonly better: readonly Proposal[]; readonly nothing: string | null } {
   const best = bestOwn(own, notebook, risk);
   if (!best?.sound) return { better: proposed, nothing: null };
   const better = proposed.filter(({ middle, sound }) => sound && gainOf(best.kind, middle, best.middle) > 0);
-  return { better, nothing: better.length > 0 ? null : `Nothing was found that is better than ${best.name}, ${dayScore(best.kind, best.middle)} on the middle day.` };
+  return {
+    better,
+    nothing:
+      better.length > 0
+        ? null
+        : `Nothing was found that is better than ${best.name}, ${dayScore(best.kind, best.middle)} on the middle day.`,
+  };
 }
 
 /** The best of the notebook's own plans for an event, by its middle day; of those with little trouble, if any has little. */
@@ -143,6 +204,7 @@ function bestOwn(plans: readonly PlanSpec[], { abilities, world }: Notebook, ris
 export function teamFor({ teams, abilities }: World, name: string | null, event: EventSpec): Team | undefined {
   if (name !== null) return teams.get(name);
   const asked = event.stages.flatMap(({ items }) => items.map(({ movement }) => subjectKey(movement)));
-  const tested = ({ athletes }: Team): number => athletes.reduce((sum, athlete) => sum + asked.filter((movement) => abilities.get(athlete.name)?.has(movement)).length, 0);
+  const tested = ({ athletes }: Team): number =>
+    athletes.reduce((sum, athlete) => sum + asked.filter((movement) => abilities.get(athlete.name)?.has(movement)).length, 0);
   return [...teams.values()].sort((a, b) => tested(b) - tested(a) || b.athletes.length - a.athletes.length)[0];
 }

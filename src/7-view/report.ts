@@ -3,7 +3,7 @@ import { type Span, shift } from "../0-base/span.js";
 import { lineAt, lineStarts, position } from "../1-text/document.js";
 import type { PlacedBlock } from "../3-plan/open.js";
 import type { WeekRun } from "../4-timeline/week.js";
-import type { PlanResult } from "../4-timeline/evaluate.js";
+import type { PlanResult } from "../4-timeline/kept.js";
 import { spreadOf } from "../4-timeline/spread.js";
 import type { Finding } from "../5-findings/judge.js";
 import type { Answer } from "./answer.js";
@@ -52,15 +52,45 @@ export interface PlanReport {
   readonly path: string;
   readonly line: number;
   /** p10, p50, p90 over seeded draws, a day past the cap at the cap; null where they were not asked for, or never reached without a cap. */
-  readonly score: { readonly kind: "time" | "reps"; readonly value: number; readonly unit: "s" | "reps"; readonly finished: boolean; readonly p10: number | null; readonly p50: number | null; readonly p90: number | null };
+  readonly score: {
+    readonly kind: "time" | "reps";
+    readonly value: number;
+    readonly unit: "s" | "reps";
+    readonly finished: boolean;
+    readonly p10: number | null;
+    readonly p50: number | null;
+    readonly p90: number | null;
+  };
   readonly stages: readonly { readonly name: string; readonly start: number; readonly end: number; readonly reps: number }[];
-  readonly athletes: readonly { readonly name: string; readonly reps: number; readonly work: number; readonly hold: number; readonly rest: number; readonly share: number }[];
-  readonly segments: readonly { readonly athlete: string; readonly activity: string; readonly start: number; readonly end: number; readonly line: number | null; readonly movement: string | null; readonly reps: number }[];
+  readonly athletes: readonly {
+    readonly name: string;
+    readonly reps: number;
+    readonly work: number;
+    readonly hold: number;
+    readonly rest: number;
+    readonly share: number;
+  }[];
+  readonly segments: readonly {
+    readonly athlete: string;
+    readonly activity: string;
+    readonly start: number;
+    readonly end: number;
+    readonly line: number | null;
+    readonly movement: string | null;
+    readonly reps: number;
+  }[];
 }
 
 export interface WeekReport {
   readonly name: string;
-  readonly sessions: readonly { readonly event: string; readonly plan: string | null; readonly start: string | null; readonly line: number; readonly readiness: Readonly<Record<string, number>>; readonly score: number | null }[];
+  readonly sessions: readonly {
+    readonly event: string;
+    readonly plan: string | null;
+    readonly start: string | null;
+    readonly line: number;
+    readonly readiness: Readonly<Record<string, number>>;
+    readonly score: number | null;
+  }[];
 }
 
 /** The object that `check --format json` prints; stable, its shape changes only with its version. */
@@ -95,14 +125,22 @@ function documentReport(document: ReportedDocument, drawn: DrawnDays): DocumentR
   return {
     path,
     findings: reportedFindings(document),
-    lines: blocks.flatMap((one) => answersWithDays(one, drawn).toSorted((a, b) => a.line - b.line).map(({ line, shown, values }) => ({ line: one.block.firstLine + line + 1, shown, values }))),
+    lines: blocks.flatMap((one) =>
+      answersWithDays(one, drawn)
+        .toSorted((a, b) => a.line - b.line)
+        .map(({ line, shown, values }) => ({ line: one.block.firstLine + line + 1, shown, values })),
+    ),
   };
 }
 
 function reportedFinding({ rule, severity, span, message, why, fixes }: Finding, from: number, starts: readonly number[]): ReportedFinding {
   const range = (inBlock: Span): Range => rangeOf(shift(inBlock, from), starts);
   return {
-    rule, severity, ...range(span), message, why,
+    rule,
+    severity,
+    ...range(span),
+    message,
+    why,
     fixes: fixes.map(({ title, edits }) => ({ title, edits: edits.map((edit) => ({ ...range(edit.span), text: edit.text })) })),
   };
 }
@@ -113,7 +151,12 @@ function rangeOf({ from, to }: Span, starts: readonly number[]): Range {
   return { line: start.line, column: start.column, endLine: end.line, endColumn: end.column };
 }
 
-function planReport(path: string, starts: readonly number[], { block, plan: result }: ReportedBlock, drawn: DrawnDays): readonly PlanReport[] {
+function planReport(
+  path: string,
+  starts: readonly number[],
+  { block, plan: result }: ReportedBlock,
+  drawn: DrawnDays,
+): readonly PlanReport[] {
   const plan = result?.resolved.plan;
   const timeline = result?.timeline;
   if (!plan || !timeline) return [];
@@ -122,17 +165,36 @@ function planReport(path: string, starts: readonly number[], { block, plan: resu
   const days = drawn.of(result);
   const spread = days && spreadOf(days);
   // A day that is cut by the cap scores as the plan itself does then: at the cap.
-  const onDay = (value: number | undefined): number | null => finite(Math.min(value ?? Number.NaN, score.kind === "time" ? (timeline.capS ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY));
-  return [{
-    name: plan.name,
-    event: plan.event.name,
-    path,
-    line: lineOf(0),
-    score: { kind: score.kind, value: score.value, unit: score.kind === "time" ? "s" : "reps", finished: score.finished, p10: onDay(spread?.p10), p50: onDay(spread?.p50), p90: onDay(spread?.p90) },
-    stages: timeline.stages.map(({ name, startS, endS, reps }) => ({ name, start: startS, end: endS, reps })),
-    athletes: timeline.athletes,
-    segments: timeline.segments.map(({ athlete, activity, startS, endS, step, subject, reps }) => ({ athlete, activity, start: startS, end: endS, line: step === null ? null : lineOf(step), movement: subject, reps })),
-  }];
+  const onDay = (value: number | undefined): number | null =>
+    finite(Math.min(value ?? Number.NaN, score.kind === "time" ? (timeline.capS ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY));
+  return [
+    {
+      name: plan.name,
+      event: plan.event.name,
+      path,
+      line: lineOf(0),
+      score: {
+        kind: score.kind,
+        value: score.value,
+        unit: score.kind === "time" ? "s" : "reps",
+        finished: score.finished,
+        p10: onDay(spread?.p10),
+        p50: onDay(spread?.p50),
+        p90: onDay(spread?.p90),
+      },
+      stages: timeline.stages.map(({ name, startS, endS, reps }) => ({ name, start: startS, end: endS, reps })),
+      athletes: timeline.athletes,
+      segments: timeline.segments.map(({ athlete, activity, startS, endS, step, subject, reps }) => ({
+        athlete,
+        activity,
+        start: startS,
+        end: endS,
+        line: step === null ? null : lineOf(step),
+        movement: subject,
+        reps,
+      })),
+    },
+  ];
 }
 
 /** A number as JSON can have it: null where there is none, or it has no end. */

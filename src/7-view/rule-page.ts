@@ -16,7 +16,8 @@ warnings and notes of that rule there; behind the head of a block, in all of it;
 /** The reference of all rules, made from their files. */
 export function rulePage(rules: readonly Rule[]): string {
   const sections = rules.map(
-    ({ id, title, why, source, bad, good }) => `## ${id}\n\n**${title}.** ${why} Source: ${source}.\n\nBad:\n\n\`\`\`\n${bad}\`\`\`\n\nGood:\n\n\`\`\`rota\n${good}\`\`\`\n`,
+    ({ id, title, why, source, bad, good }) =>
+      `## ${id}\n\n**${title}.** ${why} Source: ${source}.\n\nBad:\n\n\`\`\`\n${bad}\`\`\`\n\nGood:\n\n\`\`\`rota\n${good}\`\`\`\n`,
   );
   return `${head}\n${sections.join("\n")}`;
 }

@@ -25,5 +25,15 @@ export interface Said {
 /** What is said of a block that begins at `from` in its document. */
 export function saidOf({ from, text }: { readonly from: number; readonly text: string }, answers: readonly Answer[]): Said {
   const starts = lineStarts(text);
-  return { from, to: from + text.length, answers: answers.map((answer) => ({ offset: from + (starts[answer.line] ?? 0), shown: answer.shown, ...(answer.row && { row: answer.row }), assumed: assumes(answer), about: answer.about })) };
+  return {
+    from,
+    to: from + text.length,
+    answers: answers.map((answer) => ({
+      offset: from + (starts[answer.line] ?? 0),
+      shown: answer.shown,
+      ...(answer.row && { row: answer.row }),
+      assumed: assumes(answer),
+      about: answer.about,
+    })),
+  };
 }

@@ -4,7 +4,10 @@ import type { Range, ReportedFinding } from "./report.js";
 const levels = { error: "error", warning: "warning", note: "note" } as const;
 
 /** The findings of a report as a SARIF 2.1.0 log: one run, every rule with its help, each fix as replacements. */
-export function sarif(documents: readonly { readonly path: string; readonly findings: readonly ReportedFinding[] }[], rules: readonly Rule[]) {
+export function sarif(
+  documents: readonly { readonly path: string; readonly findings: readonly ReportedFinding[] }[],
+  rules: readonly Rule[],
+) {
   const indexOf = new Map(rules.map(({ id }, at) => [id, at]));
   return {
     $schema: "https://json.schemastore.org/sarif-2.1.0.json",
@@ -14,11 +17,18 @@ export function sarif(documents: readonly { readonly path: string; readonly find
         tool: {
           driver: {
             name: "Rotaline",
-            rules: rules.map(({ id, title, why, source }) => ({ id, shortDescription: { text: title }, fullDescription: { text: why }, help: { text: `${why} Source: ${source}.` } })),
+            rules: rules.map(({ id, title, why, source }) => ({
+              id,
+              shortDescription: { text: title },
+              fullDescription: { text: why },
+              help: { text: `${why} Source: ${source}.` },
+            })),
           },
         },
         columnKind: "utf16CodeUnits",
-        results: documents.flatMap(({ path, findings }) => findings.map((finding) => resultOf(path, finding, indexOf.get(finding.rule) ?? -1))),
+        results: documents.flatMap(({ path, findings }) =>
+          findings.map((finding) => resultOf(path, finding, indexOf.get(finding.rule) ?? -1)),
+        ),
       },
     ],
   };
@@ -34,7 +44,17 @@ function resultOf(path: string, finding: ReportedFinding, ruleIndex: number) {
     message: { text: message },
     locations: [{ physicalLocation: { artifactLocation, region: regionOf(finding) } }],
     ...(fixes.length > 0
-      ? { fixes: fixes.map(({ title, edits }) => ({ description: { text: title }, artifactChanges: [{ artifactLocation, replacements: edits.map((edit) => ({ deletedRegion: regionOf(edit), insertedContent: { text: edit.text } })) }] })) }
+      ? {
+          fixes: fixes.map(({ title, edits }) => ({
+            description: { text: title },
+            artifactChanges: [
+              {
+                artifactLocation,
+                replacements: edits.map((edit) => ({ deletedRegion: regionOf(edit), insertedContent: { text: edit.text } })),
+              },
+            ],
+          })),
+        }
       : {}),
   };
 }

@@ -34,6 +34,10 @@ export function simplerWords(plan: PlanSpec, abilities: Abilities, { constants }
   const [middle, before] = [spreadOf(days).p50, spreadOf(own).p50];
   const gain = gainOf(days.kind, middle, before);
   const unit = days.kind === "time" ? "s" : "reps";
-  const price = Number.isFinite(gain) ? (gain >= 0 ? `${Math.round(gain)} ${unit} better` : `${Math.round(-gain)} ${unit} worse`) : "done where this one is not";
+  const price = Number.isFinite(gain)
+    ? gain >= 0
+      ? `${Math.round(gain)} ${unit} better`
+      : `${Math.round(-gain)} ${unit} worse`
+    : "done where this one is not";
   return `Simpler, with ${mostThings(planOf(near.draft))} things to remember at most: ${firstLines(near.draft).join(", then ")}${near.draft.blocks.length > 1 ? " …" : ""}; ${dayScore(days.kind, middle)} on the middle day, ${price}.`;
 }

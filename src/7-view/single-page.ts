@@ -17,7 +17,9 @@ export function singlePage(path: string, { documents }: AnsweredNotebook, parcel
   const text = found?.document.parsed.text ?? "";
   const answers = shownByLine(found?.blocks ?? []);
   const rows = linesOf(text).map((line, at) => `<tr><td>${safe(line) || "&#160;"}</td><td>${safe(answers.get(at) ?? "")}</td></tr>`);
-  const plans = (found?.blocks ?? []).flatMap(({ plan }) => (plan?.resolved.plan && plan.timeline ? [{ plan, spec: plan.resolved.plan, timeline: plan.timeline }] : []));
+  const plans = (found?.blocks ?? []).flatMap(({ plan }) =>
+    plan?.resolved.plan && plan.timeline ? [{ plan, spec: plan.resolved.plan, timeline: plan.timeline }] : [],
+  );
   return `<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="content-security-policy" content="default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'">
@@ -25,11 +27,15 @@ ${parcelMark(parcel)}
 <title>${safe(path)}</title><style>${cardStyle}${style}</style></head>
 <body><main><h1>${safe(path)}</h1><p class="caution">${safe(caution)}</p>
 <table class="text"><tbody>${rows.join("\n")}</tbody></table>
-${plans.map(({ plan, spec, timeline }) => {
+${plans
+  .map(({ plan, spec, timeline }) => {
     const picture = pictureOf(plan, null);
-    return picture ? `<section><h2>${safe(picture.title)}, ${safe(picture.score)}</h2>${lanesSvg(picture)}</section>
-${cardsHtml(cardsOf(spec, timeline), wallOf(spec, timeline))}` : "";
-  }).join("\n")}
+    return picture
+      ? `<section><h2>${safe(picture.title)}, ${safe(picture.score)}</h2>${lanesSvg(picture)}</section>
+${cardsHtml(cardsOf(spec, timeline), wallOf(spec, timeline))}`
+      : "";
+  })
+  .join("\n")}
 <p class="caution">Rotaline opens this page again: Document, Open a file.</p></main></body></html>
 `;
 }

@@ -2,7 +2,7 @@ import { clock, percent, plain } from "../0-base/quantity.js";
 import { lineAt, lineStarts } from "../1-text/document.js";
 import type { ExpectLine } from "../3-plan/ast.js";
 import type { PlanSpec } from "../3-plan/plan.js";
-import type { PlanResult } from "../4-timeline/evaluate.js";
+import type { PlanResult } from "../4-timeline/kept.js";
 import { compares } from "../4-timeline/expectation.js";
 import { chanceToBeat, type Days, spreadOf } from "../4-timeline/spread.js";
 import { type Answer, shownAs } from "./answer.js";
@@ -19,7 +19,9 @@ export function spreadWords(days: Days): string {
   const { p10, p50, p90, finishes } = spreadOf(days);
   const middle = `${dayScore(days.kind, p50)}${days.kind === "reps" ? " reps" : ""} on the middle day`;
   if (!Number.isFinite(p10)) return finishes > 0 ? `${middle}; ${percent(finishes)} of days finish` : "not done on any day";
-  const past = Number.isFinite(p90) ? `${dayScore(days.kind, p10)}–${dayScore(days.kind, p90)} on 8 days of 10` : `${dayScore(days.kind, p10)} on a good day`;
+  const past = Number.isFinite(p90)
+    ? `${dayScore(days.kind, p10)}–${dayScore(days.kind, p90)} on 8 days of 10`
+    : `${dayScore(days.kind, p10)} on a good day`;
   return shownAs(middle, past, finishes < 0.995 ? `${percent(finishes)} of days finish` : null);
 }
 
@@ -35,7 +37,12 @@ export interface DrawnDays {
 /** A block's answers with what drawn days add. */
 export function answersWithDays({ block, answers, plan }: ReportedBlock, drawn: DrawnDays): readonly Answer[] {
   const { line } = block.read;
-  if (line.kind === "compare") return withBeats(answers, line.plans.map(({ text }) => text), drawn);
+  if (line.kind === "compare")
+    return withBeats(
+      answers,
+      line.plans.map(({ text }) => text),
+      drawn,
+    );
   if (line.kind === "expect") return withShare(answers, line, drawn);
   const spec = plan?.resolved.plan;
   const days = plan && drawn.of(plan);
@@ -48,8 +55,15 @@ function withChances(answers: readonly Answer[], plan: PlanSpec, days: Days, tex
   const said = new Map<number, readonly string[]>();
   let [worst, most] = [-1, 0];
   plan.nodes.forEach(({ span }, step) => {
-    const chances = ([["miss", days.missed.get(step)], ["drop", days.dropped.get(step)]] as const).toSorted(([, a], [, b]) => (b ?? 0) - (a ?? 0));
-    const words = chances.flatMap(([what, count]) => ((count ?? 0) / days.scores.length >= worthSaying ? [`${what} ${percent((count ?? 0) / days.scores.length)}`] : []));
+    const chances = (
+      [
+        ["miss", days.missed.get(step)],
+        ["drop", days.dropped.get(step)],
+      ] as const
+    ).toSorted(([, a], [, b]) => (b ?? 0) - (a ?? 0));
+    const words = chances.flatMap(([what, count]) =>
+      (count ?? 0) / days.scores.length >= worthSaying ? [`${what} ${percent((count ?? 0) / days.scores.length)}`] : [],
+    );
     if (words.length > 0) said.set(lineAt(starts, span.from), words);
     const count = Math.max(...chances.map(([, days]) => days ?? 0));
     if (words.length > 0 && count > most) [worst, most] = [lineAt(starts, span.from), count];
@@ -69,7 +83,11 @@ function withChance(answer: Answer, chances: readonly string[]): Answer {
   const shown = shownAs(first, ...chances, ...rest.filter((part) => part !== "miss" && part !== "drop"));
   const { row } = answer;
   if (!row) return { ...answer, shown };
-  return { ...answer, shown, row: { ...row, cells: [...row.cells.filter(({ column }) => column !== "chance"), { column: "chance", text: chances[0] ?? "" }] } };
+  return {
+    ...answer,
+    shown,
+    row: { ...row, cells: [...row.cells.filter(({ column }) => column !== "chance"), { column: "chance", text: chances[0] ?? "" }] },
+  };
 }
 
 /** How often each plan of a `compare` line beats the next, on the same days, and each one's middle day. */

@@ -7,5 +7,8 @@ export function rowsOf(text: string): readonly (readonly string[])[] {
 
 /** Rows → comma-separated text (RFC 4180). A cell that a spreadsheet would take for a formula stands behind an apostrophe. */
 export function csvOf(rows: readonly (readonly string[])[]): string {
-  return `${Papa.unparse(rows.map((row) => [...row]), { escapeFormulae: /^[=+@\t\r]|^-[^\d]/ })}\r\n`;
+  return `${Papa.unparse(
+    rows.map((row) => [...row]),
+    { escapeFormulae: /^[=+@\t\r]|^-[^\d]/ },
+  )}\r\n`;
 }

@@ -27,11 +27,16 @@ export function templateText(name: string, notebook: AnsweredNotebook): string {
   const kind = eventKinds.find((one) => name === `event: ${one.name}`);
   if (kind) return `${eventText(kind, freeName("My Event", world.events))}\n`;
   switch (name) {
-    case "one file": return oneFile(world);
-    case "team": return `# Team\n> All tests fresh, at the load each athlete will use.\n\n${inventedTeam(world).text}`;
-    case "plan": return planText(notebook);
-    case "week": return weekText(world);
-    default: return "";
+    case "one file":
+      return oneFile(world);
+    case "team":
+      return `# Team\n> All tests fresh, at the load each athlete will use.\n\n${inventedTeam(world).text}`;
+    case "plan":
+      return planText(notebook);
+    case "week":
+      return weekText(world);
+    default:
+      return "";
   }
 }
 
@@ -49,7 +54,10 @@ const fewDays = 8;
 /** Invented names for people who are not there yet. */
 const inventedNames = ["Wren", "Odo", "Isla", "Jory", "Nell", "Merryn", "Piran", "Corin"];
 
-function inventedTeam({ teams, athletes }: World, each = 2): { readonly text: string; readonly women: readonly string[]; readonly men: readonly string[] } {
+function inventedTeam(
+  { teams, athletes }: World,
+  each = 2,
+): { readonly text: string; readonly women: readonly string[]; readonly men: readonly string[] } {
   const free = inventedNames.filter((name) => !athletes.has(name));
   const [women, men] = [free.slice(0, each), free.slice(each, 2 * each)];
   return { text: teamText(freeName("My Team", teams), women, men), women, men };
@@ -60,9 +68,18 @@ function oneFile(world: World): string {
   const athletes = [...women, ...men];
   const event = freeName("My Event", world.events);
   const [kind] = eventKinds;
-  const row = (measure: string, cells: readonly string[], unit: string): string => `  box jump  ${measure.padEnd(9)}${cells.map((cell) => cell.padStart(7)).join("")}   ${unit}`;
-  const tests = [`ability${" ".repeat(14)}${athletes.map((name) => name.padStart(7)).join("")}`, row("unbroken", ["36", "40"], "reps"), row("cycle", ["2.0", "1.8"], "s")];
-  const plan = [`plan ${quoted(freeName("Short Sets", world.plans))} for ${quoted(event)}`, "  repeat", ...athletes.map((name) => `    ${name} 5`)];
+  const row = (measure: string, cells: readonly string[], unit: string): string =>
+    `  box jump  ${measure.padEnd(9)}${cells.map((cell) => cell.padStart(7)).join("")}   ${unit}`;
+  const tests = [
+    `ability${" ".repeat(14)}${athletes.map((name) => name.padStart(7)).join("")}`,
+    row("unbroken", ["36", "40"], "reps"),
+    row("cycle", ["2.0", "1.8"], "s"),
+  ];
+  const plan = [
+    `plan ${quoted(freeName("Short Sets", world.plans))} for ${quoted(event)}`,
+    "  repeat",
+    ...athletes.map((name) => `    ${name} 5`),
+  ];
   return `# One file\n> Invented names and numbers: put in your own.\n\n${text}\n${tests.join("\n")}\n\n${kind ? eventText(kind, event) : ""}\n\n${plan.join("\n")}\n`;
 }
 

@@ -28,8 +28,17 @@ export function textReport(documents: readonly ReportedDocument[], drawn: DrawnD
   const groups = documents.flatMap(groupsOf).sort((a, b) => worstOf(a) - worstOf(b));
   const found = full
     ? documents.flatMap((document) => reportedFindings(document).map((finding) => excerpt(document.path, document.text, finding, paint)))
-    : groups.flatMap(({ title, path, text, entries }) => [`${paint("strong", title)}  ${paint("quiet", path)}`, ...entries.map((entry) => entryText(path, text, entry, paint)), ""]);
-  const reasons = full ? [] : reasonLines(groups.flatMap(({ entries }) => entries), paint);
+    : groups.flatMap(({ title, path, text, entries }) => [
+        `${paint("strong", title)}  ${paint("quiet", path)}`,
+        ...entries.map((entry) => entryText(path, text, entry, paint)),
+        "",
+      ]);
+  const reasons = full
+    ? []
+    : reasonLines(
+        groups.flatMap(({ entries }) => entries),
+        paint,
+      );
   return `${[...planPart(documents, drawn, paint), ...found, ...(reasons.length > 0 ? ["Why", ...reasons, ""] : []), summary(documents)].join("\n")}\n`;
 }
 
@@ -71,10 +80,18 @@ function planLines(documents: readonly ReportedDocument[], drawn: DrawnDays, pai
     const errors = findings.filter(({ severity }) => severity === "error").length;
     const days = at < mostDrawn ? drawn.of(plan) : null;
     const answer = days ? spreadWords(days) : (block.answers.find(({ line }) => line === 0)?.shown ?? "");
-    return [{ name: spec.name, event: spec.event.name, said: [answer, missWords(plan.timeline), ...(errors > 0 ? [counted(errors, "error")] : [])].join(" · ") }];
+    return [
+      {
+        name: spec.name,
+        event: spec.event.name,
+        said: [answer, missWords(plan.timeline), ...(errors > 0 ? [counted(errors, "error")] : [])].join(" · "),
+      },
+    ];
   });
   const wide = Math.max(0, ...plans.map(({ name, event }) => name.length + event.length));
-  return plans.map(({ name, event, said }) => `  ${paint("strong", name)} for ${event}${" ".repeat(wide - name.length - event.length)}  ${said}`);
+  return plans.map(
+    ({ name, event, said }) => `  ${paint("strong", name)} for ${event}${" ".repeat(wide - name.length - event.length)}  ${said}`,
+  );
 }
 
 /** Who misses or drops, how often, and when first: on the day that is expected. */
@@ -82,7 +99,10 @@ function missWords({ turns }: Timeline): string {
   const troubled = turns.filter(({ misses, drops }) => misses.length + drops.length > 0);
   const [first] = troubled;
   if (!first) return "no miss expected";
-  const [what] = [...first.misses.map((one) => ({ ...one, word: "misses" })), ...first.drops.map((one) => ({ ...one, word: "drops the hold" }))].sort((a, b) => a.atS - b.atS);
+  const [what] = [
+    ...first.misses.map((one) => ({ ...one, word: "misses" })),
+    ...first.drops.map((one) => ({ ...one, word: "drops the hold" })),
+  ].sort((a, b) => a.atS - b.atS);
   const who = what ? `${what.athlete} ${what.word} at ${clock(what.atS)}` : "";
   return troubled.length === 1 ? who : `trouble in ${troubled.length} turns, first: ${who}`;
 }
@@ -110,12 +130,17 @@ function entriesOf(findings: readonly ReportedFinding[]): readonly Entry[] {
     byRule.set(key, [...(byRule.get(key) ?? []), finding]);
   }
   return [...byRule.values()]
-    .flatMap(([first, ...others]): readonly Entry[] => (first ? [{ first, also: [...new Set(others.map(({ line }) => line))].filter((line) => line !== first.line) }] : []))
+    .flatMap(([first, ...others]): readonly Entry[] =>
+      first ? [{ first, also: [...new Set(others.map(({ line }) => line))].filter((line) => line !== first.line) }] : [],
+    )
     .sort((a, b) => order.indexOf(a.first.severity) - order.indexOf(b.first.severity));
 }
 
 function entryText(path: string, text: string, { first, also }: Entry, paint: Paint): string {
-  const more = also.length === 0 ? "" : ` Also on ${also.length === 1 ? "line" : "lines"} ${also.slice(0, 8).join(", ")}${also.length > 8 ? " …" : ""}.`;
+  const more =
+    also.length === 0
+      ? ""
+      : ` Also on ${also.length === 1 ? "line" : "lines"} ${also.slice(0, 8).join(", ")}${also.length > 8 ? " …" : ""}.`;
   if (first.severity === "error") return excerpt(path, text, { ...first, message: first.message + more, why: "" }, paint);
   const fixes = first.fixes.map(({ title }) => `\n    ${paint("quiet", "fix:")} ${title}`).join("");
   return `${paint(first.severity, first.severity)}: ${first.message}${more}\n    ${paint("quiet", `${path}:${first.line}:${first.column} ${first.rule}`)}${fixes}`;

@@ -25,7 +25,14 @@ export function found(documents: readonly Document[], sought: string): { readonl
       if (wanted !== "" && index >= 0) {
         if (places.length === most) return { places, more: true };
         const blank = line.length - line.trimStart().length;
-        places.push({ path, line: at + 1, text: line.trim(), from: index - blank, to: index - blank + wanted.length, offset: start + index });
+        places.push({
+          path,
+          line: at + 1,
+          text: line.trim(),
+          from: index - blank,
+          to: index - blank + wanted.length,
+          offset: start + index,
+        });
       }
       start += line.length + 1;
     }

@@ -59,9 +59,15 @@ function headAnswer(week: WeekRun, scores: readonly (SessionScore | null)[], lin
       load && `load ${plain(load.sum, 0)}`,
       load && load.monotony !== null && load.strain !== null ? `monotony ${plain(load.monotony)}, strain ${plain(load.strain, 0)}` : null,
     ),
-    values: { lost, ...(load && { load: load.sum }), ...(load?.monotony != null && { monotony: load.monotony }), ...(load?.strain != null && { strain: load.strain }) },
+    values: {
+      lost,
+      ...(load && { load: load.sum }),
+      ...(load?.monotony != null && { monotony: load.monotony }),
+      ...(load?.strain != null && { strain: load.strain }),
+    },
     origin: weekModel,
-    formula: "of each event's score the share that is given away against a fresh team, summed; load: effort × minutes (Foster 1998), monotony its daily mean over its standard deviation, strain the two multiplied",
+    formula:
+      "of each event's score the share that is given away against a fresh team, summed; load: effort × minutes (Foster 1998), monotony its daily mean over its standard deviation, strain the two multiplied",
     inputs: [],
   };
 }
@@ -73,10 +79,17 @@ function lossWords(lost: number): string {
   return lost < noise ? "nothing given away" : `${plain(100 * lost)} % given away`;
 }
 
-function sessionAnswer({ session, run, left, limit, lastsS }: SessionRun, score: SessionScore | null, { world }: Evaluation, line: number): Answer {
+function sessionAnswer(
+  { session, run, left, limit, lastsS }: SessionRun,
+  score: SessionScore | null,
+  { world }: Evaluation,
+  line: number,
+): Answer {
   const load = session.effort === null ? null : (session.effort * lastsS) / 60;
   const tired = score && score.lost >= noise;
-  const words = score && `${dayScore(score.kind, score.tired)}${score.kind === "reps" ? " reps" : ""}${tired ? `, fresh ${dayScore(score.kind, score.fresh)}` : " as when fresh"}`;
+  const words =
+    score &&
+    `${dayScore(score.kind, score.tired)}${score.kind === "reps" ? " reps" : ""}${tired ? `, fresh ${dayScore(score.kind, score.fresh)}` : " as when fresh"}`;
   const when = session.start && wallAt(session.start.atS, "UTC");
   const shownScore = (value: number): string => (score ? `${dayScore(score.kind, value)}${score.kind === "reps" ? " reps" : ""}` : "");
   const cells: readonly (Cell | null)[] = [
@@ -97,17 +110,28 @@ function sessionAnswer({ session, run, left, limit, lastsS }: SessionRun, score:
       run || !when ? null : "no plan yet",
     ),
     ...(score && when && { row: { table: "week", cells: cells.filter((cell) => cell !== null) } }),
-    values: { ...(score && { score: score.tired, fresh: score.fresh, lost: score.lost }), ...(limit && { back: limit.back }), ...(load !== null && { load }) },
+    values: {
+      ...(score && { score: score.tired, fresh: score.fresh, lost: score.lost }),
+      ...(limit && { back: limit.back }),
+      ...(load !== null && { load }),
+    },
     origin: weekModel,
-    formula: "the score of the middle one of 200 days, with what the sessions before have left of everybody's capacity, and the same days fresh",
+    formula:
+      "the score of the middle one of 200 days, with what the sessions before have left of everybody's capacity, and the same days fresh",
     inputs: inputsOf(left, world.constants),
   };
 }
 
 /** The three parts that are least back, whose they are, and how much. */
 function inputsOf(left: Load, constants: Evaluation["world"]["constants"]): readonly Input[] {
-  const all = [...left].flatMap(([athlete, units]) => units.map((unit, at) => ({ name: `${athlete}'s ${bodyParts[at] ?? ""}`, back: backAt(unit, constants) })));
-  return all.filter(({ back }) => back < 0.9995).sort((a, b) => a.back - b.back).slice(0, 3).map(({ name, back }) => ({ name, value: `${plain(100 * back)} % back`, origin: { kind: "assumed", by: "half-lives and load cost" } }));
+  const all = [...left].flatMap(([athlete, units]) =>
+    units.map((unit, at) => ({ name: `${athlete}'s ${bodyParts[at] ?? ""}`, back: backAt(unit, constants) })),
+  );
+  return all
+    .filter(({ back }) => back < 0.9995)
+    .sort((a, b) => a.back - b.back)
+    .slice(0, 3)
+    .map(({ name, back }) => ({ name, value: `${plain(100 * back)} % back`, origin: { kind: "assumed", by: "half-lives and load cost" } }));
 }
 
 const restFormula = "from the day's first hour to its last, of the part that is least back";
@@ -118,13 +142,33 @@ function restAnswer(date: string, { spec, sessions }: WeekRun, { world: { consta
   if (!from || !to) return [];
   const [before, after] = [leftAt(from.atS, sessions, constants), leftAt(to.atS, sessions, constants)];
   const parts = bodyParts.map((part, at) => {
-    const units = [...before].map(([athlete, all]) => ({ athlete, had: all[at] ?? 0, has: after.get(athlete)?.[at] ?? 0 })).sort((a, b) => b.had - a.had)[0];
+    const units = [...before]
+      .map(([athlete, all]) => ({ athlete, had: all[at] ?? 0, has: after.get(athlete)?.[at] ?? 0 }))
+      .sort((a, b) => b.had - a.had)[0];
     return { part, athlete: units?.athlete ?? "", had: backAt(units?.had ?? 0, constants), has: backAt(units?.has ?? 0, constants) };
   });
   const [most] = parts.sort((a, b) => a.had - b.had);
-  if (!most || most.had > 0.9995) return [{ line, about: "rests", shown: "everybody is fresh", values: {}, origin: weekModel, formula: restFormula, inputs: [] }];
+  if (!most || most.had > 0.9995)
+    return [{ line, about: "rests", shown: "everybody is fresh", values: {}, origin: weekModel, formula: restFormula, inputs: [] }];
   const [whose, back] = [`${most.athlete}'s ${most.part}`, `${percent(most.had)} → ${percent(most.has)}`];
-  return [{ line, about: "rests", shown: `${whose} ${back} back`, row: { table: "week", cells: [{ column: "limit", text: whose }, { column: "back", through: "load", text: back }] }, values: { before: most.had, after: most.has }, origin: weekModel, formula: restFormula, inputs: [] }];
+  return [
+    {
+      line,
+      about: "rests",
+      shown: `${whose} ${back} back`,
+      row: {
+        table: "week",
+        cells: [
+          { column: "limit", text: whose },
+          { column: "back", through: "load", text: back },
+        ],
+      },
+      values: { before: most.had, after: most.has },
+      origin: weekModel,
+      formula: restFormula,
+      inputs: [],
+    },
+  ];
 }
 
 function dueAnswer({ spec, sessions }: WeekRun, lineOf: (offset: number) => number): readonly Answer[] {
@@ -134,16 +178,22 @@ function dueAnswer({ spec, sessions }: WeekRun, lineOf: (offset: number) => numb
   const leftS = due.atS - lastS;
   const own = hourIn(due.atS, spec);
   const there = due.zone === spec.zone ? null : `${wallAt(due.atS, due.zone).weekday} ${wallAt(due.atS, due.zone).time} in ${due.zone}`;
-  const after = Number.isFinite(leftS) ? (leftS >= 0 ? `${durationWords(leftS)} after the last event` : `${durationWords(-leftS)} before the last event is over`) : null;
-  return [{
-    line: lineOf(due.span.from),
-    about: "plans",
-    shown: shownAs(`${own} here`, there, after),
-    values: { due: due.atS, ...(Number.isFinite(leftS) && { left: leftS }) },
-    origin: { kind: "measured", by: "the published due time" },
-    formula: "the same instant in both zones, by the zone data of this platform",
-    inputs: [{ name: "zone here", value: spec.zone, origin: { kind: "measured", by: "the week" } }],
-  }];
+  const after = Number.isFinite(leftS)
+    ? leftS >= 0
+      ? `${durationWords(leftS)} after the last event`
+      : `${durationWords(-leftS)} before the last event is over`
+    : null;
+  return [
+    {
+      line: lineOf(due.span.from),
+      about: "plans",
+      shown: shownAs(`${own} here`, there, after),
+      values: { due: due.atS, ...(Number.isFinite(leftS) && { left: leftS }) },
+      origin: { kind: "measured", by: "the published due time" },
+      formula: "the same instant in both zones, by the zone data of this platform",
+      inputs: [{ name: "zone here", value: spec.zone, origin: { kind: "measured", by: "the week" } }],
+    },
+  ];
 }
 
 /** `Thu 03-26 17:00`, without the year. */

@@ -3,7 +3,14 @@ import { assumptions, type AssumptionName, type Constants } from "../3-plan/assu
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import type { Ask } from "../4-timeline/worth-asking.js";
-import { type BreakEven, breakEvensOf, type MovedThing, type Mover, noRepBreakEven, type NoRepBreakEven } from "../4-timeline/sensitivity.js";
+import {
+  type BreakEven,
+  breakEvensOf,
+  type MovedThing,
+  type Mover,
+  noRepBreakEven,
+  type NoRepBreakEven,
+} from "../4-timeline/sensitivity.js";
 
 /** What moves a score, and what would turn an order, in sentences; the numbers in the unit of what they are about. */
 
@@ -23,7 +30,13 @@ export interface MoverLine {
 /** The few things that move a plan's score most within their own uncertainty; what a test would settle says so. */
 export function moversInWords(movers: readonly Mover[], kind: "time" | "reps"): readonly MoverLine[] {
   const score = (value: number): string => (kind === "time" ? clock(value) : plain(value));
-  return movers.slice(0, mostMovers).map(({ what, from, to, low, high, now }) => ({ words: thingWords(what, from, to), low, high, now, range: `${score(Math.min(low, high))}–${score(Math.max(low, high))}` }));
+  return movers.slice(0, mostMovers).map(({ what, from, to, low, high, now }) => ({
+    words: thingWords(what, from, to),
+    low,
+    high,
+    now,
+    range: `${score(Math.min(low, high))}–${score(Math.max(low, high))}`,
+  }));
 }
 
 /** The same as lines of text. */
@@ -38,31 +51,50 @@ const worthTesting = 0.02;
 export function hangsOn(untested: readonly Mover[], kind: "time" | "reps"): string | null {
   const [most] = untested;
   if (!most || most.what.kind !== "recovery" || Math.abs(most.high - most.low) < worthTesting * most.now) return null;
-  const { what: { athlete, subject }, low, high } = most;
+  const {
+    what: { athlete, subject },
+    low,
+    high,
+  } = most;
   const swing = kind === "time" ? `${plain(Math.abs(high - low), 0)} s` : counted(Math.round(Math.abs(high - low)), "rep");
   return `The score hangs on ${athlete}'s recovery at ${subject}, which nobody tested: ${swing} between a slow and a fast one. A row “${subject} in 5 min” would tell.`;
 }
 
 function thingWords(what: MovedThing, from: number, to: number): string {
   switch (what.kind) {
-    case "ability": return `${what.athlete} at ${what.subject}, ${percent(to - 1)} more or less in the test`;
-    case "hold": return `${what.athlete}'s hold on ${what.subject}, ${percent(to - 1)} more or less in the test`;
-    case "recovery": return `${what.athlete}'s recovery at ${what.subject}, which nobody tested: a row “${what.subject} in 5 min” would tell`;
-    case "constant": return `${what.name} from ${amount(what.name, from)} to ${amount(what.name, to)} (assumed)`;
+    case "ability":
+      return `${what.athlete} at ${what.subject}, ${percent(to - 1)} more or less in the test`;
+    case "hold":
+      return `${what.athlete}'s hold on ${what.subject}, ${percent(to - 1)} more or less in the test`;
+    case "recovery":
+      return `${what.athlete}'s recovery at ${what.subject}, which nobody tested: a row “${what.subject} in 5 min” would tell`;
+    case "constant":
+      return `${what.name} from ${amount(what.name, from)} to ${amount(what.name, to)} (assumed)`;
   }
 }
 
 /** What a constant is said to be, before “more than …”. */
 const doing: Readonly<Partial<Record<AssumptionName, string>>> = {
-  handover: "a handover takes", "set-up": "taking a movement up again takes", "miss cost": "a missed rep costs", "step cost": "being in step costs a rep",
-  "step no-rep": "two spent partners lose to no-reps", "break rest": "the rest inside a broken set lasts", "carry-over": "one movement costs another", regrip: "a dropped hold rests",
+  handover: "a handover takes",
+  "set-up": "taking a movement up again takes",
+  "miss cost": "a missed rep costs",
+  "step cost": "being in step costs a rep",
+  "step no-rep": "two spent partners lose to no-reps",
+  "break rest": "the rest inside a broken set lasts",
+  "carry-over": "one movement costs another",
+  regrip: "a dropped hold rests",
 };
 
 /** What would have to be true for the other plan to be the better one. */
 export function breakEvenLines(found: readonly BreakEven[], leader: string, follower: string): readonly string[] {
   const turning = found.filter(({ at }) => at !== null);
-  const steady = found.filter(({ at }) => at === null).map(({ name, from, to }) => `${name} from ${amount(name, from)} to ${amount(name, to)}`);
-  const turns = turning.map(({ name, at, now }) => `${follower} is better once ${doing[name] ?? `${name} is`} ${(at ?? 0) > now ? "more" : "less"} than ${amount(name, at ?? 0)}; assumed: ${amount(name, now)}.`);
+  const steady = found
+    .filter(({ at }) => at === null)
+    .map(({ name, from, to }) => `${name} from ${amount(name, from)} to ${amount(name, to)}`);
+  const turns = turning.map(
+    ({ name, at, now }) =>
+      `${follower} is better once ${doing[name] ?? `${name} is`} ${(at ?? 0) > now ? "more" : "less"} than ${amount(name, at ?? 0)}; assumed: ${amount(name, now)}.`,
+  );
   const stays = steady.length > 0 ? [`${leader} stays ahead for ${steady.join(", ")}.`] : [];
   return [...turns, ...stays];
 }
@@ -70,7 +102,12 @@ export function breakEvenLines(found: readonly BreakEven[], leader: string, foll
 /** What the weaker pair may lose to no-reps before the other pairing is the better one; null where the order stands. */
 export function noRepLine(found: NoRepBreakEven | null, follower: string): string | null {
   if (!found || found.at === null) return null;
-  const share = found.at < 0.02 ? "a few of their tries" : found.at < 1 / 3 ? `1 try in ${Math.max(3, Math.round(1 / found.at))}` : `${percent(found.at)} of their tries`;
+  const share =
+    found.at < 0.02
+      ? "a few of their tries"
+      : found.at < 1 / 3
+        ? `1 try in ${Math.max(3, Math.round(1 / found.at))}`
+        : `${percent(found.at)} of their tries`;
   return `${follower} wins only if ${found.pair.join(" and ")} lose ${found.at < 0.02 ? "" : "more than "}${share} to no-reps.`;
 }
 
@@ -86,10 +123,18 @@ export interface WhatTurns {
 }
 
 /** `firstLeads`: whether the first beats the second on at least half of the days. */
-export function whatTurns(first: PlanSpec, second: PlanSpec, firstLeads: boolean, { abilities, world: { constants } }: { readonly abilities: Abilities; readonly world: { readonly constants: Constants } }): WhatTurns {
+export function whatTurns(
+  first: PlanSpec,
+  second: PlanSpec,
+  firstLeads: boolean,
+  { abilities, world: { constants } }: { readonly abilities: Abilities; readonly world: { readonly constants: Constants } },
+): WhatTurns {
   const [leader, follower] = firstLeads ? [first.name, second.name] : [second.name, first.name];
   const inStep = noRepLine(noRepBreakEven(first, second, abilities, constants), follower);
-  return { follower, lines: [...(inStep ? [inStep] : []), ...breakEvenLines(breakEvensOf(first, second, abilities, constants), leader, follower)] };
+  return {
+    follower,
+    lines: [...(inStep ? [inStep] : []), ...breakEvenLines(breakEvensOf(first, second, abilities, constants), leader, follower)],
+  };
 }
 
 const mostAsks = 5;
@@ -100,7 +145,13 @@ export function askLines(asks: readonly Ask[], kind: "time" | "reps"): readonly 
   return asks.slice(0, mostAsks).flatMap(({ unknown: { kind: of, athlete, subject, hold }, spread, after }) => {
     const gained = spread - after;
     if (gained < (kind === "time" ? 1 : 0.5)) return [];
-    const test = hold ? `${athlete}'s hold on ${subject}` : of === "recovery" ? `${athlete}'s ${subject} in 5 min` : `${athlete}'s best unbroken set of ${subject}`;
-    return [`Test ${test}${of === "recovery" ? "" : " once more"}: eight days of ten would lie within ${plain(after, 0)} ${unit}, not ${plain(spread, 0)}.`];
+    const test = hold
+      ? `${athlete}'s hold on ${subject}`
+      : of === "recovery"
+        ? `${athlete}'s ${subject} in 5 min`
+        : `${athlete}'s best unbroken set of ${subject}`;
+    return [
+      `Test ${test}${of === "recovery" ? "" : " once more"}: eight days of ten would lie within ${plain(after, 0)} ${unit}, not ${plain(spread, 0)}.`,
+    ];
   });
 }

@@ -28,7 +28,8 @@ export class AnswerDetail extends LitElement {
   private answer(): TemplateResult | typeof nothing {
     const { explanation } = this;
     if (!explanation && this.findings.length > 0) return nothing;
-    if (!explanation) return html`<p class="quiet">Put the cursor on a line, or point at its answer, to see how the answer came about. Alt+A reads it out, F8 goes to the next finding.</p>`;
+    if (!explanation)
+      return html`<p class="quiet">Put the cursor on a line, or point at its answer, to see how the answer came about. Alt+A reads it out, F8 goes to the next finding.</p>`;
     const { shown, formula, by, inputs } = explanation;
     return html`<p><b>${shown}</b></p><p>${formula}. ${by}.</p>
       ${inputs.length > 0 ? html`<dl>${inputs.map(({ name, values }) => html`<div><dt>${name}</dt><dd>${values.map(({ value, from }, at) => html`${at > 0 ? ", " : ""}${value}${from === "" ? nothing : html` <span class="quiet">(${from})</span>`}`)}</dd></div>`)}</dl>` : nothing}`;

@@ -14,7 +14,12 @@ const renamed = ["event", "plan", "value"] as const;
  * goes along; teams, tests and what movements ask stay where they are, the notebook's own.
  */
 export function copied(text: string, { kept: { world } }: Compiled): string {
-  const taken = new Map([...world.events.keys(), ...world.plans.keys(), ...world.lets.keys(), ...world.weeks.map(({ line }) => line.name.text)].map((name) => [name, name]));
+  const taken = new Map(
+    [...world.events.keys(), ...world.plans.keys(), ...world.lets.keys(), ...world.weeks.map(({ line }) => line.name.text)].map((name) => [
+      name,
+      name,
+    ]),
+  );
   let copy = withoutShared(text);
   for (const kind of renamed) {
     for (const name of declared(copy, kind)) {
@@ -34,7 +39,10 @@ const path = "copy.rota";
 
 function namesIn(text: string) {
   const { documents, kept } = compile([{ path, text }]);
-  return occurrencesIn({ documents: [...documents].map(([at, { document }]) => ({ path: at, blocks: document.blocks })), world: kept.world });
+  return occurrencesIn({
+    documents: [...documents].map(([at, { document }]) => ({ path: at, blocks: document.blocks })),
+    world: kept.world,
+  });
 }
 
 function declared(text: string, kind: (typeof renamed)[number]): readonly string[] {
@@ -44,6 +52,8 @@ function declared(text: string, kind: (typeof renamed)[number]): readonly string
 /** Without the blocks that the notebook has already. */
 function withoutShared(text: string): string {
   const blocks = compile([{ path, text }]).documents.get(path)?.blocks ?? [];
-  const gone = blocks.flatMap(({ block: { from, text: own, read } }) => (shared.has(read.line.kind) ? [{ span: { from, to: from + own.length }, text: "" }] : []));
+  const gone = blocks.flatMap(({ block: { from, text: own, read } }) =>
+    shared.has(read.line.kind) ? [{ span: { from, to: from + own.length }, text: "" }] : [],
+  );
   return applyEdits(text, gone).replace(/\n{3,}/g, "\n\n");
 }

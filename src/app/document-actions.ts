@@ -19,7 +19,10 @@ export interface Workplace {
 /** A new document from a template. */
 export async function begin({ notebook, core, ask, show }: Workplace): Promise<void> {
   const answer = await ask.ask({
-    title: "New document", label: "Its name", value: freeName(notebook, "my plan"), action: "Begin",
+    title: "New document",
+    label: "Its name",
+    value: freeName(notebook, "my plan"),
+    action: "Begin",
     choices: { label: "Begin with", options: templates.map(({ name, says }) => ({ name, says })) },
     refuse: (value) => refusal(notebook, value),
   });
@@ -31,7 +34,13 @@ export async function begin({ notebook, core, ask, show }: Workplace): Promise<v
 
 export async function renameDocument({ notebook, sheet, ask }: Workplace): Promise<void> {
   const { path } = sheet;
-  const answer = await ask.ask({ title: `Rename ${path}`, label: "New name", value: nameOf(path), action: "Rename", refuse: (value) => (pathOf(value) === path ? null : refusal(notebook, value)) });
+  const answer = await ask.ask({
+    title: `Rename ${path}`,
+    label: "New name",
+    value: nameOf(path),
+    action: "Rename",
+    refuse: (value) => (pathOf(value) === path ? null : refusal(notebook, value)),
+  });
   if (!answer || pathOf(answer.value) === path) return;
   const to = pathOf(answer.value);
   if (await notebook.move(path, to)) changeUses(notebook, path, to);
@@ -40,7 +49,10 @@ export async function renameDocument({ notebook, sheet, ask }: Workplace): Promi
 /** `use "path"` lines follow a document that is renamed. */
 function changeUses(notebook: Notebook, from: string, to: string): void {
   for (const { path, text } of notebook.documents()) {
-    const changed = text.split("\n").map((line) => (/^\s*use\s/.test(line) ? line.replace(`"${from}"`, `"${to}"`) : line)).join("\n");
+    const changed = text
+      .split("\n")
+      .map((line) => (/^\s*use\s/.test(line) ? line.replace(`"${from}"`, `"${to}"`) : line))
+      .join("\n");
     if (changed !== text) notebook.write(path, changed);
   }
 }
@@ -88,7 +100,13 @@ export async function renameName({ notebook, sheet, core, ask, show, tell }: Wor
   const reply = await core.ask("name", path, offset);
   const name = reply.about === "name" ? reply.value : null;
   if (!name) return tell({ text: "There is no name here. Put the cursor into the name of an athlete, a movement, a stage or a plan." });
-  const answer = await ask.ask({ title: `Rename the ${name.kind} ${name.name}`, label: `New name, in ${name.places} places`, value: name.name, action: "Rename everywhere", refuse: (value) => (value === "" ? "A name cannot be empty." : null) });
+  const answer = await ask.ask({
+    title: `Rename the ${name.kind} ${name.name}`,
+    label: `New name, in ${name.places} places`,
+    value: name.name,
+    action: "Rename everywhere",
+    refuse: (value) => (value === "" ? "A name cannot be empty." : null),
+  });
   if (!answer || answer.value === name.name) return;
   const done = await core.ask("renaming", path, offset, answer.value);
   const renaming = done.about === "renaming" ? done.value : null;
@@ -103,7 +121,10 @@ export async function renameName({ notebook, sheet, core, ask, show, tell }: Wor
     show(sheet.path);
   };
   write(before.map((document) => ({ path: document.path, text: applyEdits(document.text, renaming.edits.get(document.path) ?? []) })));
-  tell({ text: `${name.name} is ${answer.value} now, in ${renaming.places} places of ${before.length} documents.`, action: { label: "Take it back", run: () => write(before) } });
+  tell({
+    text: `${name.name} is ${answer.value} now, in ${renaming.places} places of ${before.length} documents.`,
+    action: { label: "Take it back", run: () => write(before) },
+  });
 }
 
 function pathOf(name: string): string {
@@ -123,6 +144,7 @@ function freeName(notebook: Notebook, name: string): string {
 }
 
 function refusal(notebook: Notebook, value: string): string | null {
-  if (!/^[\p{L}\p{N}][\p{L}\p{N} _./-]*$/u.test(value) || value.includes("..")) return "A name begins with a letter or digit; letters, digits, blanks, - and _ may follow, and / for a folder.";
+  if (!/^[\p{L}\p{N}][\p{L}\p{N} _./-]*$/u.test(value) || value.includes(".."))
+    return "A name begins with a letter or digit; letters, digits, blanks, - and _ may follow, and / for a folder.";
   return notebook.paths().includes(pathOf(value)) ? `There is already a document ${pathOf(value)}.` : null;
 }

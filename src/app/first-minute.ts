@@ -86,9 +86,11 @@ export class FirstMinute extends LitElement {
   private plan(event: string): TemplateResult {
     const { suggested } = this;
     return html`<h3>${suggested === null ? `A first plan for ${event}` : `A plan for ${event} is found`}</h3>
-      <p class="buttons">${suggested === null
-        ? html`<button type="button" @click=${() => this.want(event)}>${this.wanted === event ? "Looking…" : "Suggest one"}</button>`
-        : html`<button type="button" @click=${() => this.put({ text: suggested, select: "" })}>Put it into the document</button><span class="quiet">It stands with its reasons in the picture pane, others beside it.</span>`}</p>`;
+      <p class="buttons">${
+        suggested === null
+          ? html`<button type="button" @click=${() => this.want(event)}>${this.wanted === event ? "Looking…" : "Suggest one"}</button>`
+          : html`<button type="button" @click=${() => this.put({ text: suggested, select: "" })}>Put it into the document</button><span class="quiet">It stands with its reasons in the picture pane, others beside it.</span>`
+      }</p>`;
   }
 
   private readonly openForm = (): void => {
@@ -99,11 +101,19 @@ export class FirstMinute extends LitElement {
   private readonly onTeam = (event: Event): void => {
     event.preventDefault();
     const given = event.target instanceof HTMLFormElement ? new FormData(event.target) : new FormData();
-    const names = (field: string): readonly string[] => String(given.get(field) ?? "").split(/[\s,;+]+/).filter(Boolean);
+    const names = (field: string): readonly string[] =>
+      String(given.get(field) ?? "")
+        .split(/[\s,;+]+/)
+        .filter(Boolean);
     const [women, men] = [names("women"), names("men")];
     const all = [...women, ...men];
     const twice = all.find((name, at) => all.indexOf(name) !== at);
-    this.wrong = all.length < 2 ? "Write at least two athletes; a name is one word." : twice !== undefined ? `${twice} stands there twice: give one of them an initial.` : "";
+    this.wrong =
+      all.length < 2
+        ? "Write at least two athletes; a name is one word."
+        : twice !== undefined
+          ? `${twice} stands there twice: give one of them an initial.`
+          : "";
     if (this.wrong !== "") return;
     this.form = false;
     this.put({ text: teamText(String(given.get("name") ?? "").trim() || "My Team", women, men), select: "" });

@@ -58,7 +58,14 @@ export class FloorClock extends LitElement {
   private sound: AudioContext | null = null;
   private apart = { wallMs: 0, ownMs: 0 };
   private readonly searcher = new Searcher((message) => {
-    if (message.kind === "rest" && this.kept && !this.kept.taken && message.plan === this.kept.plan.plan && message.marks === this.kept.marks.length) this.offer = message;
+    if (
+      message.kind === "rest" &&
+      this.kept &&
+      !this.kept.taken &&
+      message.plan === this.kept.plan.plan &&
+      message.marks === this.kept.marks.length
+    )
+      this.offer = message;
   });
 
   override createRenderRoot(): HTMLElement {
@@ -107,7 +114,8 @@ export class FloorClock extends LitElement {
 
   private running(plan: FloorPlan, { marks, endedS }: Kept): TemplateResult {
     const nowS = endedS ?? this.nowS;
-    if (nowS < 0) return html`<div class="run"><p class="far" role="timer">${Math.ceil(-nowS)}</p><p class="who">${plan.steps[0] ? said(plan.steps[0].who) : ""} first</p>${this.corner()}</div>`;
+    if (nowS < 0)
+      return html`<div class="run"><p class="far" role="timer">${Math.ceil(-nowS)}</p><p class="who">${plan.steps[0] ? said(plan.steps[0].who) : ""} first</p>${this.corner()}</div>`;
     const floor = floorAt(this.timed ?? plan, marks, nowS);
     if (endedS !== null || floor.done) return this.afterEnd(plan, marks, endedS ?? nowS);
     const [step] = floor.now;
@@ -131,7 +139,10 @@ export class FloorClock extends LitElement {
 
   private lateWords({ behind, expectedEndS }: FloorState, { score: { kind, paper } }: FloorPlan): string {
     const size = Math.round(Math.abs(behind));
-    const off = size <= worthAWord[kind] ? "on plan" : `${kind === "time" ? `${size} s` : counted(size, "rep")} ${behind > 0 ? "behind" : "ahead of"} plan`;
+    const off =
+      size <= worthAWord[kind]
+        ? "on plan"
+        : `${kind === "time" ? `${size} s` : counted(size, "rep")} ${behind > 0 ? "behind" : "ahead of"} plan`;
     return kind === "time" ? `${off}, finish about ${clock(expectedEndS)}` : `${off}, about ${counted(Math.round(paper - behind), "rep")}`;
   }
 
@@ -162,7 +173,8 @@ export class FloorClock extends LitElement {
     this.timed = timed && timed.score.paper === plan.score.paper ? timed : null;
     const nowS = (Date.now() - startMs) / 1000;
     const floor = floorAt(this.timed ?? plan, marks, nowS);
-    if (this.timed && Math.abs(floor.behind) > worthAWord[plan.score.kind]) this.searcher.ask({ kind: "rest", documents: this.documents(), plan: plan.plan, marks, nowS: nowS - floor.lateS });
+    if (this.timed && Math.abs(floor.behind) > worthAWord[plan.score.kind])
+      this.searcher.ask({ kind: "rest", documents: this.documents(), plan: plan.plan, marks, nowS: nowS - floor.lateS });
   }
 
   private afterEnd(plan: FloorPlan, marks: readonly Mark[], endS: number): TemplateResult {
@@ -205,7 +217,8 @@ export class FloorClock extends LitElement {
     const { apart } = this;
     const jumpS = apart.wallMs === 0 ? 0 : (wallMs - apart.wallMs - (ownMs - apart.ownMs)) / 1000;
     this.apart = { wallMs, ownMs };
-    if (Math.abs(jumpS) > apartS) this.said = `This device slept or its clock was set, by ${Math.round(jumpS)} s: look whether the time is right.`;
+    if (Math.abs(jumpS) > apartS)
+      this.said = `This device slept or its clock was set, by ${Math.round(jumpS)} s: look whether the time is right.`;
     this.nowS = (wallMs - kept.startMs) / 1000;
     if (this.nowS >= 0) this.call(floorAt(this.timed ?? kept.plan, kept.marks, this.nowS), kept.plan);
   }
@@ -271,8 +284,16 @@ export class FloorClock extends LitElement {
     const two = (part: number): string => String(part).padStart(2, "0");
     const date = `${start.getFullYear()}-${two(start.getMonth() + 1)}-${two(start.getDate())}`;
     const typed = (name: string): string => this.querySelector<HTMLInputElement>(`input[name=${name}]`)?.value ?? "";
-    const whole = (name: string, most: number): number | null => (typed(name) === "" ? null : Math.min(most, Math.max(0, Math.round(Number(typed(name))))));
-    const text = logText(this.kept.plan, this.kept.marks, { date, time: `${two(start.getHours())}:${two(start.getMinutes())}`, endS, felt: whole("felt", 10), handoverS: whole("handover", 60), note: typed("note") });
+    const whole = (name: string, most: number): number | null =>
+      typed(name) === "" ? null : Math.min(most, Math.max(0, Math.round(Number(typed(name)))));
+    const text = logText(this.kept.plan, this.kept.marks, {
+      date,
+      time: `${two(start.getHours())}:${two(start.getMinutes())}`,
+      endS,
+      felt: whole("felt", 10),
+      handoverS: whole("handover", 60),
+      note: typed("note"),
+    });
     this.dispatchEvent(new CustomEvent("log", { detail: text, bubbles: true }));
     this.forget();
     this.close();
@@ -333,7 +354,13 @@ const staleMs = 6 * 3_600_000;
 function keptRun(): Kept | null {
   try {
     const kept: Kept | null = JSON.parse(localStorage.getItem(storeKey) ?? "null");
-    return kept && typeof kept.startMs === "number" && Date.now() - kept.startMs < staleMs && Array.isArray(kept.marks) && Array.isArray(kept.plan?.steps) ? kept : null;
+    return kept &&
+      typeof kept.startMs === "number" &&
+      Date.now() - kept.startMs < staleMs &&
+      Array.isArray(kept.marks) &&
+      Array.isArray(kept.plan?.steps)
+      ? kept
+      : null;
   } catch {
     return null;
   }

@@ -120,7 +120,11 @@ export class LanePicture extends Drawing {
     const y = top + at * laneHeight;
     const x = this.scale(picture);
     const base = y + 14 + barHeight + reserveHeight;
-    const curve = area<Lane["reserve"][number]>(({ atS }) => x(atS), base, ({ left }) => base - left * (reserveHeight - 3));
+    const curve = area<Lane["reserve"][number]>(
+      ({ atS }) => x(atS),
+      base,
+      ({ left }) => base - left * (reserveHeight - 3),
+    );
     return svg`<g class="lane">
       <text x="1" y=${y + 10}>${name}</text>
       <path class="reserve" d=${curve([...reserve]) ?? ""}><title>${name}: reserve left</title></path>
@@ -140,7 +144,8 @@ export class LanePicture extends Drawing {
   }
 
   private drawn(piece: PicturePiece, from: number, to: number, y: number, walked: boolean): TemplateResult {
-    if (piece.activity === "rest") return svg`<line class="rest ${walked ? "walked" : ""}" x1=${from} x2=${to} y1=${y + barHeight / 2} y2=${y + barHeight / 2} />`;
+    if (piece.activity === "rest")
+      return svg`<line class="rest ${walked ? "walked" : ""}" x1=${from} x2=${to} y1=${y + barHeight / 2} y2=${y + barHeight / 2} />`;
     const height = piece.activity === "handover" || piece.activity === "wait" ? barHeight / 3 : barHeight;
     return svg`<rect class="${piece.activity} movement-${piece.movement % 3} ${walked ? "walked" : ""}" data-at=${piece.offset ?? nothing} x=${from} y=${y + (barHeight - height) / 2} width=${Math.max(0.5, to - from)} height=${height} @click=${() => this.tell("go", piece.offset)}><title>${piece.words}</title></rect>`;
   }
@@ -154,7 +159,14 @@ export class LanePicture extends Drawing {
     const lanes = this.picture?.lanes ?? [];
     const { lane, piece } = this.walked ?? { lane: 0, piece: -1 };
     const within = (at: number, of: number): number => Math.max(0, Math.min(of - 1, at));
-    const steps: Readonly<Record<string, readonly [lane: number, piece: number]>> = { ArrowRight: [0, 1], ArrowLeft: [0, -1], ArrowDown: [1, 0], ArrowUp: [-1, 0], Home: [0, -1e6], End: [0, 1e6] };
+    const steps: Readonly<Record<string, readonly [lane: number, piece: number]>> = {
+      ArrowRight: [0, 1],
+      ArrowLeft: [0, -1],
+      ArrowDown: [1, 0],
+      ArrowUp: [-1, 0],
+      Home: [0, -1e6],
+      End: [0, 1e6],
+    };
     const step = steps[event.key];
     const zoom = { "+": closer, "=": closer, "-": 1 / closer, "0": 0 }[event.key];
     if (zoom !== undefined) this.zoomTo(this.zoom * zoom);

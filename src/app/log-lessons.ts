@@ -5,7 +5,10 @@ import type { LearntPage } from "../7-view/learnt.js";
 import { type LearntRow, learntTable } from "../7-view/learnt-table.js";
 import { Searcher } from "./searcher.js";
 
-/** What the logs say of abilities: rows from → to with how sure and why, taken one by one, by athlete or whole. Tells `insert` with a table's text. */
+/**
+ * What the logs say of abilities: rows from → to with how sure and why, taken one by one, by athlete or whole. Tells
+ * `insert` with a table's text.
+ */
 @customElement("rota-lessons")
 export class LogLessons extends LitElement {
   /** Whether a log is in the picture. */
@@ -39,7 +42,12 @@ export class LogLessons extends LitElement {
     const taken = rows.filter((row) => !this.left.has(row));
     const athletes = [...new Set(rows.map(({ athlete }) => athlete))];
     return html`${notes.map((note) => html`<p class="quiet">${note}</p>`)}
-      ${athletes.map((athlete) => this.athlete(athlete, rows.filter((row) => row.athlete === athlete)))}
+      ${athletes.map((athlete) =>
+        this.athlete(
+          athlete,
+          rows.filter((row) => row.athlete === athlete),
+        ),
+      )}
       ${rows.length > 0 ? html`<p class="buttons"><button type="button" ?disabled=${taken.length === 0} @click=${() => this.dispatchEvent(new CustomEvent("insert", { detail: learntTable(taken, date), bubbles: true }))}>Put the table into the document</button></p>` : nothing}`;
   }
 

@@ -31,7 +31,12 @@ export function documentItems({ act, home, picture, week, cards, clock, calendar
     ...(canOpenFolder ? [{ label: "Open a folder of this machine…", run: () => void openFolder() }] : []),
     ...(home?.kind === "picked" ? [{ label: "Leave the folder", run: () => void leaveFolder() }] : []),
     // Last, since they come and go with the cursor: what stands above them keeps its place under a finger.
-    ...(picture ? [{ label: "Cards for this plan", run: cards }, { label: "Clock for this plan", run: clock }] : []),
+    ...(picture
+      ? [
+          { label: "Cards for this plan", run: cards },
+          { label: "Clock for this plan", run: clock },
+        ]
+      : []),
     ...(week ? [{ label: "Calendar file of the week", run: calendar }] : []),
   ];
 }

@@ -44,7 +44,16 @@ export class NumberTrial extends Drawing {
     const { tried, plan } = this;
     this.searcher.stop();
     if (!tried || plan === "") this.trial = null;
-    else this.searcher.ask({ kind: "try", documents: this.documents(), path: tried.path, span: tried.span, now: tried.value, values: tried.values, plan });
+    else
+      this.searcher.ask({
+        kind: "try",
+        documents: this.documents(),
+        path: tried.path,
+        span: tried.span,
+        now: tried.value,
+        values: tried.values,
+        plan,
+      });
   }
 
   /** The best value that was found, null before any was. */
@@ -55,7 +64,8 @@ export class NumberTrial extends Drawing {
   override render(): TemplateResult | typeof nothing {
     const { trial } = this;
     // A number that changes nothing in the plan of the picture is none of it.
-    if (!trial || trial.points.length < 2 || new Set(trial.points.map(({ middle, troubled }) => `${middle} ${troubled}`)).size === 1) return nothing;
+    if (!trial || trial.points.length < 2 || new Set(trial.points.map(({ middle, troubled }) => `${middle} ${troubled}`)).size === 1)
+      return nothing;
     const { now, best, points, score, done } = trial;
     return html`<section aria-label="The number at the cursor">
       <h3>${now} here; ${best === now ? "nothing near is better" : `${best} is better`}${done ? "" : " …"}</h3>
@@ -71,7 +81,10 @@ export class NumberTrial extends Drawing {
     const [low, high] = [Math.min(...middles), Math.max(...middles)];
     const x = scaleLinear([points[0]?.value ?? 0, points.at(-1)?.value ?? 1], [edge.left, this.width - edge.right]);
     const y = scaleLinear(score === "time" ? [high, low] : [low, high], [height - edge.bottom, edge.top]);
-    const path = line<TrialPoint>((point) => x(point.value), (point) => y(point.middle))(done);
+    const path = line<TrialPoint>(
+      (point) => x(point.value),
+      (point) => y(point.middle),
+    )(done);
     return html`<svg viewBox="0 0 ${this.width} ${height}" width=${this.width} height=${height} aria-hidden="true">
       ${points.map(({ value, troubled }) => svg`<rect class="trouble" x=${x(value) - 3} y=${height - 20 - 40 * troubled} width="6" height=${40 * troubled} />`)}
       <path class="curve" d=${path ?? ""} />

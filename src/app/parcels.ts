@@ -15,7 +15,10 @@ export function parcelOf(path: string, notebook: Compiled): Parcel {
   return pack(neededBy(path, notebook));
 }
 
-/** A document with what it needs, as a parcel and as a page. The page says what those documents alone come to: what whoever gets it sees. */
+/**
+ * A document with what it needs, as a parcel and as a page. The page says what those documents alone come to: what
+ * whoever gets it sees.
+ */
 export function parcelled(path: string, notebook: Compiled): Parcelled {
   const documents = neededBy(path, notebook);
   const parcel = pack(documents);
@@ -31,14 +34,30 @@ export function receivedIn(received: readonly Document[], notebook: Compiled): r
   return received.map(({ path, text }): ReceivedDocument => {
     const shown = shownByLine(theirs.documents.get(path)?.blocks ?? []);
     const lines = linesOf(text).map((line, at) => ({ text: line, shown: shown.get(at) ?? "" }));
-    const clashes = [...names].flatMap(([key, { words, path: at }]) => (at === path && mine.has(key) ? [`${words} (also in ${mine.get(key)?.path ?? ""})`] : []));
+    const clashes = [...names].flatMap(([key, { words, path: at }]) =>
+      at === path && mine.has(key) ? [`${words} (also in ${mine.get(key)?.path ?? ""})`] : [],
+    );
     return { path, text, lines, mine: notebook.documents.get(path)?.document.parsed.text ?? null, clashes };
   });
 }
 
-function declaredIn({ documents, kept }: Compiled, counts: (path: string) => boolean): ReadonlyMap<string, { readonly words: string; readonly path: string }> {
-  const found = occurrencesIn({ documents: [...documents].map(([path, { document }]) => ({ path, blocks: document.blocks })), world: kept.world });
-  return new Map([...found].filter(([path]) => counts(path)).flatMap(([path, names]) => names.filter(({ declares, scope }) => declares && scope === null).map((name) => [keyOf(name), { words: `${name.kind} ${name.name}`, path }] as const)));
+function declaredIn(
+  { documents, kept }: Compiled,
+  counts: (path: string) => boolean,
+): ReadonlyMap<string, { readonly words: string; readonly path: string }> {
+  const found = occurrencesIn({
+    documents: [...documents].map(([path, { document }]) => ({ path, blocks: document.blocks })),
+    world: kept.world,
+  });
+  return new Map(
+    [...found]
+      .filter(([path]) => counts(path))
+      .flatMap(([path, names]) =>
+        names
+          .filter(({ declares, scope }) => declares && scope === null)
+          .map((name) => [keyOf(name), { words: `${name.kind} ${name.name}`, path }] as const),
+      ),
+  );
 }
 
 /** The ability block at a place as tab-separated rows; null where the place is in none. */

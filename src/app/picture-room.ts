@@ -37,7 +37,10 @@ export class PictureRoom extends LitElement {
   }
 
   override render(): TemplateResult {
-    const { room: { place }, whole } = this;
+    const {
+      room: { place },
+      whole,
+    } = this;
     const now = this.room[place] ?? (place === "beside" ? 24 : 34);
     return html`<div class="edge" role="separator" tabindex="0" aria-orientation=${place === "beside" ? "vertical" : "horizontal"} aria-label="Edge of the picture: arrow keys move it" aria-valuemin=${least} aria-valuemax=${most} aria-valuenow=${Math.round(now)}
         @keydown=${this.onEdgeKey} @pointerdown=${this.onDown} @pointermove=${this.onMove} @pointerup=${this.onUp}></div>
@@ -73,7 +76,11 @@ export class PictureRoom extends LitElement {
   private readonly onMove = (event: PointerEvent): void => {
     const around = this.closest("main")?.getBoundingClientRect();
     if (!around || !(event.currentTarget instanceof Element) || !event.currentTarget.hasPointerCapture(event.pointerId)) return;
-    this.size(this.room.place === "beside" ? (100 * (around.right - event.clientX)) / around.width : (100 * (around.bottom - event.clientY)) / around.height);
+    this.size(
+      this.room.place === "beside"
+        ? (100 * (around.right - event.clientX)) / around.width
+        : (100 * (around.bottom - event.clientY)) / around.height,
+    );
   };
 
   private readonly onUp = (event: PointerEvent): void => {

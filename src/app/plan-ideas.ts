@@ -8,7 +8,10 @@ import type { WhatTurns } from "../7-view/why-words.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
 import { Searcher } from "./searcher.js";
 
-/** Suggested plans for the event at the cursor, and its plans side by side. Tells `insert` with a plan's text, `proposed` with the best one's. */
+/**
+ * Suggested plans for the event at the cursor, and its plans side by side. Tells `insert` with a plan's text, `proposed`
+ * with the best one's.
+ */
 @customElement("rota-ideas")
 export class PlanIdeas extends LitElement {
   @property() event = "";
@@ -37,9 +40,11 @@ export class PlanIdeas extends LitElement {
     return html`
       <h2>Ideas for ${this.event}</h2>
       <p class="ask">
-        ${this.busy
-          ? html`<button type="button" @click=${this.stop}>Stop, keep what there is</button>`
-          : html`<button type="button" @click=${this.suggest}>Suggest plans</button>`}
+        ${
+          this.busy
+            ? html`<button type="button" @click=${this.stop}>Stop, keep what there is</button>`
+            : html`<button type="button" @click=${this.suggest}>Suggest plans</button>`
+        }
         ${this.plans.length > 1 && !this.busy ? html`<button type="button" @click=${this.compare}>Compare ${this.plans.join(", ")}</button>` : nothing}
       </p>
       <p role="status" class="quiet">${this.said}</p>
@@ -93,14 +98,23 @@ export class PlanIdeas extends LitElement {
         if (message.event !== this.event) return;
         this.proposals = message.proposals;
         this.busy = !message.done;
-        this.said = [message.nothing ?? "", message.done ? `${message.steps.toLocaleString("en")} plans tried. The model does not know technique, heat, sleep or pain: look at each before you use it.` : `${message.steps.toLocaleString("en")} plans tried…`].join(" ").trim();
-        if (message.done && message.proposals[0]) this.dispatchEvent(new CustomEvent("proposed", { detail: message.proposals[0].text, bubbles: true }));
+        this.said = [
+          message.nothing ?? "",
+          message.done
+            ? `${message.steps.toLocaleString("en")} plans tried. The model does not know technique, heat, sleep or pain: look at each before you use it.`
+            : `${message.steps.toLocaleString("en")} plans tried…`,
+        ]
+          .join(" ")
+          .trim();
+        if (message.done && message.proposals[0])
+          this.dispatchEvent(new CustomEvent("proposed", { detail: message.proposals[0].text, bubbles: true }));
         return;
       case "comparison": {
         this.busy = false;
         [this.comparison, this.why] = [message.comparison, message.why];
         const [first, second] = message.comparison.plans;
-        this.said = first && second ? `${first.name} beats ${second.name} on ${percent(message.comparison.beats[0]?.[1] ?? 0)} of 10,000 days.` : "";
+        this.said =
+          first && second ? `${first.name} beats ${second.name} on ${percent(message.comparison.beats[0]?.[1] ?? 0)} of 10,000 days.` : "";
         return;
       }
       case "failed":

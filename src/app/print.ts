@@ -1,8 +1,15 @@
 import { caution } from "../7-view/cautions.js";
 import { brief, type Row } from "../7-view/columns.js";
 
-/** The whole document with its answers on paper, the lanes of the plan in the picture on top: the editor itself has only the lines on the screen. */
-export function printed(path: string, lines: readonly { readonly text: string; readonly shown: string; readonly row: Row | null }[], lanes: Element | null): DocumentFragment {
+/**
+ * The whole document with its answers on paper, the lanes of the plan in the picture on top: the editor itself has only
+ * the lines on the screen.
+ */
+export function printed(
+  path: string,
+  lines: readonly { readonly text: string; readonly shown: string; readonly row: Row | null }[],
+  lanes: Element | null,
+): DocumentFragment {
   const page = document.createDocumentFragment();
   const title = document.createElement("h1");
   title.textContent = path;

@@ -26,7 +26,12 @@ export interface TextEdit {
 }
 
 export type ToWorker =
-  | { readonly kind: "open"; readonly documents: readonly { readonly path: string; readonly text: string }[]; readonly path: string; readonly version: number }
+  | {
+      readonly kind: "open";
+      readonly documents: readonly { readonly path: string; readonly text: string }[];
+      readonly path: string;
+      readonly version: number;
+    }
   | { readonly kind: "edit"; readonly path: string; readonly edits: readonly TextEdit[]; readonly version: number }
   | { readonly kind: "replace"; readonly path: string; readonly text: string }
   | { readonly kind: "remove"; readonly path: string }
@@ -41,7 +46,10 @@ export interface Question {
   readonly about: Reply["about"];
   readonly path: string;
   readonly offset: number;
-  /** The new name, where one is to be given; of a template, its name; of the floor, the plan's name where the place may have moved; of cards, what a link begins with. */
+  /**
+   * The new name, where one is to be given; of a template, its name; of the floor, the plan's name where the place may
+   * have moved; of cards, what a link begins with.
+   */
   readonly to: string;
   /** What was marked on the floor. */
   readonly marks?: readonly Mark[];
@@ -110,10 +118,25 @@ export interface DocumentCount {
 /** Answers come with the key; findings and the picture in the next pause. `findings` and `counts` are null where they are as they were. */
 export type FromWorker =
   | { readonly kind: "answers"; readonly path: string; readonly version: number; readonly whole: boolean; readonly said: readonly Said[] }
-  | { readonly kind: "findings"; readonly path: string; readonly version: number; readonly findings: readonly Finding[] | null; readonly counts: readonly DocumentCount[] | null }
+  | {
+      readonly kind: "findings";
+      readonly path: string;
+      readonly version: number;
+      readonly findings: readonly Finding[] | null;
+      readonly counts: readonly DocumentCount[] | null;
+    }
   | { readonly kind: "reply"; readonly id: number; readonly reply: Reply }
   | { readonly kind: "explanation"; readonly path: string; readonly version: number; readonly explanation: Explanation | null }
-  | { readonly kind: "picture"; readonly path: string; readonly version: number; readonly picture: Picture | null; readonly week: WeekPicture | null; readonly blockFrom: number; readonly event: string; readonly plans: readonly string[] };
+  | {
+      readonly kind: "picture";
+      readonly path: string;
+      readonly version: number;
+      readonly picture: Picture | null;
+      readonly week: WeekPicture | null;
+      readonly blockFrom: number;
+      readonly event: string;
+      readonly plans: readonly string[];
+    };
 
 /** To and from the worker that searches. `stop` keeps what there is. */
 export type ToSearch =
@@ -122,9 +145,23 @@ export type ToSearch =
   | { readonly kind: "orders"; readonly documents: readonly Document[]; readonly week: string }
   | { readonly kind: "calendar"; readonly documents: readonly Document[]; readonly week: string; readonly atS: number }
   /** Another plan for the rest, from the turn after those under way at `nowS` of the plan's own time. */
-  | { readonly kind: "rest"; readonly documents: readonly Document[]; readonly plan: string; readonly marks: readonly Mark[]; readonly nowS: number }
+  | {
+      readonly kind: "rest";
+      readonly documents: readonly Document[];
+      readonly plan: string;
+      readonly marks: readonly Mark[];
+      readonly nowS: number;
+    }
   /** A plan with other values in place of a number: `span` in the document at `path`. */
-  | { readonly kind: "try"; readonly documents: readonly Document[]; readonly path: string; readonly span: Span; readonly now: number; readonly values: readonly number[]; readonly plan: string }
+  | {
+      readonly kind: "try";
+      readonly documents: readonly Document[];
+      readonly path: string;
+      readonly span: Span;
+      readonly now: number;
+      readonly values: readonly number[];
+      readonly plan: string;
+    }
   /** What moves a plan's score most. */
   | { readonly kind: "movers"; readonly documents: readonly Document[]; readonly plan: string }
   /** Whether the week's second tries pay, as planned and with a better plan. */
@@ -134,16 +171,48 @@ export type ToSearch =
   | { readonly kind: "stop" };
 
 export type FromSearch =
-  | { readonly kind: "trial"; readonly path: string; readonly span: Span; readonly score: "time" | "reps"; readonly now: number; readonly best: number; readonly points: readonly TrialPoint[]; readonly done: boolean }
-  | { readonly kind: "movers"; readonly plan: string; readonly score: "time" | "reps"; readonly movers: readonly MoverLine[]; readonly asks: readonly string[] }
+  | {
+      readonly kind: "trial";
+      readonly path: string;
+      readonly span: Span;
+      readonly score: "time" | "reps";
+      readonly now: number;
+      readonly best: number;
+      readonly points: readonly TrialPoint[];
+      readonly done: boolean;
+    }
+  | {
+      readonly kind: "movers";
+      readonly plan: string;
+      readonly score: "time" | "reps";
+      readonly movers: readonly MoverLine[];
+      readonly asks: readonly string[];
+    }
   | { readonly kind: "again"; readonly lines: readonly string[] }
   | { readonly kind: "learnt"; readonly page: LearntPage }
-  | { readonly kind: "proposals"; readonly event: string; readonly steps: number; readonly done: boolean; readonly proposals: readonly Proposal[]; readonly nothing: string | null }
-  /** `nothing`: that nothing better than the coach's own was found. `why`: what would have to be true for the other plan to win; null while it is looked for. */
+  | {
+      readonly kind: "proposals";
+      readonly event: string;
+      readonly steps: number;
+      readonly done: boolean;
+      readonly proposals: readonly Proposal[];
+      readonly nothing: string | null;
+    }
+  /**
+   * `nothing`: that nothing better than the coach's own was found. `why`: what would have to be true for the other plan
+   * to win; null while it is looked for.
+   */
   | { readonly kind: "comparison"; readonly comparison: Comparison; readonly why: WhatTurns | null }
   /** `was`: the week's block that these are orders of. */
   | { readonly kind: "orders"; readonly was: string; readonly ideas: WeekIdeas }
   | { readonly kind: "calendar"; readonly week: string; readonly text: string }
   /** `lines`: the turns to come, as they are said; `gain` in s, or reps. */
-  | { readonly kind: "rest"; readonly plan: string; readonly marks: number; readonly floor: FloorPlan; readonly gain: number; readonly lines: readonly string[] }
+  | {
+      readonly kind: "rest";
+      readonly plan: string;
+      readonly marks: number;
+      readonly floor: FloorPlan;
+      readonly gain: number;
+      readonly lines: readonly string[];
+    }
   | { readonly kind: "failed"; readonly reason: string };

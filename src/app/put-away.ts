@@ -24,6 +24,10 @@ export function answerItems(unseen: ReadonlySet<Showable>, change: (unseen: Read
   };
   return [
     { label: "all", checked: unseen.size === 0, run: hide((one) => unseen.size === 0 && abouts.some((about) => about === one)) },
-    ...showable.map((what) => ({ label: abouts.some((about) => about === what) ? what : `column: ${what}`, checked: !unseen.has(what), run: hide((one) => unseen.has(one) !== (one === what)) })),
+    ...showable.map((what) => ({
+      label: abouts.some((about) => about === what) ? what : `column: ${what}`,
+      checked: !unseen.has(what),
+      run: hide((one) => unseen.has(one) !== (one === what)),
+    })),
   ];
 }

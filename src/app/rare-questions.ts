@@ -17,13 +17,20 @@ import type { CardPages, Question, RareQuestion, Reply } from "./protocol.js";
 export function replyToRare(about: RareQuestion, { path, offset, to, marks = [], received = [] }: Question, notebook: Compiled): Reply {
   const { documents, kept } = notebook;
   switch (about) {
-    case "copy": return { about, value: copied(to, notebook) };
-    case "template": return { about, value: templateText(to, notebook) };
-    case "first step": return { about, value: firstStep(notebook) };
-    case "send": return { about, value: parcelled(path, notebook) };
-    case "received": return { about, value: receivedIn(received, notebook) };
-    case "table": return { about, value: abilityFrom(rowsOf(to), [...kept.world.athletes.keys()]) };
-    case "rows": return { about, value: rowsAt(documents, path, offset) };
+    case "copy":
+      return { about, value: copied(to, notebook) };
+    case "template":
+      return { about, value: templateText(to, notebook) };
+    case "first step":
+      return { about, value: firstStep(notebook) };
+    case "send":
+      return { about, value: parcelled(path, notebook) };
+    case "received":
+      return { about, value: receivedIn(received, notebook) };
+    case "table":
+      return { about, value: abilityFrom(rowsOf(to), [...kept.world.athletes.keys()]) };
+    case "rows":
+      return { about, value: rowsAt(documents, path, offset) };
     case "cards": {
       const found = planAt(documents, path, offset);
       return { about, value: found && cardPages(found, kept, to === "" ? "" : to + parcelOf(path, notebook)) };

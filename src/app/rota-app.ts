@@ -1,7 +1,6 @@
 import { html, LitElement, nothing, type TemplateResult } from "lit";
 import { keyed } from "lit/directives/keyed.js";
 import { customElement, state } from "lit/decorators.js";
-import { counted } from "../0-base/quantity.js";
 import { type Document, openedFirst } from "../1-text/document.js";
 import { type Explanation, sentenceOf } from "../7-view/answer.js";
 import type { FirstStep } from "../7-view/first-steps.js";
@@ -9,9 +8,10 @@ import type { FloorPlan, Mark } from "../7-view/floor.js";
 import type { Place } from "../7-view/name-help.js";
 import type { WeekPicture } from "../7-view/week-picture.js";
 import type { Picture } from "../7-view/picture.js";
-import { askedFor, linkWith, onlyHere, parcelIn } from "./address.js";
+import { askedFor, parcelIn } from "./address.js";
 import type { Core } from "./core.js";
 import * as actions from "./document-actions.js";
+import * as faces from "./faces.js";
 import type { OpenedHome } from "./homes/open-home.js";
 import { Notebook, type Notice } from "./notebook/notebook.js";
 import { caution } from "../7-view/cautions.js";
@@ -27,9 +27,7 @@ import * as sending from "./sending.js";
 import { Sheet } from "./sheet.js";
 import "./elements.js";
 import { updateNotice } from "./update.js";
-import { CardSheet } from "./card-sheet.js";
 import type { Beginning, FirstMinute } from "./first-minute.js";
-import { FloorClock } from "./floor-clock.js";
 import { type NumberTrial, type Tried } from "./number-trial.js";
 import { WeekOrders } from "./week-orders.js";
 
@@ -63,7 +61,10 @@ export class RotaApp extends LitElement {
   private sheet: Sheet | null = null;
   private pictureFrom = 0;
 
-  constructor(private readonly core: Core, private readonly opened: Promise<OpenedHome>) {
+  constructor(
+    private readonly core: Core,
+    private readonly opened: Promise<OpenedHome>,
+  ) {
     super();
     core.hear = (message) => this.hear(message);
   }
@@ -97,23 +98,31 @@ export class RotaApp extends LitElement {
       this.querySelector<FirstMinute>("rota-first")?.focus();
     });
     this.addEventListener("dragover", (event) => event.dataTransfer?.types.includes("Files") && event.preventDefault());
-    this.addEventListener("drop", (event) => {
-      const file = event.dataTransfer?.files[0];
-      if (!file) return;
-      // Before the editor, which would put a file's text where it was dropped.
-      event.preventDefault();
-      event.stopPropagation();
-      this.act((work) => sending.takeFile(work, file));
-    }, { capture: true });
+    this.addEventListener(
+      "drop",
+      (event) => {
+        const file = event.dataTransfer?.files[0];
+        if (!file) return;
+        // Before the editor, which would put a file's text where it was dropped.
+        event.preventDefault();
+        event.stopPropagation();
+        this.act((work) => sending.takeFile(work, file));
+      },
+      { capture: true },
+    );
     window.addEventListener("pagehide", () => this.notebook?.settleAll());
-    window.addEventListener("beforeprint", () => this.querySelector(".print")?.replaceChildren(printed(this.chosen, this.sheet?.lines() ?? [], this.picture ? this.querySelector("rota-lanes") : null)));
+    window.addEventListener("beforeprint", () =>
+      this.querySelector(".print")?.replaceChildren(
+        printed(this.chosen, this.sheet?.lines() ?? [], this.picture ? this.querySelector("rota-lanes") : null),
+      ),
+    );
     void this.open();
   }
 
   private async open(): Promise<void> {
     const { home, listed, notices, drafts, left, later, lastKnown, copies } = await this.opened;
     const notebook = new Notebook(home, drafts, {
-      replaced: (path, text) => this.onReplaced(path, text),
+      replaced: (path, text) => (path === this.chosen ? this.sheet?.become(text) : this.core.tell({ kind: "replace", path, text })),
       moved: (path, to) => this.onMoved(path, to),
       removed: (path) => this.core.tell({ kind: "remove", path }),
       changed: () => this.requestUpdate(),
@@ -135,7 +144,8 @@ export class RotaApp extends LitElement {
     this.show(path);
     if (carried !== null) this.act((work) => sending.openParcel(work, carried));
     const read = listed.ok ? listed.documents.find((one) => one.path === path) : undefined;
-    if (listed.ok && listed.said && read?.text === this.notebook.textOf(path)) this.sheet?.hear({ kind: "answers", path, version: 0, whole: true, said: listed.said });
+    if (listed.ok && listed.said && read?.text === this.notebook.textOf(path))
+      this.sheet?.hear({ kind: "answers", path, version: 0, whole: true, said: listed.said });
     later((found) => notebook.bringBackLate(found));
     // The first screen is painted before the worker takes a processor of its own.
     requestAnimationFrame(() => setTimeout(() => this.core.start()));
@@ -162,8 +172,11 @@ export class RotaApp extends LitElement {
           <div class="head"><h2>${this.chosen || "No document"}</h2>${this.menus()}</div>
           <div class="sheet" ?hidden=${comparing}></div>
           ${this.step && !comparing ? html`<rota-first .step=${this.step} ?empty=${(sheet?.text ?? "").trim() === ""} .suggested=${this.suggested} @put=${this.onPut} @demo=${() => this.act(sending.takeDemo)} @file=${() => this.act(sending.openFile)} @wanted=${this.onWanted}></rota-first>` : nothing}
-          ${comparing ? keyed(`${this.chosen}\n${theirs?.version ?? ""}`, this.conflict(theirs?.text ?? null))
-            : html`<rota-detail class="detail" tabindex="0" role="region" aria-label="How the answer came about" .explanation=${this.pointed ?? this.detail} .findings=${this.findings}></rota-detail>`}
+          ${
+            comparing
+              ? keyed(`${this.chosen}\n${theirs?.version ?? ""}`, this.conflict(theirs?.text ?? null))
+              : html`<rota-detail class="detail" tabindex="0" role="region" aria-label="How the answer came about" .explanation=${this.pointed ?? this.detail} .findings=${this.findings}></rota-detail>`
+          }
         </section>
         <aside aria-label="Picture of the plan" @go=${this.onGo} @light=${({ detail }: CustomEvent<number | null>) => this.sheet?.light(detail === null ? null : this.pictureFrom + detail)}>
           <rota-room></rota-room>
@@ -220,15 +233,28 @@ export class RotaApp extends LitElement {
 
   private menus(): TemplateResult {
     const { sheet } = this;
-    const items = documentItems({ act: (run) => this.act(run), home: this.notebook?.home ?? null, picture: this.picture !== null, week: this.week !== null, cards: () => void this.cards(), clock: () => void this.clock(), calendar: () => this.calendar() });
-    return html`<rota-menu label="Document" .items=${items}></rota-menu><rota-menu label="Text" .items=${textItems(sheet, (run) => this.act(run), () => void this.copyTable())}></rota-menu>
+    const items = documentItems({
+      act: (run) => this.act(run),
+      home: this.notebook?.home ?? null,
+      picture: this.picture !== null,
+      week: this.week !== null,
+      cards: () => this.act((work) => faces.showCards(work, this, this.pictureFrom)),
+      clock: () => this.act((work) => faces.openClock(work, this, this.pictureFrom)),
+      calendar: () => this.calendar(),
+    });
+    return html`<rota-menu label="Document" .items=${items}></rota-menu><rota-menu label="Text" .items=${textItems(
+      sheet,
+      (run) => this.act(run),
+      () => this.act((work) => faces.copyTable(work)),
+    )}></rota-menu>
       <rota-menu label="Answers" .items=${answerItems(this.unseen, (unseen) => (this.unseen = unseen))}></rota-menu>`;
   }
 
   private act(run: (work: actions.Workplace) => unknown): void {
     const { notebook, sheet, core } = this;
     const ask = this.querySelector("rota-ask");
-    if (notebook && sheet && ask instanceof RotaAsk) void run({ notebook, sheet, core, ask, show: (path) => this.show(path), tell: (notice) => this.tellOnce(notice) });
+    if (notebook && sheet && ask instanceof RotaAsk)
+      void run({ notebook, sheet, core, ask, show: (path) => this.show(path), tell: (notice) => this.tellOnce(notice) });
   }
 
   private tell(notice: Notice): void {
@@ -276,12 +302,7 @@ export class RotaApp extends LitElement {
     if (path !== this.chosen) return;
     this.chosen = to;
     history.replaceState(null, "", `#${encodeURIComponent(to)}`);
-    if (this.notebook) this.sheet?.rename(to, this.notebook.paths().map((one) => ({ path: one, text: this.notebook?.textOf(one) ?? "" })));
-  }
-
-  private onReplaced(path: string, text: string): void {
-    if (path === this.chosen) this.sheet?.become(text);
-    else if (this.notebook) this.core.tell({ kind: "replace", path, text });
+    this.sheet?.rename(to, this.documents());
   }
 
   private readonly onGo = ({ detail }: CustomEvent<number>): void => {
@@ -318,7 +339,8 @@ export class RotaApp extends LitElement {
     // Looked up when it is first wanted: most notebooks have a plan.
     if (reply.value) await import("./first-minute.js");
     this.step = reply.value;
-    if (reply.value === null && this.suggested !== null) this.tell({ text: "That is a plan. Cards and the clock for it are in the Document menu." });
+    if (reply.value === null && this.suggested !== null)
+      this.tell({ text: "That is a plan. Cards and the clock for it are in the Document menu." });
   }
 
   /** A week's block gives way to the same in another order, where it still stands as it was. */
@@ -329,28 +351,6 @@ export class RotaApp extends LitElement {
     this.tab = "text";
     sheet.become(sheet.text.slice(0, at) + text + sheet.text.slice(at + was.length));
   };
-
-  /** The selected lines with their answers, for a spreadsheet. */
-  private async copyTable(): Promise<void> {
-    const { sheet } = this;
-    if (!sheet) return;
-    const rows = sheet.hasSelection ? null : await this.core.ask("rows", this.chosen, sheet.cursor);
-    const text = (rows?.about === "rows" ? rows.value : null) ?? sheet.table();
-    const copied = await navigator.clipboard.writeText(text).then(() => true, () => false);
-    this.tellOnce({ text: copied ? `${counted(text.split("\n").length, "line")} copied as a table.` : "The browser does not let this page write to its clipboard. Allow it in the address bar and try again." });
-  }
-
-  private async cards(): Promise<void> {
-    const reply = await this.core.ask("cards", this.chosen, this.pictureFrom, onlyHere() ? "" : linkWith(""));
-    const sheet = this.querySelector("rota-cards");
-    if (reply.about === "cards" && reply.value && sheet instanceof CardSheet) sheet.show(reply.value);
-  }
-
-  private async clock(): Promise<void> {
-    const reply = await this.core.ask("floor", this.chosen, this.pictureFrom);
-    const face = this.querySelector("rota-clock");
-    if (reply.about === "floor" && reply.value && face instanceof FloorClock) void face.open(reply.value);
-  }
 
   private readonly retime = async (plan: string, marks: readonly Mark[]): Promise<FloorPlan | null> => {
     const reply = await this.core.ask("floor", this.chosen, 0, plan, { marks });

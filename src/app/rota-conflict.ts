@@ -28,7 +28,10 @@ export class RotaConflict extends LitElement {
   private async show(): Promise<void> {
     const { inOneColumn, sideBySide } = await import("../editor/side-by-side.js");
     const parent = this.querySelector<HTMLElement>(".both");
-    if (parent && this.isConnected) this.shown = (this.narrow ? inOneColumn : sideBySide)(parent, this.theirs ?? "", this.mine, (text) => this.dispatchEvent(new CustomEvent("retyped", { detail: text, bubbles: true })));
+    if (parent && this.isConnected)
+      this.shown = (this.narrow ? inOneColumn : sideBySide)(parent, this.theirs ?? "", this.mine, (text) =>
+        this.dispatchEvent(new CustomEvent("retyped", { detail: text, bubbles: true })),
+      );
   }
 
   override render(): TemplateResult {

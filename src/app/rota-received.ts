@@ -38,9 +38,11 @@ export class RotaReceived extends LitElement {
     return html`<h2>Received ${this.from}</h2>
       <p>Nothing of it is in your notebook yet. ${differing.length > 0 ? `You have ${differing.map(({ path }) => path).join(", ")} with another text.` : ""}</p>
       ${clashes.length > 0 ? html`<p>Your notebook has these names already: ${clashes.slice(0, 8).join(", ")}${clashes.length > 8 ? ` and ${clashes.length - 8} more` : ""}.</p>` : nothing}
-      <p class="buttons">${differing.length > 0
-        ? html`<button type="button" @click=${() => this.keep(false)}>Keep beside mine</button><button type="button" @click=${() => this.keep(true)}>Replace mine</button>`
-        : html`<button type="button" @click=${() => this.keep(false)}>Keep</button>`}
+      <p class="buttons">${
+        differing.length > 0
+          ? html`<button type="button" @click=${() => this.keep(false)}>Keep beside mine</button><button type="button" @click=${() => this.keep(true)}>Replace mine</button>`
+          : html`<button type="button" @click=${() => this.keep(false)}>Keep</button>`
+      }
         <button type="button" @click=${() => this.querySelector("dialog")?.close()}>Leave it</button></p>
       <p class="buttons" role="group" aria-label="Documents received">${documents.map(({ path, mine, text }, index) => html`<button type="button" aria-pressed=${index === at} @click=${() => (this.at = index)}>${path}: ${mine === null ? "new" : mine === text ? "the same as yours" : "yours differs"}</button>`)}</p>
       ${shown ? this.beside(shown) : nothing}`;
@@ -55,7 +57,10 @@ export class RotaReceived extends LitElement {
   }
 
   private keep(replace: boolean): void {
-    const detail: KeepReceived = { documents: this.documents.filter(({ mine, text }) => mine !== text).map(({ path, text }) => ({ path, text })), replace };
+    const detail: KeepReceived = {
+      documents: this.documents.filter(({ mine, text }) => mine !== text).map(({ path, text }) => ({ path, text })),
+      replace,
+    };
     this.dispatchEvent(new CustomEvent("keep", { detail, bubbles: true }));
     this.querySelector("dialog")?.close();
   }

@@ -45,18 +45,23 @@ export class RotaSend extends LitElement {
       <p class="quiet">Text, answers, lanes and cards in one file that opens anywhere; Rotaline can open it again.</p>
       <p class="buttons"><button type="button" @click=${() => save(pageName, page, "text/html")}>Keep the page</button>${canShare() ? html`<button type="button" @click=${() => void share(pageName, page, "text/html")}>Share the page</button>` : nothing}</p>
       <h3>A link</h3>
-      ${link.length > mostInLink
-        ? html`<p>It comes to ${link.length} characters, and a link carries ${mostInLink}. Send the page or the file.</p>`
-        : html`${onlyHere() ? html`<p>This Rotaline runs on your own machine, so its link opens here only. Send the page, or put Rotaline on a host.</p>` : nothing}
+      ${
+        link.length > mostInLink
+          ? html`<p>It comes to ${link.length} characters, and a link carries ${mostInLink}. Send the page or the file.</p>`
+          : html`${onlyHere() ? html`<p>This Rotaline runs on your own machine, so its link opens here only. Send the page, or put Rotaline on a host.</p>` : nothing}
           <label>The plan is in the link itself, behind the #: no server gets to see it.<input name="value" readonly .value=${link} /></label>
           <p class="buttons"><button type="button" @click=${() => void this.copy(link)}>Copy the link</button></p>
-          ${link.length > mostInCode ? html`<p>It is too long for a code: ${link.length} characters, and a code holds ${mostInCode}.</p>` : html`<details><summary>As a code for the wall</summary><div class="code">${unsafeHTML(codeOf(link) ?? "")}</div></details>`}`}
+          ${link.length > mostInCode ? html`<p>It is too long for a code: ${link.length} characters, and a code holds ${mostInCode}.</p>` : html`<details><summary>As a code for the wall</summary><div class="code">${unsafeHTML(codeOf(link) ?? "")}</div></details>`}`
+      }
       <p class="wrong" role="status">${this.said}</p>
       <p class="buttons"><button type="button" @click=${() => this.querySelector("dialog")?.close()}>Close</button></p>`;
   }
 
   private async copy(link: string): Promise<void> {
-    const copied = await navigator.clipboard.writeText(link).then(() => true, () => false);
+    const copied = await navigator.clipboard.writeText(link).then(
+      () => true,
+      () => false,
+    );
     this.said = copied ? "Copied." : "The browser does not let this page write to its clipboard: mark the link and copy it.";
   }
 }

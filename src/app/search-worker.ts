@@ -17,7 +17,8 @@ import { learntFrom } from "../7-view/learnt.js";
 import { askLines, moversInWords, whatTurns } from "../7-view/why-words.js";
 import { moversOf } from "../4-timeline/sensitivity.js";
 import { worthAsking } from "../4-timeline/worth-asking.js";
-import { planNamed } from "./plan-named.js";
+import { planNamed, specNamed } from "./plan-named.js";
+import type { PlanSpec } from "../3-plan/plan.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
 
 /** How long a slice of the search lasts, and how often the page hears of it. */
@@ -31,16 +32,26 @@ let running = 0;
 self.addEventListener("message", ({ data }: MessageEvent<ToSearch>) => {
   running += 1;
   switch (data.kind) {
-    case "suggest": return look(data.documents, data.event, running);
-    case "compare": return compare(data.documents, data.plans);
-    case "orders": return orders(data.documents, data.week, running);
-    case "calendar": return calendar(data.documents, data.week, data.atS);
-    case "rest": return rest(data, running);
-    case "try": return tryValues(data, running);
-    case "movers": return movers(data.documents, data.plan);
-    case "again": return again(data.documents, data.week);
-    case "learn": return send({ kind: "learnt", page: learntFrom(compiledOnce(data.documents)) });
-    case "stop": return;
+    case "suggest":
+      return look(data.documents, data.event, running);
+    case "compare":
+      return compare(data.documents, data.plans);
+    case "orders":
+      return orders(data.documents, data.week, running);
+    case "calendar":
+      return calendar(data.documents, data.week, data.atS);
+    case "rest":
+      return rest(data, running);
+    case "try":
+      return tryValues(data, running);
+    case "movers":
+      return movers(data.documents, data.plan);
+    case "again":
+      return again(data.documents, data.week);
+    case "learn":
+      return send({ kind: "learnt", page: learntFrom(compiledOnce(data.documents)) });
+    case "stop":
+      return;
   }
 });
 
@@ -49,7 +60,8 @@ function look(documents: readonly Document[], name: string, run: number): void {
   const { kept } = compiled;
   const event = kept.world.events.get(name);
   const team = event && teamFor(kept.world, null, event);
-  if (!event || !team) return send({ kind: "failed", reason: event ? "The notebook has no team yet. Write one first." : `There is no event “${name}”.` });
+  if (!event || !team)
+    return send({ kind: "failed", reason: event ? "The notebook has no team yet. Write one first." : `There is no event “${name}”.` });
   const never = noEnd(event);
   if (never !== null) return send({ kind: "failed", reason: never });
   const own = ownPlans(compiled, event, team);
@@ -65,7 +77,8 @@ function look(documents: readonly Document[], name: string, run: number): void {
       if (next.done) ended = true;
       else last = next.value;
     }
-    if (last.suggestions.length === 0) return send({ kind: "failed", reason: `Nobody of ${team.name} may do the work of ${name} as its pairs, stations and holds stand.` });
+    if (last.suggestions.length === 0)
+      return send({ kind: "failed", reason: `Nobody of ${team.name} may do the work of ${name} as its pairs, stations and holds stand.` });
     // What was found stays when the search is stopped, and is judged in the notebook then.
     const proposed = proposals(last, shown, kept, ended ? documents : null);
     const { better, nothing } = ended ? betterThanOwn(proposed, own, kept) : { better: proposed, nothing: null };
@@ -87,7 +100,8 @@ function compare(documents: readonly Document[], names: readonly string[]): void
   // The table first: what would turn it is looked for by many runs.
   send({ kind: "comparison", comparison, why: null });
   const [first, second] = contenders.map(({ result }) => result.resolved.plan);
-  if (first && second) send({ kind: "comparison", comparison, why: whatTurns(first, second, (comparison.beats[0]?.[1] ?? 0) >= 0.5, kept) });
+  if (first && second)
+    send({ kind: "comparison", comparison, why: whatTurns(first, second, (comparison.beats[0]?.[1] ?? 0) >= 0.5, kept) });
 }
 
 function orders(documents: readonly Document[], name: string, run: number): void {
@@ -110,7 +124,10 @@ function again(documents: readonly Document[], name: string): void {
   const compiled = compiledOnce(documents);
   const found = weeksIn(compiled).find(({ line }) => line.name.text === name);
   const lines = found ? secondTryAdvice(found.week, compiled) : [];
-  send({ kind: "again", lines: lines.length > 0 ? lines : ["No event is tried again in this week. Write one: 2026-03-26 12:00 EVENT again."] });
+  send({
+    kind: "again",
+    lines: lines.length > 0 ? lines : ["No event is tried again in this week. Write one: 2026-03-26 12:00 EVENT again."],
+  });
 }
 
 function calendar(documents: readonly Document[], name: string, atS: number): void {
@@ -120,7 +137,10 @@ function calendar(documents: readonly Document[], name: string, atS: number): vo
   send({ kind: "calendar", week: name, text: weekCalendar(found.week, found.block.answers, (offset) => lineAt(starts, offset), { atS }) });
 }
 
-/** How long another plan for the rest is looked for at least, in time and, on a slow device, in looks; how long a slice lasts: the first comes soon. */
+/**
+ * How long another plan for the rest is looked for at least, in time and, on a slow device, in looks; how long a slice
+ * lasts: the first comes soon.
+ */
 const restMs = 1_500;
 const restLooks = 60;
 const restSliceMs = 120;
@@ -148,7 +168,14 @@ function rest({ documents, plan: name, marks, nowS }: Extract<ToSearch, { kind: 
     const better = best.worth.sound && gain >= restGain[plan.event.score];
     if (better && gain > told + 0.5) {
       told = gain;
-      send({ kind: "rest", plan: name, marks: marks.length, floor: floorWithRest(floor, left, best.draft, kept.abilities, kept.world.constants), gain, lines: firstLines(best.draft) });
+      send({
+        kind: "rest",
+        plan: name,
+        marks: marks.length,
+        floor: floorWithRest(floor, left, best.draft, kept.abilities, kept.world.constants),
+        gain,
+        lines: firstLines(best.draft),
+      });
     }
     if (performance.now() - startMs < restMs || looks < restLooks) setTimeout(slice);
   };
@@ -173,12 +200,11 @@ const curveMs = 60;
 /** A plan with one value after another in place of a number, the nearest first: a curve soon, then one from more days. */
 function tryValues({ documents, path, span, now, values, plan: name }: Extract<ToSearch, { kind: "try" }>, run: number): void {
   const text = documents.find((document) => document.path === path)?.text ?? "";
-  // Nothing but the plan is asked of it: what else it could say need not be said first.
-  const base: Compiled = { ...compiledOnce(documents), settle: () => 0 };
+  const base = compiledOnce(documents);
   const score = planNamed(base.documents, name)?.plan.event.score;
   if (!score) return;
   const nearest = [...values].sort((a, b) => Math.abs(a - now) - Math.abs(b - now));
-  const plans = new Map<number, ReturnType<typeof planNamed>>();
+  const plans = new Map<number, PlanSpec | null>();
   const points = new Map<number, TrialPoint>();
   const jobs = [firstDays, allDays].flatMap((days) => nearest.map((value) => ({ value, days })));
   const slice = (): void => {
@@ -190,9 +216,10 @@ function tryValues({ documents, path, span, now, values, plan: name }: Extract<T
       const { value, days } = job;
       if (!plans.has(value)) {
         const tried = text.slice(0, span.from) + String(value) + text.slice(span.to);
-        plans.set(value, planNamed(compile(documents.map((document) => (document.path === path ? { path, text: tried } : document)), base).documents, name));
+        const changed = documents.map((document) => (document.path === path ? { path, text: tried } : document));
+        plans.set(value, specNamed(compile(changed, base).documents, name));
       }
-      const plan = plans.get(value)?.plan;
+      const plan = plans.get(value);
       if (plan) points.set(value, trialPoint(value, plan, base.kept.abilities, base.kept.world.constants, days));
     }
     const sorted = [...points.values()].sort((a, b) => a.value - b.value);
@@ -205,7 +232,14 @@ function tryValues({ documents, path, span, now, values, plan: name }: Extract<T
 function movers(documents: readonly Document[], name: string): void {
   const { documents: compiled, kept } = compiledOnce(documents);
   const plan = planNamed(compiled, name)?.plan;
-  if (plan) send({ kind: "movers", plan: name, score: plan.event.score, movers: moversInWords(moversOf(plan, kept.abilities, kept.world.constants), plan.event.score), asks: askLines(worthAsking(plan, kept.abilities, kept.world.constants), plan.event.score) });
+  if (plan)
+    send({
+      kind: "movers",
+      plan: name,
+      score: plan.event.score,
+      movers: moversInWords(moversOf(plan, kept.abilities, kept.world.constants), plan.event.score),
+      asks: askLines(worthAsking(plan, kept.abilities, kept.world.constants), plan.event.score),
+    });
 }
 
 function send(message: FromSearch): void {

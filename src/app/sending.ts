@@ -29,14 +29,20 @@ export function openFile(work: Workplace): void {
 
 /** A file that was chosen or dropped: plans are shown until they are kept, a table becomes an ability block. */
 export async function takeFile(work: Workplace, file: File): Promise<void> {
-  if (file.size > mostInFile) return work.tell({ text: `${file.name} is larger than ${mostInFile / 1_000_000} MB: no plans are that large.` });
+  if (file.size > mostInFile)
+    return work.tell({ text: `${file.name} is larger than ${mostInFile / 1_000_000} MB: no plans are that large.` });
   const text = await file.text();
   if (/\.(csv|tsv)$/.test(file.name)) return takeTable(work, text, (block) => work.sheet.append(block));
   await showReceived(work, documentsInFile(file.name, text), `from the file ${file.name}`);
 }
 
 /** Text of a spreadsheet as an ability block, handed to `put`; told why where it is none. */
-export async function takeTable({ core, sheet, tell }: Workplace, text: string, put: (block: string) => void, otherwise?: () => void): Promise<void> {
+export async function takeTable(
+  { core, sheet, tell }: Workplace,
+  text: string,
+  put: (block: string) => void,
+  otherwise?: () => void,
+): Promise<void> {
   const reply = await core.ask("table", sheet.path, 0, text);
   if (reply.about !== "table") return;
   if (reply.value.ok) {
@@ -44,7 +50,9 @@ export async function takeTable({ core, sheet, tell }: Workplace, text: string, 
     tell({ text: "The table is an ability block now. Ctrl+Z takes it back." });
   } else {
     otherwise?.();
-    tell({ text: `${otherwise ? "Pasted as it is" : "Nothing was taken in"}: as a table of abilities it cannot be read. ${reply.value.reason}` });
+    tell({
+      text: `${otherwise ? "Pasted as it is" : "Nothing was taken in"}: as a table of abilities it cannot be read. ${reply.value.reason}`,
+    });
   }
 }
 
@@ -82,5 +90,9 @@ export function keepReceived({ notebook, show, tell }: Workplace, { documents, r
     notebook.settleAll();
     show(notebook.paths().find((path) => !written.includes(path)) ?? notebook.paths()[0] ?? "");
   };
-  tell(documents.length === 0 ? { text: "Your notebook has all of it already." } : { text: `Kept: ${written.join(", ")}.`, action: { label: "Take it back", run: () => void undo() } });
+  tell(
+    documents.length === 0
+      ? { text: "Your notebook has all of it already." }
+      : { text: `Kept: ${written.join(", ")}.`, action: { label: "Take it back", run: () => void undo() } },
+  );
 }

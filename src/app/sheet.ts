@@ -41,7 +41,19 @@ const restMs = 350;
 /** What plays in time: a number elsewhere is no choice of the coach's. */
 const triedBlocks = /^(plan|event|assume)\b/i;
 
-const commands = { foldCode, foldAll, unfoldAll, nextDiagnostic, previousDiagnostic, mendLine, openSearchPanel, undo, redo, indentMore, indentLess };
+const commands = {
+  foldCode,
+  foldAll,
+  unfoldAll,
+  nextDiagnostic,
+  previousDiagnostic,
+  mendLine,
+  openSearchPanel,
+  undo,
+  redo,
+  indentMore,
+  indentLess,
+};
 
 /** The text of one document at a time with its answers and findings; each document keeps its own undo. */
 export class Sheet {
@@ -55,7 +67,11 @@ export class Sheet {
   /** Where the last step of a number left the text. */
   private stepped: { readonly doc: Text; readonly from: number } | null = null;
 
-  constructor(parent: HTMLElement, private readonly core: Core, private readonly events: SheetEvents) {
+  constructor(
+    parent: HTMLElement,
+    private readonly core: Core,
+    private readonly events: SheetEvents,
+  ) {
     this.view = new EditorView({ parent });
     // The text inside takes the focus; the scroller is no stop of its own.
     this.view.scrollDOM.removeAttribute("tabindex");
@@ -78,7 +94,11 @@ export class Sheet {
     const edit = known && difference(known.doc.toString(), text);
     // The worker first: it answers while the text is laid out here.
     this.core.tell({ kind: "open", documents, path, version: this.version });
-    this.view.setState(known && edit ? known.update({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text } }).state : (known ?? this.freshState(text)));
+    this.view.setState(
+      known && edit
+        ? known.update({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text } }).state
+        : (known ?? this.freshState(text)),
+    );
   }
 
   /** The shown document goes by another name from now on; nothing else changes. */
@@ -120,15 +140,29 @@ export class Sheet {
   /** The shown text becomes another in one step that can be undone; only what differs is touched. */
   become(text: string): void {
     const edit = difference(this.text, text);
-    if (edit) this.view.dispatch({ changes: { from: edit.span.from, to: edit.span.to, insert: edit.text }, userEvent: "input.replace", annotations: isolateHistory.of("full") });
+    if (edit)
+      this.view.dispatch({
+        changes: { from: edit.span.from, to: edit.span.to, insert: edit.text },
+        userEvent: "input.replace",
+        annotations: isolateHistory.of("full"),
+      });
   }
 
-  /** Puts a block at the end of the document, in one step that can be undone; `select`: what of it is selected then, else the cursor stands at its start. */
+  /**
+   * Puts a block at the end of the document, in one step that can be undone; `select`: what of it is selected then, else
+   * the cursor stands at its start.
+   */
   append(block: string, select = ""): void {
     const { doc } = this.view.state;
     const gap = doc.length === 0 ? "" : doc.lineAt(doc.length).length > 0 ? "\n\n" : "\n";
     const at = doc.length + gap.length + Math.max(0, block.indexOf(select));
-    this.view.dispatch({ changes: { from: doc.length, insert: gap + block }, selection: { anchor: at, head: at + select.length }, scrollIntoView: true, userEvent: "input.complete", annotations: isolateHistory.of("full") });
+    this.view.dispatch({
+      changes: { from: doc.length, insert: gap + block },
+      selection: { anchor: at, head: at + select.length },
+      scrollIntoView: true,
+      userEvent: "input.complete",
+      annotations: isolateHistory.of("full"),
+    });
     this.view.focus();
   }
 
@@ -163,7 +197,10 @@ export class Sheet {
 
   /** The selected lines, all where nothing is selected, with their answers as a table for a spreadsheet. */
   table(): string {
-    const { doc, selection: { main } } = this.view.state;
+    const {
+      doc,
+      selection: { main },
+    } = this.view.state;
     const [first, last] = main.empty ? [1, doc.lines] : [doc.lineAt(main.from).number, doc.lineAt(main.to).number];
     return tabbed(this.lines().slice(first - 1, last));
   }
@@ -209,7 +246,12 @@ export class Sheet {
 
   /** The number at the cursor, where it can be tried. */
   number(): Tried | null {
-    const { state: { doc, selection: { main } } } = this.view;
+    const {
+      state: {
+        doc,
+        selection: { main },
+      },
+    } = this.view;
     const { from, text } = doc.lineAt(main.head);
     const found = numberAt(text, main.head - from);
     if (!triedBlocks.test(this.headAbove(main.head))) return null;
@@ -219,7 +261,8 @@ export class Sheet {
   /** The first line of the block that a place is in. */
   private headAbove(offset: number): string {
     const { doc } = this.view.state;
-    for (let line = doc.lineAt(offset); ; line = doc.line(line.number - 1)) if (line.number === 1 || /^[^\s>#/]/.test(line.text)) return line.text;
+    for (let line = doc.lineAt(offset); ; line = doc.line(line.number - 1))
+      if (line.number === 1 || /^[^\s>#/]/.test(line.text)) return line.text;
   }
 
   /** Puts another value in place of the number at the cursor. A run of steps is one step for undo. */
@@ -232,7 +275,12 @@ export class Sheet {
     const now = this.number();
     if (!now) return;
     const insert = String(value);
-    view.dispatch({ changes: { ...now.span, insert }, selection: { anchor: now.span.from + insert.length }, userEvent: "input.replace", annotations: isolateHistory.of("full") });
+    view.dispatch({
+      changes: { ...now.span, insert },
+      selection: { anchor: now.span.from + insert.length },
+      userEvent: "input.replace",
+      annotations: isolateHistory.of("full"),
+    });
     this.stepped = { doc: view.state.doc, from: now.span.from };
     this.events.atNumber(this.number());
   }
@@ -240,7 +288,14 @@ export class Sheet {
   private readonly onNumberKey = (event: KeyboardEvent): void => {
     if (!event.altKey || !event.shiftKey || event.ctrlKey || event.metaKey) return;
     const at = this.number();
-    const value = event.key === "ArrowUp" ? (at?.value ?? 0) + 1 : event.key === "ArrowDown" ? (at?.value ?? 0) - 1 : event.key.toLowerCase() === "b" ? this.events.bestNumber() : null;
+    const value =
+      event.key === "ArrowUp"
+        ? (at?.value ?? 0) + 1
+        : event.key === "ArrowDown"
+          ? (at?.value ?? 0) - 1
+          : event.key.toLowerCase() === "b"
+            ? this.events.bestNumber()
+            : null;
     if (!at || value === null || value < Math.min(...at.values)) return;
     event.preventDefault();
     event.stopImmediatePropagation();
@@ -278,7 +333,12 @@ export class Sheet {
       if (this.path !== path) return;
       const { from, to } = this.view.state.selection.main;
       const insert = from > this.view.state.doc.lineAt(from).from && words.startsWith("ability") ? `\n${words}` : words;
-      this.view.dispatch({ changes: { from, to, insert }, selection: { anchor: from + insert.length }, userEvent: "input.paste", annotations: isolateHistory.of("full") });
+      this.view.dispatch({
+        changes: { from, to, insert },
+        selection: { anchor: from + insert.length },
+        userEvent: "input.paste",
+        annotations: isolateHistory.of("full"),
+      });
     };
     this.events.pastedTable(text, put, () => put(text));
   }

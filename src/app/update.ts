@@ -11,7 +11,10 @@ async function register(tell: (notice: Notice) => void): Promise<void> {
   const { Workbox } = await import("workbox-window");
   const workbox = new Workbox("service-worker.js", { scope: "./" });
   workbox.addEventListener("waiting", () => {
-    tell({ text: "A newer Rotaline is ready. What you wrote stays as it is.", action: { label: "Use it now", run: () => workbox.messageSkipWaiting() } });
+    tell({
+      text: "A newer Rotaline is ready. What you wrote stays as it is.",
+      action: { label: "Use it now", run: () => workbox.messageSkipWaiting() },
+    });
   });
   workbox.addEventListener("controlling", ({ isUpdate }) => isUpdate && location.reload());
   await workbox.register();

@@ -54,7 +54,8 @@ export class WeekGrid extends Drawing {
   private days(picture: WeekPicture, height: number): TemplateResult {
     const x = this.scale(picture);
     const dayWidth = (this.width - labelWidth) / picture.days.length;
-    const named = (weekday: string, date: string): string => (dayWidth < 22 ? date.slice(8) : `${dayWidth < 40 ? weekday.slice(0, 1) : weekday} ${date.slice(8)}`);
+    const named = (weekday: string, date: string): string =>
+      dayWidth < 22 ? date.slice(8) : `${dayWidth < 40 ? weekday.slice(0, 1) : weekday} ${date.slice(8)}`;
     return svg`${picture.days.map(({ weekday, date, fromS, rest }, at) => {
       const to = picture.days[at + 1]?.fromS ?? picture.toS;
       return svg`<g class="axis">${rest ? svg`<rect class="rest-day" x=${x(fromS)} y=${top - 4} width=${x(to) - x(fromS)} height=${height - top}><title>${weekday} ${date}: no event</title></rect>` : nothing}
@@ -67,15 +68,27 @@ export class WeekGrid extends Drawing {
     if (!picture) return svg``;
     const x = this.scale(picture);
     const level = scaleLinear([least, 1], [y + rowHeight, y]).clamp(true);
-    const mean = area<PartPoint>(({ atS }) => x(atS), y + rowHeight, (point) => level(point.mean));
-    const lowest = line<PartPoint>(({ atS }) => x(atS), (point) => level(point.least));
+    const mean = area<PartPoint>(
+      ({ atS }) => x(atS),
+      y + rowHeight,
+      (point) => level(point.mean),
+    );
+    const lowest = line<PartPoint>(
+      ({ atS }) => x(atS),
+      (point) => level(point.least),
+    );
     return svg`<g class="part"><text x="0" y=${y + rowHeight / 2 + 4}>${part}</text><path class="reserve" d=${mean([...points]) ?? ""} /><path class="least" d=${lowest([...points]) ?? ""} /></g>`;
   }
 
   private events(picture: WeekPicture, height: number): TemplateResult {
     const x = this.scale(picture);
-    return svg`${picture.sessions.map(({ startS, words, offset }, at) => svg`<g class="session ${this.lit(offset) ? "lit" : ""}" @click=${() => this.tell("go", offset)} @mouseover=${() => this.tell("light", offset)} @mouseout=${() => this.tell("light", null)}>
-      <rect class="target" x=${x(startS) - 12} y="14" width="24" height=${height - 14} /><line x1=${x(startS)} x2=${x(startS)} y1=${top - 8} y2=${height - 2} /><text x=${x(startS)} y=${top - 10} text-anchor="middle">${letter(at)}</text><title>${words}</title></g>`)}
+    return svg`${picture.sessions.map(
+      (
+        { startS, words, offset },
+        at,
+      ) => svg`<g class="session ${this.lit(offset) ? "lit" : ""}" @click=${() => this.tell("go", offset)} @mouseover=${() => this.tell("light", offset)} @mouseout=${() => this.tell("light", null)}>
+      <rect class="target" x=${x(startS) - 12} y="14" width="24" height=${height - 14} /><line x1=${x(startS)} x2=${x(startS)} y1=${top - 8} y2=${height - 2} /><text x=${x(startS)} y=${top - 10} text-anchor="middle">${letter(at)}</text><title>${words}</title></g>`,
+    )}
       ${picture.due ? svg`<line class="due-line" x1=${x(picture.due.atS)} x2=${x(picture.due.atS)} y1=${top - 8} y2=${height - 2}><title>${picture.due.words}</title></line>` : nothing}`;
   }
 

@@ -85,7 +85,9 @@ export class WeekOrders extends LitElement {
         this.found = message.ideas;
         this.was = message.was;
         this.busy = !message.ideas.done;
-        this.said = message.ideas.done ? "Every order that the limits allow was looked at or ruled out. How fast a body comes back is assumed: look at each before you use it." : `${message.ideas.steps.toLocaleString("en")} places tried…`;
+        this.said = message.ideas.done
+          ? "Every order that the limits allow was looked at or ruled out. How fast a body comes back is assumed: look at each before you use it."
+          : `${message.ideas.steps.toLocaleString("en")} places tried…`;
         return;
       case "again":
         this.lines = message.lines;

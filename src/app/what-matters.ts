@@ -7,7 +7,10 @@ import { Searcher } from "./searcher.js";
 
 const rowHeight = 14;
 
-/** What moves a plan's score most within its own uncertainty: bars to both sides of what it is thought to be, the widest first, and words. */
+/**
+ * What moves a plan's score most within its own uncertainty: bars to both sides of what it is thought to be, the widest
+ * first, and words.
+ */
 @customElement("rota-matters")
 export class WhatMatters extends Drawing {
   @property() plan = "";
@@ -29,9 +32,13 @@ export class WhatMatters extends Drawing {
     if (plan === "") return nothing;
     return html`<section aria-label="What matters">
       <h3>What matters for ${plan}</h3>
-      ${movers === null ? html`<p class="buttons"><button type="button" ?disabled=${looking} @click=${this.look}>${looking ? "Looking…" : "Look what moves its score most"}</button></p>`
-        : movers.length === 0 ? html`<p>Nothing that is uncertain moves it.</p>`
-        : html`${this.asks.length > 0 ? html`<p>What to test next:</p><ul>${this.asks.map((line) => html`<li>${line}</li>`)}</ul>` : nothing}<ol>${movers.map((mover) => html`<li>${this.bar(mover, movers)}${mover.range}: ${mover.words}</li>`)}</ol>`}
+      ${
+        movers === null
+          ? html`<p class="buttons"><button type="button" ?disabled=${looking} @click=${this.look}>${looking ? "Looking…" : "Look what moves its score most"}</button></p>`
+          : movers.length === 0
+            ? html`<p>Nothing that is uncertain moves it.</p>`
+            : html`${this.asks.length > 0 ? html`<p>What to test next:</p><ul>${this.asks.map((line) => html`<li>${line}</li>`)}</ul>` : nothing}<ol>${movers.map((mover) => html`<li>${this.bar(mover, movers)}${mover.range}: ${mover.words}</li>`)}</ol>`
+      }
     </section>`;
   }
 

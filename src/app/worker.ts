@@ -75,7 +75,8 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
       return;
     case "ask":
       answer();
-      if (compiled) void replyTo(data.question, compiled, documents, explanationAt).then((reply) => send({ kind: "reply", id: data.id, reply }));
+      if (compiled)
+        void replyTo(data.question, compiled, documents, explanationAt).then((reply) => send({ kind: "reply", id: data.id, reply }));
       return;
   }
   // Keys that come meanwhile are taken together, and the page has its frame first: one compilation answers them all.
@@ -84,8 +85,17 @@ self.addEventListener("message", ({ data }: MessageEvent<ToWorker>) => {
   setTimeout(answer, frameMs);
 });
 
-function edited({ path, text }: Document, edits: readonly { readonly from: number; readonly to: number; readonly text: string }[]): Document {
-  return { path, text: applyEdits(text, edits.map((edit) => ({ span: { from: edit.from, to: edit.to }, text: edit.text }))) };
+function edited(
+  { path, text }: Document,
+  edits: readonly { readonly from: number; readonly to: number; readonly text: string }[],
+): Document {
+  return {
+    path,
+    text: applyEdits(
+      text,
+      edits.map((edit) => ({ span: { from: edit.from, to: edit.to }, text: edit.text })),
+    ),
+  };
 }
 
 function answer(): void {
@@ -136,7 +146,14 @@ function inPause(): void {
   const counts = compiled ? countsOf(compiled) : [];
   const sameCounts = JSON.stringify(counts) === countsBefore;
   countsBefore = JSON.stringify(counts);
-  if (!sameFindings || !sameCounts) send({ kind: "findings", path: shown, version, findings: sameFindings ? null : blocks.flatMap(findingsOf), counts: sameCounts ? null : counts });
+  if (!sameFindings || !sameCounts)
+    send({
+      kind: "findings",
+      path: shown,
+      version,
+      findings: sameFindings ? null : blocks.flatMap(findingsOf),
+      counts: sameCounts ? null : counts,
+    });
   explainLine();
   sendPicture(blocks);
   setTimeout(drawDays);
@@ -179,7 +196,9 @@ function sendWeek({ block, week }: AnsweredBlock): void {
 
 /** A log at the cursor is drawn over its plan. */
 function sendLog(line: LogLine): void {
-  const plan = [...(compiled?.documents.values() ?? [])].flatMap((document) => document.blocks).find((block) => block.plan?.timeline && block.plan.resolved.line.name.text === line.plan.text)?.plan;
+  const plan = [...(compiled?.documents.values() ?? [])]
+    .flatMap((document) => document.blocks)
+    .find((block) => block.plan?.timeline && block.plan.resolved.line.name.text === line.plan.text)?.plan;
   const picture = plan ? pictureOf(plan, null, null, readLog(line)) : null;
   const key = `log ${JSON.stringify(picture)}`;
   if (key === pictureBefore) return;
@@ -196,14 +215,25 @@ function sendPicture(blocks: readonly AnsweredBlock[]): void {
   const at = shownPlan(blocks);
   const line = blocks.findLast(({ block }) => block.from <= cursor)?.block.read.line;
   const event = line?.kind === "event" ? line.name.text : (at?.plan?.resolved.line.event.text ?? lastEvent(blocks));
-  const rivals = [...(compiled?.documents.values() ?? [])].flatMap((document) => document.blocks).flatMap(({ plan }) => (plan?.timeline && plan.resolved.line.event.text === event ? [plan.resolved.line.name.text] : []));
-  const days = (at?.plan?.timeline && compiled?.kept.days.get(at.plan.timeline)) ?? null;
+  const rivals = [...(compiled?.documents.values() ?? [])]
+    .flatMap((document) => document.blocks)
+    .flatMap(({ plan }) => (plan?.timeline && plan.resolved.line.event.text === event ? [plan.resolved.line.name.text] : []));
+  const days = compiled?.kept.drawn.knownDays(at?.plan?.timeline) ?? null;
   const hangs = (at?.plan?.timeline && hanging.get(at.plan.timeline)) ?? null;
   const key = `${days !== null} ${hangs} ${shown} ${at?.block.from} ${at?.block.text} ${event} ${rivals.join()}`;
   if (key === pictureBefore && at?.plan?.timeline === drawnBefore) return;
   pictureBefore = key;
   drawnBefore = at?.plan?.timeline ?? null;
-  send({ kind: "picture", path: shown, version, picture: at?.plan ? pictureOf(at.plan, days, hangs) : null, week: null, blockFrom: at?.block.from ?? 0, event, plans: rivals });
+  send({
+    kind: "picture",
+    path: shown,
+    version,
+    picture: at?.plan ? pictureOf(at.plan, days, hangs) : null,
+    week: null,
+    blockFrom: at?.block.from ?? 0,
+    event,
+    plans: rivals,
+  });
 }
 
 /** The event that a document without a plan is about. */
@@ -248,7 +278,10 @@ async function askSecondTries(blocks: readonly AnsweredBlock[]): Promise<void> {
   const block = blocks.find(({ week }) => week && !seconds.has(week));
   if (due || !compiled || !block?.week) return;
   const starts = lineStarts(block.block.text);
-  seconds.set(block.week, new Map([...secondTries(block.week, compiled)].map(([{ session }, words]) => [lineAt(starts, session.span.from), words])));
+  seconds.set(
+    block.week,
+    new Map([...secondTries(block.week, compiled)].map(([{ session }, words]) => [lineAt(starts, session.span.from), words])),
+  );
   send({ kind: "answers", path: shown, version, whole: false, said: [placed(block)] });
 }
 
@@ -261,7 +294,7 @@ function answersOf(block: AnsweredBlock): AnsweredBlock["answers"] {
 
 /** The days that are drawn; nothing is drawn for being asked. */
 const drawnSoFar: DrawnDays = {
-  of: ({ timeline }) => (timeline && compiled?.kept.days.get(timeline)) ?? null,
+  of: ({ timeline }) => compiled?.kept.drawn.knownDays(timeline) ?? null,
   named: (name) => (compiled ? drawnIn({ ...compiled, daysOf: drawnSoFar.of }).named(name) : null),
 };
 
@@ -280,7 +313,11 @@ function findingsOf({ block, findings }: AnsweredBlock): readonly Finding[] {
 function countsOf({ documents: all }: Compiled): readonly DocumentCount[] {
   return [...all].map(([path, { blocks }]) => {
     const found = blocks.flatMap(({ findings }) => findings);
-    return { path, errors: found.filter(({ severity }) => severity === "error").length, warnings: found.filter(({ severity }) => severity === "warning").length };
+    return {
+      path,
+      errors: found.filter(({ severity }) => severity === "error").length,
+      warnings: found.filter(({ severity }) => severity === "warning").length,
+    };
   });
 }
 

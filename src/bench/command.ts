@@ -5,5 +5,13 @@ import { quantile, type Row, times } from "./measure.js";
 export function commandRows(root: string): readonly Row[] {
   const start = (args: readonly string[]): number => quantile(times(15, () => void spawnSync(process.execPath, args, { cwd: root })));
   const floorMs = start(["-e", "0"]);
-  return [{ name: "rotaline check notebooks/lighthouse", ms: start(["dist/rotaline.js", "check", "notebooks/lighthouse"]), floorMs, floor: "empty Node start", most: 4 }];
+  return [
+    {
+      name: "rotaline check notebooks/lighthouse",
+      ms: start(["dist/rotaline.js", "check", "notebooks/lighthouse"]),
+      floorMs,
+      floor: "empty Node start",
+      most: 4,
+    },
+  ];
 }

@@ -22,11 +22,23 @@ interface Typed {
 /** Keys typed in the middle of documents of 1,000 and 10,000 lines, with answers and in the bare editor, in turns. */
 export async function pageRows(root: string): Promise<readonly Row[]> {
   const barePage = mkdtempSync(join(tmpdir(), "rotaline-bare-"));
-  await build({ root: join(root, "src/bench"), base: "./", logLevel: "error", configFile: false, build: { outDir: barePage, emptyOutDir: true, rollupOptions: { input: join(root, "src/bench/bare.html") } } });
+  await build({
+    root: join(root, "src/bench"),
+    base: "./",
+    logLevel: "error",
+    configFile: false,
+    build: { outDir: barePage, emptyOutDir: true, rollupOptions: { input: join(root, "src/bench/bare.html") } },
+  });
   const executablePath = process.env.CHROMIUM ?? "/usr/bin/chromium";
-  const browser = await chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"] });
+  const browser = await chromium.launch({
+    executablePath,
+    args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"],
+  });
   const rows: Row[] = [...(await loadRows(browser, root, barePage))];
-  for (const [lines, mostMs] of [[1_000, 8], [10_000, 16]] as const) {
+  for (const [lines, mostMs] of [
+    [1_000, 8],
+    [10_000, 16],
+  ] as const) {
     const folder = mkdtempSync(join(tmpdir(), "rotaline-bench-"));
     writeFileSync(join(folder, "plan.rota"), documentOf(lines));
     const own = await Folder.at(folder);
@@ -41,9 +53,27 @@ export async function pageRows(root: string): Promise<readonly Row[]> {
     const median = (of: readonly Typed[], key: keyof Typed): number => quantile(of.map((one) => one[key]));
     const size = lines.toLocaleString("en");
     rows.push(
-      { name: `main-thread work of a key, p95, ${size} lines`, ms: median(answered, "workMs"), floorMs: mostMs, floor: `budget of ${mostMs} ms`, most: 1 },
-      { name: `the same in the bare editor, ${size} lines`, ms: median(floor, "workMs"), floorMs: mostMs, floor: `budget of ${mostMs} ms`, most: null },
-      { name: `key to painted, ${size} lines`, ms: median(answered, "paintedMs"), floorMs: median(floor, "paintedMs"), floor: "bare editor", most: 1.2 },
+      {
+        name: `main-thread work of a key, p95, ${size} lines`,
+        ms: median(answered, "workMs"),
+        floorMs: mostMs,
+        floor: `budget of ${mostMs} ms`,
+        most: 1,
+      },
+      {
+        name: `the same in the bare editor, ${size} lines`,
+        ms: median(floor, "workMs"),
+        floorMs: mostMs,
+        floor: `budget of ${mostMs} ms`,
+        most: null,
+      },
+      {
+        name: `key to painted, ${size} lines`,
+        ms: median(answered, "paintedMs"),
+        floorMs: median(floor, "paintedMs"),
+        floor: "bare editor",
+        most: 1.2,
+      },
     );
   }
   await browser.close();
@@ -91,13 +121,17 @@ function intoTurn(): void {
 
 /** Notes on the body how long the last key took until its frame was out. */
 function watchPaint(): void {
-  addEventListener("keydown", (event) => {
-    requestAnimationFrame(() => {
-      const { port1, port2 } = new MessageChannel();
-      port1.onmessage = () => (document.body.dataset.painted = String(performance.now() - event.timeStamp));
-      port2.postMessage(null);
-    });
-  }, { capture: true });
+  addEventListener(
+    "keydown",
+    (event) => {
+      requestAnimationFrame(() => {
+        const { port1, port2 } = new MessageChannel();
+        port1.onmessage = () => (document.body.dataset.painted = String(performance.now() - event.timeStamp));
+        port2.postMessage(null);
+      });
+    },
+    { capture: true },
+  );
 }
 
 /** Runs in the page before anything else: times what the page does with each message of its worker, layout included. */

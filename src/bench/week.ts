@@ -9,11 +9,16 @@ import { quantile, type Row, times } from "./measure.js";
 /** The best order of the demo's week, against trying every order; all orders that are offered for it; and eight events over nine days. */
 export function weekRows(root: string): readonly Row[] {
   const folder = join(root, "notebooks/lighthouse");
-  const documents = readdirSync(folder).filter((name) => name.endsWith(".rota")).map((path) => ({ path, text: readFileSync(join(folder, path), "utf8") }));
+  const documents = readdirSync(folder)
+    .filter((name) => name.endsWith(".rota"))
+    .map((path) => ({ path, text: readFileSync(join(folder, path), "utf8") }));
   const compiled = compile(documents);
   const week = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap((block) => block.week ?? []))[0];
   if (!week) throw new Error("the demo has no week");
-  const { abilities, world: { constants } } = compiled.kept;
+  const {
+    abilities,
+    world: { constants },
+  } = compiled.kept;
   const problem = problemOf(week, abilities, constants);
   const ms = quantile(times(5, () => exhausted(bestOrder(problem, "least in all"))));
   const everyMs = quantile(times(3, () => void everyOrder(problem)));

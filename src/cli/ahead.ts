@@ -5,4 +5,6 @@ import { codeFile, compiledCommand } from "./compiled.js";
 
 const { script, main } = compiledCommand(__dirname);
 process.stdout.write = () => true;
-void main(["check", ...process.argv.slice(2)], () => Promise.resolve(null)).then(() => writeFileSync(join(__dirname, codeFile), script.createCachedData()));
+void main(["check", ...process.argv.slice(2)], () => Promise.resolve(null)).then(() =>
+  writeFileSync(join(__dirname, codeFile), script.createCachedData()),
+);

@@ -17,7 +17,11 @@ export type CheckFormat = "text" | "full" | "brief" | "json" | "sarif";
 
 export function check(documents: readonly Document[], format: CheckFormat, paint: Paint): Checked {
   const compiled = compile(documents);
-  const reported = [...compiled.documents].map(([path, { document, blocks }]): ReportedDocument => ({ path, text: document.parsed.text, blocks }));
+  const reported = [...compiled.documents].map(([path, { document, blocks }]): ReportedDocument => ({
+    path,
+    text: document.parsed.text,
+    blocks,
+  }));
   const errors = reported.some(({ blocks }) => blocks.some(({ findings }) => findings.some(({ severity }) => severity === "error")));
   return { output: outputs[format](reported, drawnIn(compiled), paint), errors };
 }
@@ -29,5 +33,11 @@ const outputs: Readonly<Record<CheckFormat, Output>> = {
   full: (documents, drawn, paint) => textReport(documents, drawn, paint, true),
   brief: briefReport,
   json: (documents, drawn) => `${JSON.stringify(report(documents, drawn))}\n`,
-  sarif: (documents) => `${JSON.stringify(sarif(documents.map((document) => ({ path: document.path, findings: reportedFindings(document) })), rules))}\n`,
+  sarif: (documents) =>
+    `${JSON.stringify(
+      sarif(
+        documents.map((document) => ({ path: document.path, findings: reportedFindings(document) })),
+        rules,
+      ),
+    )}\n`,
 };

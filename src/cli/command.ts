@@ -3,7 +3,7 @@ import { nearest } from "../0-base/nearest.js";
 import type { Document } from "../1-text/document.js";
 import { harmless } from "../1-text/document.js";
 import { compile, type Compiled } from "../compile.js";
-import type { PlanResult } from "../4-timeline/evaluate.js";
+import type { PlanResult } from "../4-timeline/kept.js";
 import type { Paint } from "../7-view/excerpt.js";
 import { inputPath, readNotebook } from "./notebook.js";
 
@@ -37,7 +37,14 @@ export function wordsOf(positionals: readonly string[], within: readonly string[
 }
 
 function isPath(word: string, mayBeFolder: boolean): boolean {
-  return word === inputPath || word === "." || word === ".." || word.includes("/") || word.endsWith(".rota") || (mayBeFolder && statSync(word, { throwIfNoEntry: false })?.isDirectory() === true);
+  return (
+    word === inputPath ||
+    word === "." ||
+    word === ".." ||
+    word.includes("/") ||
+    word.endsWith(".rota") ||
+    (mayBeFolder && statSync(word, { throwIfNoEntry: false })?.isDirectory() === true)
+  );
 }
 
 /** A notebook read and compiled, what was left out said; the exit status where there is none. */

@@ -62,7 +62,9 @@ function makesWorse(before: Compiled, after: Compiled): boolean {
 }
 
 function timelinesOf({ documents }: Compiled): readonly (readonly [string, Timeline])[] {
-  return [...documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan?.timeline ? [[plan.resolved.line.name.text, plan.timeline] as const] : [])));
+  return [...documents.values()].flatMap(({ blocks }) =>
+    blocks.flatMap(({ plan }) => (plan?.timeline ? [[plan.resolved.line.name.text, plan.timeline] as const] : [])),
+  );
 }
 
 function countsOf({ documents }: Compiled): { readonly errors: number; readonly byRule: ReadonlyMap<string, number> } {

@@ -17,7 +17,20 @@ import { suggestCommand } from "./commands/suggest.js";
 import { version } from "../../package.json";
 
 const commands: Readonly<Record<string, Command>> = {
-  check: checkCommand, show: showCommand, compare: compareCommand, suggest: suggestCommand, learn: learnCommand, ask: askCommand, format: formatCommand, week: weekCommand, cards: cardsCommand, send: sendCommand, table: tableCommand, diff: diffCommand, explain: explainCommand, open: openCommand,
+  check: checkCommand,
+  show: showCommand,
+  compare: compareCommand,
+  suggest: suggestCommand,
+  learn: learnCommand,
+  ask: askCommand,
+  format: formatCommand,
+  week: weekCommand,
+  cards: cardsCommand,
+  send: sendCommand,
+  table: tableCommand,
+  diff: diffCommand,
+  explain: explainCommand,
+  open: openCommand,
 };
 
 function usage(): string {

@@ -9,7 +9,12 @@ import { documentText, readDocumentText } from "../server/document-text.js";
  * say what was left out, and why.
  */
 export type Found =
-  | { readonly ok: true; readonly documents: readonly Document[]; readonly files: ReadonlyMap<string, string>; readonly notes: readonly string[] }
+  | {
+      readonly ok: true;
+      readonly documents: readonly Document[];
+      readonly files: ReadonlyMap<string, string>;
+      readonly notes: readonly string[];
+    }
   | { readonly ok: false; readonly reason: string };
 
 /** The document that comes in by standard input. */
@@ -65,7 +70,10 @@ function followUses(byPlace: ReadonlyMap<string, Document>, roots: readonly stri
       const real = realpathSync(used);
       const inside = roots.some((root) => real.startsWith(root + sep));
       if (inside && real.endsWith(".rota")) add(used);
-      else notes.push(`${document.path} uses “${read.line.path}”, which is ${inside ? "no .rota file" : "outside the notebook's folder"}: it is not read.`);
+      else
+        notes.push(
+          `${document.path} uses “${read.line.path}”, which is ${inside ? "no .rota file" : "outside the notebook's folder"}: it is not read.`,
+        );
     }
   }
 }

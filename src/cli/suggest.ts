@@ -20,41 +20,73 @@ export interface Asked {
 }
 
 /** `sound`: a plan is there that keeps every rule and is seldom in trouble. */
-export type Suggested = { readonly ok: true; readonly output: string; readonly sound: boolean } | { readonly ok: false; readonly reason: string };
+export type Suggested =
+  { readonly ok: true; readonly output: string; readonly sound: boolean } | { readonly ok: false; readonly reason: string };
 
 /** Suggestions for an event as text that can be put into a document; or why there are none. */
-export function suggestions(asked: Asked, documents: readonly Document[], compiled: Compiled, report: (progress: Progress) => void): Suggested {
+export function suggestions(
+  asked: Asked,
+  documents: readonly Document[],
+  compiled: Compiled,
+  report: (progress: Progress) => void,
+): Suggested {
   const { kept } = compiled;
   const { world, abilities } = kept;
   const plans = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []));
   const from = plans.find(({ name }) => name === asked.name) ?? null;
   const event = from?.event ?? world.events.get(asked.name);
-  if (!event) return { ok: false, reason: `There is no event or plan “${asked.name}”. Events here: ${[...world.events.keys()].join(", ")}.` };
+  if (!event)
+    return { ok: false, reason: `There is no event or plan “${asked.name}”. Events here: ${[...world.events.keys()].join(", ")}.` };
   const team = from?.team ?? teamFor(world, asked.team, event);
-  if (!team) return { ok: false, reason: asked.team === null ? "There is no team here." : `There is no team “${asked.team}”. Teams here: ${[...world.teams.keys()].join(", ")}.` };
+  if (!team)
+    return {
+      ok: false,
+      reason:
+        asked.team === null
+          ? "There is no team here."
+          : `There is no team “${asked.team}”. Teams here: ${[...world.teams.keys()].join(", ")}.`,
+    };
   const target = asked.target === null ? null : scoreOf(asked.target);
   if (Number.isNaN(target)) return { ok: false, reason: `“${asked.target}” is no score: write a time, 14:00, or reps, 136.` };
   if (asked.target !== null && asked.target.includes(":") !== (event.score === "time")) {
-    return { ok: false, reason: `${event.name} is scored by ${event.score}: write ${event.score === "time" ? "a time, 14:00" : "a number of reps, 136"}, not ${asked.target}.` };
+    return {
+      ok: false,
+      reason: `${event.name} is scored by ${event.score}: write ${event.score === "time" ? "a time, 14:00" : "a number of reps, 136"}, not ${asked.target}.`,
+    };
   }
   const never = noEnd(event);
   if (never !== null) return { ok: false, reason: never };
   let last: Progress = { steps: 0, suggestions: [] };
   const untilMs = performance.now() + asked.seconds * 1_000;
   const own = ownPlans(compiled, event, team, from);
-  for (const progress of suggest(event, team, abilities, world.constants, { seed: asked.seed, from: own.slice(0, mostBegun), target, risk: asked.risk })) {
+  for (const progress of suggest(event, team, abilities, world.constants, {
+    seed: asked.seed,
+    from: own.slice(0, mostBegun),
+    target,
+    risk: asked.risk,
+  })) {
     last = progress;
     report(progress);
     if (progress.steps >= asked.steps || (performance.now() > untilMs && progress.suggestions.length > 0)) break;
   }
-  if (last.suggestions.length === 0) return { ok: false, reason: `No plan for ${event.name} with team ${team.name}: the event's pairs, stations and holds leave nobody who may work.` };
+  if (last.suggestions.length === 0)
+    return {
+      ok: false,
+      reason: `No plan for ${event.name} with team ${team.name}: the event's pairs, stations and holds leave nobody who may work.`,
+    };
   const proposed = proposals(last, asked.count, kept, documents, asked.risk);
   // A plan of the coach's own is never answered with a worse one.
   const { better, nothing } = target === null ? betterThanOwn(proposed, own, kept, asked.risk) : { better: proposed, nothing: null };
   if (nothing !== null) return { ok: true, output: `// ${nothing}\n`, sound: true };
-  const shown = better.map(({ score, kind, reasons, text }) => `// ${score}: ${kind}\n${reasons.map((reason) => `// ${reason}\n`).join("")}${text}`);
+  const shown = better.map(
+    ({ score, kind, reasons, text }) => `// ${score}: ${kind}\n${reasons.map((reason) => `// ${reason}\n`).join("")}${text}`,
+  );
   const sound = better.some((one) => one.sound);
-  return { ok: true, output: `${sound ? "" : `// No plan was found that keeps every rule and is seldom in trouble. What stands in the way:\n`}${shown.join("\n")}`, sound };
+  return {
+    ok: true,
+    output: `${sound ? "" : `// No plan was found that keeps every rule and is seldom in trouble. What stands in the way:\n`}${shown.join("\n")}`,
+    sound,
+  };
 }
 
 /** Seconds of 14:00, or the number of reps. */

@@ -12,7 +12,7 @@ export function writeFile(file: string, text: string): void {
     try {
       fchmodSync(handle, mode);
       const bytes = Buffer.from(text);
-      for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at);
+      for (let at = 0; at < bytes.length;) at += writeSync(handle, bytes, at);
       fsyncSync(handle);
     } finally {
       closeSync(handle);

@@ -24,7 +24,9 @@ class AnswerMark extends RangeValue {
 type Marks = RangeSet<AnswerMark>;
 
 function replace(marks: Marks, { from, to, answers }: AnswerUpdate, length: number): Marks {
-  const add: Range<AnswerMark>[] = answers.filter(({ offset }) => offset <= length).map(({ offset, ...answer }) => new AnswerMark(answer).range(offset));
+  const add: Range<AnswerMark>[] = answers
+    .filter(({ offset }) => offset <= length)
+    .map(({ offset, ...answer }) => new AnswerMark(answer).range(offset));
   return marks.update({ filterFrom: from, filterTo: Math.min(to, length), filter: (at) => at < from || at > to, add, sort: true });
 }
 
@@ -42,7 +44,13 @@ export function showAnswers(view: EditorView, updates: readonly AnswerUpdate[], 
 /** Every answer of the document by the offset of its line, for a print or a table of them. */
 export function shownAnswers(view: EditorView): ReadonlyMap<number, { readonly shown: string; readonly row: Row | null }> {
   const found = new Map<number, { readonly shown: string; readonly row: Row | null }>();
-  view.plugin(column)?.marks.between(0, view.state.doc.length, (at, _to, { answer }) => void found.set(view.state.doc.lineAt(at).from, { shown: answer.shown, row: answer.row ?? null }));
+  view
+    .plugin(column)
+    ?.marks.between(
+      0,
+      view.state.doc.length,
+      (at, _to, { answer }) => void found.set(view.state.doc.lineAt(at).from, { shown: answer.shown, row: answer.row ?? null }),
+    );
   return found;
 }
 
@@ -84,7 +92,10 @@ class Column {
   private isNarrow = this.media.matches;
   private readonly turned: () => void;
 
-  constructor(private readonly view: EditorView, pointed: Explains["pointed"]) {
+  constructor(
+    private readonly view: EditorView,
+    pointed: Explains["pointed"],
+  ) {
     this.layer.className = "rota-answers";
     this.layer.setAttribute("aria-hidden", "true");
     this.layer.addEventListener("mouseover", ({ target }) => {
@@ -106,7 +117,8 @@ class Column {
   update({ changes, docChanged, geometryChanged, viewportChanged }: ViewUpdate): void {
     if (docChanged) this.marks = this.marks.map(changes);
     if (this.isNarrow || this.decorations.size > 0) this.decorations = this.isNarrow ? this.linesBelow() : Decoration.none;
-    if (docChanged || geometryChanged || viewportChanged) this.view.requestMeasure({ key: this, read: () => this.view.viewportLineBlocks, write: (blocks) => this.place(blocks) });
+    if (docChanged || geometryChanged || viewportChanged)
+      this.view.requestMeasure({ key: this, read: () => this.view.viewportLineBlocks, write: (blocks) => this.place(blocks) });
   }
 
   destroy(): void {
@@ -119,7 +131,9 @@ class Column {
     const { doc } = this.view.state;
     this.marks = updates.reduce((marks, update) => replace(marks, update, doc.length), whole ? RangeSet.empty : this.marks);
     // Answers that are few words leave the room to the text.
-    this.wide = (this.wide && !whole) || updates.some(({ answers: said }) => said.some(({ row, shown }) => row !== undefined || shown.length > fewLetters));
+    this.wide =
+      (this.wide && !whole) ||
+      updates.some(({ answers: said }) => said.some(({ row, shown }) => row !== undefined || shown.length > fewLetters));
     this.view.dom.dataset.room = this.wide ? "wide" : "narrow";
     // An answer off the screen is no reason to draw, nor to disturb what is offered at the cursor.
     if (this.isNarrow) {
@@ -137,7 +151,14 @@ class Column {
       if (mark.from <= to) found.push({ mark: mark.value, top: Math.round(above + top) });
     }
     const { defaultLineHeight } = this.view;
-    found.forEach((one, at) => show(this.placeAt(at), one.mark, one.top, Math.min(mostLines, Math.round(((found[at + 1]?.top ?? Infinity) - one.top) / defaultLineHeight))));
+    found.forEach((one, at) =>
+      show(
+        this.placeAt(at),
+        one.mark,
+        one.top,
+        Math.min(mostLines, Math.round(((found[at + 1]?.top ?? Infinity) - one.top) / defaultLineHeight)),
+      ),
+    );
     for (const place of this.places.slice(found.length)) show(place, null, 0, 1);
     this.head(found.find((one) => one.mark.answer.row)?.mark.answer.row?.table ?? null);
   }
@@ -147,13 +168,15 @@ class Column {
     if (table === this.headed) return;
     this.headed = table;
     this.heads.dataset.table = table ?? "";
-    this.heads.replaceChildren(...(table ? columns[table] : []).map((name) => {
-      const head = document.createElement("span");
-      head.dataset.column = name;
-      head.textContent = name;
-      head.title = headHelp[name];
-      return head;
-    }));
+    this.heads.replaceChildren(
+      ...(table ? columns[table] : []).map((name) => {
+        const head = document.createElement("span");
+        head.dataset.column = name;
+        head.textContent = name;
+        head.title = headHelp[name];
+        return head;
+      }),
+    );
   }
 
   private placeAt(at: number): Place {
@@ -169,7 +192,11 @@ class Column {
     const found: Range<Decoration>[] = [];
     for (const { from, to } of this.view.visibleRanges) {
       this.marks.between(from, to, (at, _to, { answer }) => {
-        found.push(Decoration.line({ attributes: { "data-answer": answer.row ? brief(answer.row) : answer.shown, "data-about": answer.about } }).range(this.view.state.doc.lineAt(at).from));
+        found.push(
+          Decoration.line({
+            attributes: { "data-answer": answer.row ? brief(answer.row) : answer.shown, "data-about": answer.about },
+          }).range(this.view.state.doc.lineAt(at).from),
+        );
       });
     }
     return Decoration.set(found, true);
@@ -195,7 +222,12 @@ function show(place: Place, mark: AnswerMark | null, top: number, lines: number)
 }
 
 function worstOf(row: Row | undefined): string {
-  return row?.cells.filter(({ worst }) => worst).map(({ column: name }) => name).join() ?? "";
+  return (
+    row?.cells
+      .filter(({ worst }) => worst)
+      .map(({ column: name }) => name)
+      .join() ?? ""
+  );
 }
 
 function field({ column: name, through, text, bar, shares, worst }: Cell): HTMLElement {
@@ -204,13 +236,15 @@ function field({ column: name, through, text, bar, shares, worst }: Cell): HTMLE
   if (through) element.dataset.through = through;
   if (worst) element.className = "rota-worst";
   if (shares) {
-    element.append(...shares.map((share) => {
-      const part = document.createElement("i");
-      part.style.flexGrow = String(share.value);
-      part.textContent = String(share.value);
-      part.title = `${share.name} ${share.value}`;
-      return part;
-    }));
+    element.append(
+      ...shares.map((share) => {
+        const part = document.createElement("i");
+        part.style.flexGrow = String(share.value);
+        part.textContent = String(share.value);
+        part.title = `${share.name} ${share.value}`;
+        return part;
+      }),
+    );
     return element;
   }
   element.append(text);

@@ -12,7 +12,10 @@ import { wholeTree } from "./whole-tree.js";
 
 /** The state of an editor over one document. `changed` is told of every update. */
 export function editorState(text: string, changed: (update: ViewUpdate) => void, asks: Explains & Helps): EditorState {
-  return EditorState.create({ doc: text, extensions: [bare(), answers(asks), findings(), help(asks), EditorView.updateListener.of(changed)] });
+  return EditorState.create({
+    doc: text,
+    extensions: [bare(), answers(asks), findings(), help(asks), EditorView.updateListener.of(changed)],
+  });
 }
 
 /** The editor without answers, findings or help: what the benchmark measures against. */
@@ -30,6 +33,14 @@ export function bare(): Extension {
     EditorView.contentAttributes.of({ "aria-label": "Plan text", tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
     planSupport(),
     wholeTree,
-    keymap.of([...closeBracketsKeymap, ...defaultKeymap, ...historyKeymap, ...searchKeymap, ...foldKeymap, { key: "Mod-Shift-z", run: redo }, indentWithTab]),
+    keymap.of([
+      ...closeBracketsKeymap,
+      ...defaultKeymap,
+      ...historyKeymap,
+      ...searchKeymap,
+      ...foldKeymap,
+      { key: "Mod-Shift-z", run: redo },
+      indentWithTab,
+    ]),
   ];
 }

@@ -50,15 +50,28 @@ export function showFindings(view: EditorView, findings: readonly PlacedFinding[
     const other = worst.get(line);
     if (!other || order.indexOf(severity) < order.indexOf(other)) worst.set(line, severity);
   });
-  const lines = RangeSet.of([...worst].map(([at, severity]) => marks[severity].range(at)), true);
-  view.dispatch(setDiagnostics(view.state, diagnostics.sort((a, b) => a.from - b.from)), { effects: mark.of(lines) });
+  const lines = RangeSet.of(
+    [...worst].map(([at, severity]) => marks[severity].range(at)),
+    true,
+  );
+  view.dispatch(
+    setDiagnostics(
+      view.state,
+      diagnostics.sort((a, b) => a.from - b.from),
+    ),
+    { effects: mark.of(lines) },
+  );
 }
 
 function actionOf({ title, edits }: Fix, since: ChangeDesc | null): Action {
   const map = (offset: number): number => (since ? since.mapPos(offset) : offset);
   return {
     name: title,
-    apply: (view) => view.dispatch({ changes: edits.map(({ span, text }) => ({ from: map(span.from), to: map(span.to), insert: text })), userEvent: "input.fix" }),
+    apply: (view) =>
+      view.dispatch({
+        changes: edits.map(({ span, text }) => ({ from: map(span.from), to: map(span.to), insert: text })),
+        userEvent: "input.fix",
+      }),
   };
 }
 
@@ -75,7 +88,11 @@ export function findingsAtCursor(view: EditorView): readonly ShownFinding[] {
   const found: ShownFinding[] = [];
   forEachDiagnostic(view.state, ({ severity, message, actions }, start, end) => {
     if (start < from || start > to) return;
-    found.push({ severity, message, fixes: (actions ?? []).map(({ name, apply }) => ({ title: name, apply: () => apply(view, start, end) })) });
+    found.push({
+      severity,
+      message,
+      fixes: (actions ?? []).map(({ name, apply }) => ({ title: name, apply: () => apply(view, start, end) })),
+    });
   });
   return found;
 }
@@ -87,7 +104,17 @@ export function mendLine(view: EditorView): boolean {
   return first !== undefined;
 }
 
-/** F8 steps to the next finding; Alt+Enter mends the cursor's line. What is found in the cursor's line stands under the text already: no tip covers it. */
+/**
+ * F8 steps to the next finding; Alt+Enter mends the cursor's line. What is found in the cursor's line stands under the
+ * text already: no tip covers it.
+ */
 export function findings(): Extension {
-  return [markedLines, linter(null, { tooltipFilter: (found, { doc, selection }) => found.filter(({ from }) => doc.lineAt(from).number !== doc.lineAt(selection.main.head).number) }), keymap.of([...lintKeymap, { key: "Alt-Enter", run: mendLine }])];
+  return [
+    markedLines,
+    linter(null, {
+      tooltipFilter: (found, { doc, selection }) =>
+        found.filter(({ from }) => doc.lineAt(from).number !== doc.lineAt(selection.main.head).number),
+    }),
+    keymap.of([...lintKeymap, { key: "Alt-Enter", run: mendLine }]),
+  ];
 }

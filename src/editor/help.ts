@@ -1,4 +1,10 @@
-import { autocompletion, type Completion as Option, type CompletionContext, type CompletionResult, snippet } from "@codemirror/autocomplete";
+import {
+  autocompletion,
+  type Completion as Option,
+  type CompletionContext,
+  type CompletionResult,
+  snippet,
+} from "@codemirror/autocomplete";
 import type { Extension } from "@codemirror/state";
 import { EditorView, hoverTooltip, keymap } from "@codemirror/view";
 import type { Completion, Completions } from "../7-view/completion.js";
@@ -23,10 +29,12 @@ export function help({ complete, help: helpFor, goToDeclaration, renameName, for
     const found = await complete(context.pos);
     return found && !context.aborted ? { from: found.from, options: found.options.map(optionOf), filter: false } : null;
   };
-  const at = (run: (offset: number) => void) => (view: EditorView): boolean => {
-    run(view.state.selection.main.head);
-    return true;
-  };
+  const at =
+    (run: (offset: number) => void) =>
+    (view: EditorView): boolean => {
+      run(view.state.selection.main.head);
+      return true;
+    };
   return [
     autocompletion({ override: [source], icons: false }),
     hoverTooltip(async (_view, offset) => {

@@ -1,11 +1,24 @@
-import { foldService, HighlightStyle, indentOnInput, indentService, indentUnit, LanguageSupport, LRLanguage, syntaxHighlighting } from "@codemirror/language";
+import {
+  foldService,
+  HighlightStyle,
+  indentOnInput,
+  indentService,
+  indentUnit,
+  LanguageSupport,
+  LRLanguage,
+  syntaxHighlighting,
+} from "@codemirror/language";
 import { tags } from "@lezer/highlight";
 import { planParser } from "../2-tree/parser.js";
 
 /** A line that can only stand at the margin, while its first word is typed. */
 const marginal = /^\s*(team|movement|hold|ability|event|plan|week|log|let|expect|compare|use|assume)\s$|^\s*[#>]$/i;
 
-const planLanguage = LRLanguage.define({ name: "rota", parser: planParser, languageData: { commentTokens: { line: "//" }, indentOnInput: marginal } });
+const planLanguage = LRLanguage.define({
+  name: "rota",
+  parser: planParser,
+  languageData: { commentTokens: { line: "//" }, indentOnInput: marginal },
+});
 
 const highlight = HighlightStyle.define([
   { tag: tags.definitionKeyword, class: "rota-head" },
@@ -43,7 +56,10 @@ const opensInEvent = /^\s+round(\s+of\s+\d+)?\s*$/i;
 const named = /^(ability|week)\b/i;
 const indentStep = 2;
 
-/** A new line stands where the one before it stands, or under it where that opens a block; what can't stand in a block goes to the margin. */
+/**
+ * A new line stands where the one before it stands, or under it where that opens a block; what can't stand in a block
+ * goes to the margin.
+ */
 const indenting = indentService.of(({ state: { doc }, simulatedBreak }, at) => {
   const here = doc.lineAt(at);
   let head = here;

@@ -16,7 +16,8 @@ export function inOneColumn(parent: HTMLElement, theirs: string, mine: string, r
     parent,
     doc: mine,
     extensions: [
-      EditorView.lineWrapping, planSupport(),
+      EditorView.lineWrapping,
+      planSupport(),
       EditorView.contentAttributes.of({ "aria-label": "Your text; what the other has stands above it", tabindex: "0" }),
       EditorView.updateListener.of(({ docChanged, state }) => docChanged && retyped(state.doc.toString())),
       unifiedMergeView({
@@ -42,8 +43,18 @@ export function sideBySide(parent: HTMLElement, theirs: string, mine: string, re
   const named = (label: string) => EditorView.contentAttributes.of({ "aria-label": label, tabindex: "0" });
   const view = new MergeView({
     parent,
-    a: { doc: theirs, extensions: [...shared, named("The text of somebody else"), EditorState.readOnly.of(true), EditorView.editable.of(false)] },
-    b: { doc: mine, extensions: [...shared, named("Your text"), EditorView.updateListener.of(({ docChanged, state }) => docChanged && retyped(state.doc.toString()))] },
+    a: {
+      doc: theirs,
+      extensions: [...shared, named("The text of somebody else"), EditorState.readOnly.of(true), EditorView.editable.of(false)],
+    },
+    b: {
+      doc: mine,
+      extensions: [
+        ...shared,
+        named("Your text"),
+        EditorView.updateListener.of(({ docChanged, state }) => docChanged && retyped(state.doc.toString())),
+      ],
+    },
     revertControls: "a-to-b",
     renderRevertControl: () => {
       const button = document.createElement("button");

@@ -17,7 +17,10 @@ export interface FolderListing {
   readonly unreadable: readonly string[];
 }
 
-const outside: Saved = { kind: "refused", reason: "A document is a .rota file inside the notebook's folder; its name has no control characters and does not begin with a dot." };
+const outside: Saved = {
+  kind: "refused",
+  reason: "A document is a .rota file inside the notebook's folder; its name has no control characters and does not begin with a dot.",
+};
 
 /** A notebook's folder. Nothing outside it is read or written, links included; one write a path at a time. */
 export class Folder {
@@ -66,12 +69,17 @@ export class Folder {
   /** Writes whole or not at all, and only over the version the writer has seen (null: over nothing). */
   write(path: string, text: string, seen: string | null): Promise<Saved> {
     return this.alone(path, async (file) => {
-      if (Buffer.byteLength(text) > largestDocument) return { kind: "refused", reason: "A document may be four megabytes at most. Split it into several." };
+      if (Buffer.byteLength(text) > largestDocument)
+        return { kind: "refused", reason: "A document may be four megabytes at most. Split it into several." };
       const draft = join(dirname(file), `.${randomUUID()}.rota-draft`);
       try {
         await mkdir(dirname(file), { recursive: true });
-        const mode = await stat(file).then((had) => had.mode & 0o777, () => 0o644);
-        if ((mode & 0o222) === 0) return { kind: "refused", reason: `${path} is read-only. Change its permission, or save under another name.` };
+        const mode = await stat(file).then(
+          (had) => had.mode & 0o777,
+          () => 0o644,
+        );
+        if ((mode & 0o222) === 0)
+          return { kind: "refused", reason: `${path} is read-only. Change its permission, or save under another name.` };
         const handle = await open(draft, "wx", mode);
         await handle.chmod(mode);
         await handle.writeFile(text);
@@ -95,7 +103,10 @@ export class Folder {
     return this.alone(path, async (file) => {
       const changed = changedSince(standing(file, path), seen, path);
       if (changed) return changed;
-      return rm(file, { force: true }).then((): Saved => ({ kind: "saved", version: "" }), (error: unknown): Saved => ({ kind: "refused", reason: reasonOf(error, path) }));
+      return rm(file, { force: true }).then(
+        (): Saved => ({ kind: "saved", version: "" }),
+        (error: unknown): Saved => ({ kind: "refused", reason: reasonOf(error, path) }),
+      );
     });
   }
 
@@ -130,7 +141,9 @@ export class Folder {
 
 /** A name that a folder or document may have: none that is hidden, none that shows as another. */
 function isPart(name: string): boolean {
-  return name !== "" && !name.startsWith(".") && name !== "node_modules" && !/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\\]/u.test(name) && name.length <= 200;
+  return (
+    name !== "" && !name.startsWith(".") && name !== "node_modules" && !/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\\]/u.test(name) && name.length <= 200
+  );
 }
 
 function readDocument(file: string, path: string): StoredDocument | { readonly reason: string } {
@@ -154,13 +167,19 @@ function standing(file: string, path: string): StoredDocument | "other" | null {
 }
 
 function changedSince(had: StoredDocument | "other" | null, seen: string | null, path: string): Saved | null {
-  if (had === "other") return { kind: "refused", reason: `${path} in the folder is no text that Rotaline can read, so it is not written over.` };
+  if (had === "other")
+    return { kind: "refused", reason: `${path} in the folder is no text that Rotaline can read, so it is not written over.` };
   return (had?.version ?? null) === seen ? null : { kind: "changed", document: had };
 }
 
 const reasons: Readonly<Record<string, string>> = {
-  ENOSPC: "The disk is full", EACCES: "The permission is missing", EPERM: "The permission is missing", EROFS: "The disk is read-only",
-  ENAMETOOLONG: "The name is too long", ENOTDIR: "A document stands where a folder would have to be", EISDIR: "A folder stands where the document would have to be",
+  ENOSPC: "The disk is full",
+  EACCES: "The permission is missing",
+  EPERM: "The permission is missing",
+  EROFS: "The disk is read-only",
+  ENAMETOOLONG: "The name is too long",
+  ENOTDIR: "A document stands where a folder would have to be",
+  EISDIR: "A folder stands where the document would have to be",
 };
 
 /** In words, without saying where the folder lies. */

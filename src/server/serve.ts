@@ -11,8 +11,13 @@ const largestBody = 4_100_000;
 const longestRequestMs = 30_000;
 
 const types: Readonly<Record<string, string>> = {
-  ".html": "text/html; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".css": "text/css; charset=utf-8",
-  ".svg": "image/svg+xml", ".json": "application/json; charset=utf-8", ".webmanifest": "application/manifest+json", ".png": "image/png",
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript; charset=utf-8",
+  ".css": "text/css; charset=utf-8",
+  ".svg": "image/svg+xml",
+  ".json": "application/json; charset=utf-8",
+  ".webmanifest": "application/manifest+json",
+  ".png": "image/png",
 };
 
 /** Where the notebook is served, and the end of it. */
@@ -64,8 +69,11 @@ async function answer(request: IncomingMessage, response: ServerResponse, served
   const url = addressOf(request.url ?? "/", host);
   if (!url) return send(response, 400, "text/plain", "That is no address of this server.");
   if (url.pathname === "/notebook" || url.pathname === "/document") {
-    if (!isToken(request.headers["x-rotaline-token"], served.token)) return send(response, 403, "text/plain", "The page is from an earlier start. Load it again.");
-    return url.pathname === "/notebook" && request.method === "GET" ? readNotebook(response, url, served) : changeDocument(request, response, url, served.folder);
+    if (!isToken(request.headers["x-rotaline-token"], served.token))
+      return send(response, 403, "text/plain", "The page is from an earlier start. Load it again.");
+    return url.pathname === "/notebook" && request.method === "GET"
+      ? readNotebook(response, url, served)
+      : changeDocument(request, response, url, served.folder);
   }
   if (request.method !== "GET" && request.method !== "HEAD") return send(response, 405, "text/plain", "Only reading is possible here.");
   return answerPage(response, url.pathname, served);
@@ -75,13 +83,23 @@ async function answer(request: IncomingMessage, response: ServerResponse, served
 async function readNotebook(response: ServerResponse, url: URL, { folder, firstScreen }: Served): Promise<void> {
   const { documents, unreadable } = await folder.documents();
   const first = url.searchParams.get("first");
-  const said = first === null ? null : firstScreen.of(openedFirst(documents.map(({ path }) => path), first), documents);
+  const said =
+    first === null
+      ? null
+      : firstScreen.of(
+          openedFirst(
+            documents.map(({ path }) => path),
+            first,
+          ),
+          documents,
+        );
   return json(response, 200, { folder: folder.root.split(sep).at(-1), documents, unreadable, said });
 }
 
 async function changeDocument(request: IncomingMessage, response: ServerResponse, url: URL, folder: Folder): Promise<void> {
   const path = url.searchParams.get("path") ?? "";
-  if (url.pathname !== "/document" || (request.method !== "PUT" && request.method !== "DELETE")) return send(response, 405, "text/plain", "Documents are read with /notebook, written with PUT, taken away with DELETE.");
+  if (url.pathname !== "/document" || (request.method !== "PUT" && request.method !== "DELETE"))
+    return send(response, 405, "text/plain", "Documents are read with /notebook, written with PUT, taken away with DELETE.");
   const seen = request.headers["if-match"] ?? null;
   const body = request.method === "PUT" ? await bodyOf(request) : "";
   if (body === null) {
@@ -100,7 +118,11 @@ async function answerPage(response: ServerResponse, pathname: string, { folder, 
   try {
     const bytes = await readFile(file);
     const type = types[extname(file)] ?? "application/octet-stream";
-    const body = file.endsWith(`${sep}index.html`) ? bytes.toString("utf8").replace("<head>", `<head><meta name="rotaline-token" content="${token}"><meta name="rotaline-folder" content="${folder.id}">`) : bytes;
+    const body = file.endsWith(`${sep}index.html`)
+      ? bytes
+          .toString("utf8")
+          .replace("<head>", `<head><meta name="rotaline-token" content="${token}"><meta name="rotaline-folder" content="${folder.id}">`)
+      : bytes;
     return send(response, 200, type, body);
   } catch {
     return send(response, 404, "text/plain", "There is nothing here.");
@@ -152,7 +174,8 @@ function send(response: ServerResponse, code: number, type: string, body: string
     "cache-control": "no-store",
     "x-content-type-options": "nosniff",
     "referrer-policy": "no-referrer",
-    "content-security-policy": "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; worker-src 'self' blob:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'; object-src 'none'",
+    "content-security-policy":
+      "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; worker-src 'self' blob:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'; object-src 'none'",
   });
   response.end(body);
 }

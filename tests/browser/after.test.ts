@@ -35,7 +35,11 @@ describe("a log", () => {
     const before = await textOf(page);
     await page.getByRole("button", { name: "Put the table into the document" }).click();
     await expect.poll(() => textOf(page)).toMatch(/\nability on 2026-03-23 /);
-    const cells = (await textOf(page)).split("ability on 2026-03-23")[1]?.replaceAll("in 5 min", "").match(/ \d+(?= )/g) ?? [];
+    const cells =
+      (await textOf(page))
+        .split("ability on 2026-03-23")[1]
+        ?.replaceAll("in 5 min", "")
+        .match(/ \d+(?= )/g) ?? [];
     expect(cells.length).toBe(all - 1);
     await page.keyboard.press("Control+z");
     expect(await textOf(page)).toBe(before);
@@ -45,7 +49,9 @@ describe("a log", () => {
 describe("the week", () => {
   it("says in the line of a second try on how many days it is better, and what it would take", async () => {
     await openDocument(page, served.url, "week.rota");
-    await expect.poll(() => answerBeside(page, "Two Ladders   again"), { timeout: 60_000 }).toMatch(/betters the first on \d+ % of days, \d+ on the middle one; on half of them it would with \d+ reps? more in the plan/);
+    await expect
+      .poll(() => answerBeside(page, "Two Ladders   again"), { timeout: 60_000 })
+      .toMatch(/betters the first on \d+ % of days, \d+ on the middle one; on half of them it would with \d+ reps? more in the plan/);
   });
 });
 
@@ -53,6 +59,9 @@ describe("a plan", () => {
   it("says what to test next where a test would narrow its spread", async () => {
     await openDocument(page, served.url, "two-ladders.rota");
     await page.getByRole("button", { name: "Look what moves its score most" }).click();
-    await page.locator("rota-matters li", { hasText: /^Test .+ once more: eight days of ten would lie within \d+ reps, not \d+\.$/ }).first().waitFor();
+    await page
+      .locator("rota-matters li", { hasText: /^Test .+ once more: eight days of ten would lie within \d+ reps, not \d+\.$/ })
+      .first()
+      .waitFor();
   });
 });

@@ -88,18 +88,28 @@ describe("the clock", () => {
     await clock().getByRole("button", { name: "Finish" }).click();
     await clock().getByRole("button", { name: "as a log" }).click();
     await page.clock.runFor(1_000);
-    await expect.poll(() => page.locator(".cm-content").textContent()).toMatch(/log Steady on 2026-03-23 \d\d:\d\d {2}Bram broke at \d+ sandbag squat {2}finish 0:3\d/);
+    await expect
+      .poll(() => page.locator(".cm-content").textContent())
+      .toMatch(/log Steady on 2026-03-23 \d\d:\d\d {2}Bram broke at \d+ sandbag squat {2}finish 0:3\d/);
   });
 
   it("sounds only when asked: tones before a change", async () => {
     await page.addInitScript(() => {
       const heard: number[] = [];
-      Object.assign(window, { heard, AudioContext: class {
-        currentTime = 0;
-        destination = {};
-        createGain() { return { gain: { setValueAtTime() {}, exponentialRampToValueAtTime() {} }, connect: () => ({}) }; }
-        createOscillator() { const frequency = { value: 0 }; return { frequency, connect: (next: unknown) => next, start: () => heard.push(frequency.value), stop() {} }; }
-      } });
+      Object.assign(window, {
+        heard,
+        AudioContext: class {
+          currentTime = 0;
+          destination = {};
+          createGain() {
+            return { gain: { setValueAtTime() {}, exponentialRampToValueAtTime() {} }, connect: () => ({}) };
+          }
+          createOscillator() {
+            const frequency = { value: 0 };
+            return { frequency, connect: (next: unknown) => next, start: () => heard.push(frequency.value), stop() {} };
+          }
+        },
+      });
     });
     await started();
     const heard = () => page.evaluate(() => Reflect.get(window, "heard"));
@@ -152,33 +162,54 @@ describe("the clock", () => {
   });
 
   it("says so where the screen cannot be kept on", async () => {
-    await page.addInitScript(() => Object.defineProperty(navigator, "wakeLock", { value: { request: () => Promise.reject(new Error("refused")) } }));
+    await page.addInitScript(() =>
+      Object.defineProperty(navigator, "wakeLock", { value: { request: () => Promise.reject(new Error("refused")) } }),
+    );
     await started();
     await page.clock.runFor(12_000);
     await expect.poll(() => clock().locator(".late").textContent()).toContain("does not let the page keep its screen on");
   });
 
-  it.each([["tablet", 1024, 768], ["tablet upright", 768, 1024], ["phone", 390, 844], ["phone on its side", 844, 390]] as const)("on a %s nothing leaves the screen sideways, and axe finds nothing", async (name, width, height) => {
+  it.each([
+    ["tablet", 1024, 768],
+    ["tablet upright", 768, 1024],
+    ["phone", 390, 844],
+    ["phone on its side", 844, 390],
+  ] as const)("on a %s nothing leaves the screen sideways, and axe finds nothing", async (name, width, height) => {
     await page.setViewportSize({ width, height });
     await started();
     await page.clock.runFor(13_000);
     expect(await page.evaluate(() => document.querySelector("rota-clock dialog")?.scrollWidth ?? 0)).toBeLessThanOrEqual(width);
-    const letters = await clock().locator(".far span").first().evaluate((name) => Number.parseFloat(getComputedStyle(name).fontSize));
+    const letters = await clock()
+      .locator(".far span")
+      .first()
+      .evaluate((name) => Number.parseFloat(getComputedStyle(name).fontSize));
     // Two names on a tablet's side: a capital, 0.72 of the type, is 16 minutes of arc at 8 m (see the style sheet).
     const capitalMm = 0.72 * letters * (203 / 1024);
     const minutes = (Math.atan(capitalMm / 8_000) * 180 * 60) / Math.PI;
     if (name === "tablet") expect(minutes).toBeGreaterThanOrEqual(15.9);
     else expect(letters).toBeGreaterThan(Math.min(width, height) * 0.22);
-    const [times, far, work, feet] = await Promise.all([".times", ".far", ".change", ".feet"].map((part) => clock().locator(part).boundingBox()));
+    const [times, far, work, feet] = await Promise.all(
+      [".times", ".far", ".change", ".feet"].map((part) => clock().locator(part).boundingBox()),
+    );
     const bottom = (box: typeof times): number => (box?.y ?? 0) + (box?.height ?? 0);
     expect((far?.y ?? 0) + 2).toBeGreaterThanOrEqual(bottom(times));
     expect(bottom(far)).toBeLessThanOrEqual((work?.y ?? 0) + 2);
     expect(bottom(feet)).toBeLessThanOrEqual(height + 1);
     // No name leaves its place.
-    expect(await clock().locator(".far").evaluate((box) => {
-      const place = box.getBoundingClientRect();
-      return [...box.children].map((one) => one.getBoundingClientRect()).filter(({ top, bottom: end, left, right }) => top < place.top - 1 || end > place.bottom + 1 || left < place.left - 1 || right > place.right + 1).length;
-    })).toBe(0);
+    expect(
+      await clock()
+        .locator(".far")
+        .evaluate((box) => {
+          const place = box.getBoundingClientRect();
+          return [...box.children]
+            .map((one) => one.getBoundingClientRect())
+            .filter(
+              ({ top, bottom: end, left, right }) =>
+                top < place.top - 1 || end > place.bottom + 1 || left < place.left - 1 || right > place.right + 1,
+            ).length;
+        }),
+    ).toBe(0);
     await page.clock.resume();
     expect(await axeFindings(page)).toEqual([]);
   });

@@ -28,7 +28,10 @@ describe("documents", () => {
 
   it("do not begin under a name that is taken, or that leads out of the folder", async () => {
     await openDocument(page, served.url, "one-file.rota");
-    for (const [name, reason] of [["team", "There is already a document team.rota."], ["../x", "A name begins with a letter or digit"]] as const) {
+    for (const [name, reason] of [
+      ["team", "There is already a document team.rota."],
+      ["../x", "A name begins with a letter or digit"],
+    ] as const) {
       await page.locator("rota-documents .begin").click();
       await page.locator("dialog[open] input[name=value]").fill(name);
       await page.keyboard.press("Enter");
@@ -48,7 +51,9 @@ describe("documents", () => {
     await page.locator("dialog[open] input[name=value]").fill("crew");
     await page.keyboard.press("Enter");
     await page.locator(".text h2", { hasText: "crew.rota" }).waitFor();
-    await expect.poll(() => [there("crew.rota"), there("team.rota"), file("week.rota").split("\n")[0]]).toEqual([true, false, 'use "crew.rota"']);
+    await expect
+      .poll(() => [there("crew.rota"), there("team.rota"), file("week.rota").split("\n")[0]])
+      .toEqual([true, false, 'use "crew.rota"']);
   });
 
   it("take what was typed a moment ago with them when they are renamed or deleted", async () => {
@@ -58,7 +63,9 @@ describe("documents", () => {
     await page.locator("dialog[open] input[name=value]").fill("kept");
     await page.keyboard.press("Enter");
     await page.locator(".text h2", { hasText: "kept.rota" }).waitFor();
-    await expect.poll(() => [there("one-file.rota"), there("kept.rota") && file("kept.rota").includes("// just now")]).toEqual([false, true]);
+    await expect
+      .poll(() => [there("one-file.rota"), there("kept.rota") && file("kept.rota").includes("// just now")])
+      .toEqual([false, true]);
     await typeAfter(page, "plan Simple for Sprint", " and again");
     await expect.poll(() => file("kept.rota")).toContain("// just now and again");
     await typeAfter(page, "plan Simple for Sprint", " and gone");
@@ -70,7 +77,7 @@ describe("documents", () => {
     await openDocument(page, served.url, "one-file.rota");
     await choose(page, "Document", "Duplicate");
     await page.locator(".text h2", { hasText: "one-file-2.rota" }).waitFor();
-    await expect.poll(() => there("one-file-2.rota") && file("one-file-2.rota")).toContain("plan \"Simple 2\" for \"Sprint 2\"");
+    await expect.poll(() => there("one-file-2.rota") && file("one-file-2.rota")).toContain('plan "Simple 2" for "Sprint 2"');
     const text = file("one-file-2.rota");
     // The team and its tests are the notebook's; the copy is for an event of its own, and nothing is declared twice.
     expect(text).not.toContain("team Pier Nine");
@@ -123,7 +130,9 @@ describe("a name", () => {
     await page.locator("dialog[open] input[name=value]").fill("Zora");
     await page.keyboard.press("Enter");
     await page.locator(".notice", { hasText: /Ines is Zora now, in \d+ places/ }).waitFor();
-    await expect.poll(() => ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map((path) => file(path).includes("Ines"))).toEqual([false, false, false, false]);
+    await expect
+      .poll(() => ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map((path) => file(path).includes("Ines")))
+      .toEqual([false, false, false, false]);
     await expect.poll(() => answerBeside(page, "plan Steady")).toMatch(/^13:\d\d on (paper|the middle day)/);
     await page.locator(".notice button", { hasText: "Take it back" }).click();
     await expect.poll(() => ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map(file)).toEqual(before);

@@ -1,4 +1,7 @@
-/** A coach's first ten minutes: from the template to a plan with one rule broken, seen, fixed, printed. By keyboard and pointer, no server. */
+/**
+ * A coach's first ten minutes: from the template to a plan with one rule broken, seen, fixed, printed. By keyboard and
+ * pointer, no server.
+ */
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { readdirSync, rmSync } from "node:fs";

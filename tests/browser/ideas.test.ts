@@ -23,9 +23,13 @@ describe("ideas for the event at the cursor", () => {
     await openDocument(page, served.url, "two-ladders.rota");
     await suggested();
     expect(await ideas().locator("article").first().textContent()).toMatch(/\d+ reps.*No plan can have more than \d+ reps in this model/s);
-    expect(await ideas().locator("article").first().textContent()).toMatch(/(Somebody misses or drops on \d+ % of days|Nobody misses or drops on any of the days drawn)\./);
+    expect(await ideas().locator("article").first().textContent()).toMatch(
+      /(Somebody misses or drops on \d+ % of days|Nobody misses or drops on any of the days drawn)\./,
+    );
     const before = await page.locator(".cm-content").textContent();
-    await button(/Put it into the document/).first().press("Enter");
+    await button(/Put it into the document/)
+      .first()
+      .press("Enter");
     const head = /plan .* for Two Ladders/.exec((await ideas().locator("article pre").first().textContent()) ?? "")?.[0] ?? "no plan";
     await page.keyboard.press("Control+End");
     await expect.poll(() => answerBeside(page, head)).toMatch(/^\d+ reps/);

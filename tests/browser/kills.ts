@@ -35,7 +35,11 @@ function kill(profile: string): void {
 async function once(home: Loss["home"], url: string, textNow: () => Promise<string> | string): Promise<Loss> {
   const profile = mkdtempSync(join(tmpdir(), "rotaline-kill-"));
   const open = async () => {
-    const context = await chromium.launchPersistentContext(profile, { executablePath: browserPath(), args: browserArguments, viewport: { width: 1280, height: 900 } });
+    const context = await chromium.launchPersistentContext(profile, {
+      executablePath: browserPath(),
+      args: browserArguments,
+      viewport: { width: 1280, height: 900 },
+    });
     const page = context.pages()[0] ?? (await context.newPage());
     return { context, page };
   };

@@ -12,10 +12,17 @@ const errors = useBrowser((fresh) => ({ page, served } = fresh), { bypassCSP: tr
 
 /** Fields beside the text whose words do not fit, with what they hold; the last ones may run into the next line. */
 function cut(): Promise<readonly string[]> {
-  return page.evaluate(() => [...document.querySelectorAll<HTMLElement>(".rota-answers > span:not([hidden]) > span, .rota-heads > span")].filter((field) => field.scrollWidth > field.clientWidth + 1).map((field) => field.textContent ?? ""));
+  return page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>(".rota-answers > span:not([hidden]) > span, .rota-heads > span")]
+      .filter((field) => field.scrollWidth > field.clientWidth + 1)
+      .map((field) => field.textContent ?? ""),
+  );
 }
 
-const wide = [[1280, 900], [1600, 1000]] as const;
+const wide = [
+  [1280, 900],
+  [1600, 1000],
+] as const;
 const demo = ["breakwater.rota", "tandem-tide.rota", "double-shift.rota", "two-ladders.rota", "week.rota", "team.rota", "one-file.rota"];
 
 describe("answers", () => {
@@ -35,7 +42,12 @@ describe("answers", () => {
   it("leave a table of four athletes on one line each at 1280", async () => {
     await openDocument(page, served.url, "team.rota");
     await page.locator(".cm-scroller").evaluate((scroller) => scroller.scrollTo(0, scroller.scrollHeight));
-    const heights = (): Promise<readonly number[]> => page.evaluate(() => [...document.querySelectorAll(".cm-line")].filter((line) => /(unbroken|cycle|in 5 min|hold) /.test(line.textContent ?? "")).map((line) => Math.round(line.getBoundingClientRect().height)));
+    const heights = (): Promise<readonly number[]> =>
+      page.evaluate(() =>
+        [...document.querySelectorAll(".cm-line")]
+          .filter((line) => /(unbroken|cycle|in 5 min|hold) /.test(line.textContent ?? ""))
+          .map((line) => Math.round(line.getBoundingClientRect().height)),
+      );
     await expect.poll(async () => (await heights()).length).toBeGreaterThan(10);
     expect(new Set(await heights()).size).toBe(1);
   });
@@ -44,7 +56,11 @@ describe("answers", () => {
 describe("the page", () => {
   it("at 1280, 1600 and 390 pixels, light and dark: nothing leaves the screen sideways, axe finds nothing", async () => {
     await openDocument(page, served.url, "breakwater.rota");
-    for (const [width, height] of [[1280, 900], [1600, 1000], [390, 844]] as const) {
+    for (const [width, height] of [
+      [1280, 900],
+      [1600, 1000],
+      [390, 844],
+    ] as const) {
       for (const colorScheme of ["light", "dark"] as const) {
         await page.setViewportSize({ width, height });
         await page.emulateMedia({ colorScheme });
@@ -67,7 +83,13 @@ describe("the page", () => {
   it("in forced colours: the current document alone has its bar, axe finds nothing", async () => {
     await page.emulateMedia({ forcedColors: "active" });
     await openDocument(page, served.url, "breakwater.rota");
-    const bars = await page.evaluate(() => [...document.querySelectorAll<HTMLElement>("rota-documents li button")].map((row) => ({ current: row.hasAttribute("aria-current"), bar: getComputedStyle(row).borderLeftColor, ground: getComputedStyle(document.body).backgroundColor })));
+    const bars = await page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>("rota-documents li button")].map((row) => ({
+        current: row.hasAttribute("aria-current"),
+        bar: getComputedStyle(row).borderLeftColor,
+        ground: getComputedStyle(document.body).backgroundColor,
+      })),
+    );
     expect(bars.filter(({ bar, ground }) => bar !== ground).map(({ current }) => current)).toEqual([true]);
     // The colours are the system's; axe reads those of the style sheet.
     expect((await axeFindings(page)).filter((found) => !found.startsWith("color-contrast"))).toEqual([]);
@@ -76,12 +98,19 @@ describe("the page", () => {
   it("on a phone: the menus stand in one row beside the name, and a finding shows once", async () => {
     await page.setViewportSize({ width: 390, height: 844 });
     await openDocument(page, served.url, "tandem-tide.rota");
-    const tops = await page.evaluate(() => [...document.querySelectorAll("rota-menu .opens")].map((button) => Math.round(button.getBoundingClientRect().top)));
+    const tops = await page.evaluate(() =>
+      [...document.querySelectorAll("rota-menu .opens")].map((button) => Math.round(button.getBoundingClientRect().top)),
+    );
     expect(tops).toHaveLength(3);
     expect(new Set(tops).size).toBe(1);
     await page.locator(".cm-lintRange").first().click();
     await page.locator("rota-detail .found").waitFor();
-    expect(await page.getByText(/0\.8 s a rep apart/).filter({ visible: true }).count()).toBe(1);
+    expect(
+      await page
+        .getByText(/0\.8 s a rep apart/)
+        .filter({ visible: true })
+        .count(),
+    ).toBe(1);
   });
 
   it("plans side by side stand inside their pane at 390, 1280 and 1600 pixels; what would turn the order stands below", async () => {
@@ -91,7 +120,9 @@ describe("the page", () => {
     for (const width of [1280, 1600, 390]) {
       await page.setViewportSize({ width, height: 900 });
       if (width === 390) await page.locator(".tabs button", { hasText: "picture" }).click();
-      const [table, pane] = await page.evaluate(() => ["table.beside", "aside"].map((one) => document.querySelector(one)?.getBoundingClientRect().right ?? 0));
+      const [table, pane] = await page.evaluate(() =>
+        ["table.beside", "aside"].map((one) => document.querySelector(one)?.getBoundingClientRect().right ?? 0),
+      );
       expect(table).toBeGreaterThan(100);
       expect(table).toBeLessThanOrEqual(pane ?? 0);
     }

@@ -15,8 +15,12 @@ describe("the page", () => {
   it("shows the answer of each line beside it: 8 sets of 10 s and 7 handovers of 3 s", async () => {
     await openDocument(page, served.url, "one-file.rota");
     // The expected score at once; how it spreads over a thousand days in the next pause.
-    expect(await answerBeside(page, "plan Simple for Sprint")).toMatch(/^(1:\d\d on the middle day · .* · )?1:41 on paper · 3:19 inside the cap$/);
-    await expect.poll(() => answerBeside(page, "plan Simple for Sprint")).toMatch(/^1:4\d on the middle day · 1:(3\d|40)–1:4\d on 8 days of 10 · 1:41 on paper · 3:19 inside the cap$/);
+    expect(await answerBeside(page, "plan Simple for Sprint")).toMatch(
+      /^(1:\d\d on the middle day · .* · )?1:41 on paper · 3:19 inside the cap$/,
+    );
+    await expect
+      .poll(() => answerBeside(page, "plan Simple for Sprint"))
+      .toMatch(/^1:4\d on the middle day · 1:(3\d|40)–1:4\d on 8 days of 10 · 1:41 on paper · 3:19 inside the cap$/);
     expect(await answerBeside(page, "Ada 5")).toMatch(/^0:00 · 0:10 · 5 of 40 · \d+ % · (▸ )?\d+ % · ×4$/);
     expect(await answerBeside(page, "Olu 5")).toMatch(/^0:13 · 0:23 · 10 of 40/);
   });
@@ -69,12 +73,16 @@ describe("the page", () => {
 
   it("says beside a compare line how often one plan beats the other", async () => {
     await openDocument(page, served.url, "tandem-tide.rota");
-    await expect.poll(() => answerBeside(page, "compare Split"), { timeout: 5_000 }).toMatch(/^Split beats Matched on \d+ % of days · Split 9:\d\d, Matched 9:\d\d on the middle day$/);
+    await expect
+      .poll(() => answerBeside(page, "compare Split"), { timeout: 5_000 })
+      .toMatch(/^Split beats Matched on \d+ % of days · Split 9:\d\d, Matched 9:\d\d on the middle day$/);
   });
 
   it("keeps every other answer when a line is broken", async () => {
     await openDocument(page, served.url, "breakwater.rota");
-    await expect.poll(() => answerBeside(page, "plan Steady")).toMatch(/^13:\d\d on the middle day · \d+:\d\d–\d+:\d\d on 8 days of 10 · 13:20 on paper · /);
+    await expect
+      .poll(() => answerBeside(page, "plan Steady"))
+      .toMatch(/^13:\d\d on the middle day · \d+:\d\d–\d+:\d\d on 8 days of 10 · 13:20 on paper · /);
     const before = await answerBeside(page, "plan Steady");
     await page.locator(".cm-line", { hasText: "plan Steady" }).click();
     await page.keyboard.press("Control+End");
@@ -121,7 +129,13 @@ describe("the page", () => {
     await page.keyboard.press("Control+a");
     const copied = await page.evaluate(() => {
       let got = "";
-      document.querySelector(".cm-content")?.addEventListener("copy", (event) => (got = (event instanceof ClipboardEvent && event.clipboardData?.getData("text/plain")) || ""), { once: true });
+      document
+        .querySelector(".cm-content")
+        ?.addEventListener(
+          "copy",
+          (event) => (got = (event instanceof ClipboardEvent && event.clipboardData?.getData("text/plain")) || ""),
+          { once: true },
+        );
       document.execCommand("copy");
       return got;
     });
@@ -158,7 +172,12 @@ describe("the page", () => {
 });
 
 describe("accessibility", () => {
-  it.each([["light", 1280], ["dark", 1280], ["light", 390], ["dark", 390]] as const)("axe finds nothing in %s at %i px", async (colorScheme, width) => {
+  it.each([
+    ["light", 1280],
+    ["dark", 1280],
+    ["light", 390],
+    ["dark", 390],
+  ] as const)("axe finds nothing in %s at %i px", async (colorScheme, width) => {
     const context = await browser.newContext({ colorScheme, viewport: { width, height: 900 }, bypassCSP: true });
     const own = await context.newPage();
     await openDocument(own, served.url, "breakwater.rota");

@@ -61,7 +61,12 @@ describe("after the first visit", () => {
     await page.waitForSelector("rota-app[data-answered]");
     const worker = join(host.folder, "service-worker.js");
     writeFileSync(worker, `${readFileSync(worker, "utf8")}\n// newer\n`);
-    await page.evaluate(() => navigator.serviceWorker.getRegistration().then((registration) => registration?.update()).then(() => undefined));
+    await page.evaluate(() =>
+      navigator.serviceWorker
+        .getRegistration()
+        .then((registration) => registration?.update())
+        .then(() => undefined),
+    );
     const told = page.locator(".notice", { hasText: "A newer Rotaline is ready" });
     await told.waitFor();
     const loaded = page.waitForEvent("load");

@@ -8,9 +8,19 @@ import { Folder } from "../../src/server/folder.js";
 import { serve, type Serving } from "../../src/server/serve.js";
 import { root } from "../notebook.js";
 
-const executablePath = [process.env.CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find((path) => path !== undefined && existsSync(path));
+const executablePath = [process.env.CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find(
+  (path) => path !== undefined && existsSync(path),
+);
 
-export const browserArguments: string[] = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+export const browserArguments: string[] = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
 
 export function browserPath(): string {
   if (executablePath === undefined) throw new Error("No Chromium: install it (Debian: apt-get install chromium) or name it in CHROMIUM.");
@@ -36,7 +46,13 @@ export async function serveCopy(): Promise<Served> {
 export async function staticHost(): Promise<{ readonly url: string; readonly folder: string; readonly close: () => Promise<void> }> {
   const folder = mkdtempSync(join(tmpdir(), "rotaline-static-"));
   cpSync(join(root, "dist/page"), folder, { recursive: true });
-  const host = await preview({ configFile: false, root: folder, logLevel: "error", build: { outDir: folder }, preview: { host: "127.0.0.1", port: 0 } });
+  const host = await preview({
+    configFile: false,
+    root: folder,
+    logLevel: "error",
+    build: { outDir: folder },
+    preview: { host: "127.0.0.1", port: 0 },
+  });
   return { url: host.resolvedUrls?.local[0] ?? "", folder, close: () => host.close() };
 }
 
@@ -64,7 +80,9 @@ export async function answerBeside(page: Page, words: string): Promise<string> {
   return page.evaluate((wanted) => {
     const line = [...document.querySelectorAll<HTMLElement>(".cm-line")].find((one) => one.textContent?.includes(wanted));
     const top = line?.getBoundingClientRect().top ?? -1;
-    const cell = [...document.querySelectorAll<HTMLElement>(".rota-answers > span")].find((one) => one.textContent !== "" && Math.abs(one.getBoundingClientRect().top - top) < 3);
+    const cell = [...document.querySelectorAll<HTMLElement>(".rota-answers > span")].find(
+      (one) => one.textContent !== "" && Math.abs(one.getBoundingClientRect().top - top) < 3,
+    );
     return cell?.dataset.table ? [...cell.children].map(({ textContent }) => textContent).join(" · ") : (cell?.textContent ?? "");
   }, words);
 }
@@ -78,16 +96,20 @@ export async function typeAfter(page: Page, words: string, text: string): Promis
 
 /** Keys and values of one of the page's own stores. */
 export function storedIn(page: Page, store: "documents" | "drafts" | "copies"): Promise<readonly (readonly [string, unknown])[]> {
-  return page.evaluate((name) => new Promise<[string, unknown][]>((done, failed) => {
-    const request = indexedDB.open("rotaline-texts", 1);
-    request.onerror = () => failed(request.error);
-    request.onsuccess = () => {
-      const all = request.result.transaction(name).objectStore(name);
-      const [keys, values] = [all.getAllKeys(), all.getAll()];
-      all.transaction.oncomplete = () => {
-        done(keys.result.map((key, at) => [String(key), values.result[at]]));
-        request.result.close();
-      };
-    };
-  }), store);
+  return page.evaluate(
+    (name) =>
+      new Promise<[string, unknown][]>((done, failed) => {
+        const request = indexedDB.open("rotaline-texts", 1);
+        request.onerror = () => failed(request.error);
+        request.onsuccess = () => {
+          const all = request.result.transaction(name).objectStore(name);
+          const [keys, values] = [all.getAllKeys(), all.getAll()];
+          all.transaction.oncomplete = () => {
+            done(keys.result.map((key, at) => [String(key), values.result[at]]));
+            request.result.close();
+          };
+        };
+      }),
+    store,
+  );
 }

@@ -95,7 +95,9 @@ describe("the picture", () => {
     await page.locator("g.lane path.reserve").first().waitFor();
     expect(await page.locator("g.lane path.reserve").count()).toBe(4);
     await page.locator("rota-spread [role=img]").waitFor();
-    expect(await page.locator("rota-spread [role=img]").getAttribute("aria-label")).toMatch(/^Eight days of ten lie between 13:\d\d and 15:\d\d\./);
+    expect(await page.locator("rota-spread [role=img]").getAttribute("aria-label")).toMatch(
+      /^Eight days of ten lie between 13:\d\d and 15:\d\d\./,
+    );
     const shares = await page.locator("rota-lanes td.share").allTextContents();
     expect(shares.map((share) => Number(/\d+/.exec(share)?.[0])).reduce((sum, share) => sum + share, 0)).toBeCloseTo(100, -1);
     await page.locator("rota-lanes summary").click();
@@ -104,9 +106,19 @@ describe("the picture", () => {
 
   it("says which untested recovery the score hangs on, and which test would tell", async () => {
     const path = join(served.folder, "team.rota");
-    writeFileSync(path, readFileSync(path, "utf8").split("\n").filter((line) => !/^ *ring dip +in/.test(line)).join("\n"));
+    writeFileSync(
+      path,
+      readFileSync(path, "utf8")
+        .split("\n")
+        .filter((line) => !/^ *ring dip +in/.test(line))
+        .join("\n"),
+    );
     await openDocument(page, served.url, "two-ladders.rota");
-    await expect.poll(() => page.locator("rota-spread").textContent()).toMatch(/The score hangs on \w+'s recovery at ring dip, which nobody tested: \d+ reps between a slow and a fast one\. A row “ring dip in 5 min” would tell\./);
+    await expect
+      .poll(() => page.locator("rota-spread").textContent())
+      .toMatch(
+        /The score hangs on \w+'s recovery at ring dip, which nobody tested: \d+ reps between a slow and a fast one\. A row “ring dip in 5 min” would tell\./,
+      );
   });
 });
 

@@ -75,7 +75,13 @@ describe("a folder served", () => {
     await page.locator("rota-conflict .cm-merge-b", { hasText: "// mine and more" }).waitFor();
     await page.locator("rota-conflict .cm-merge-a", { hasText: "Olu 9" }).waitFor();
     // Both are wide enough to be read.
-    for (const side of ["a", "b"]) expect(await page.locator(`rota-conflict .cm-merge-${side} .cm-line`).first().evaluate((line) => line.clientWidth)).toBeGreaterThan(200);
+    for (const side of ["a", "b"])
+      expect(
+        await page
+          .locator(`rota-conflict .cm-merge-${side} .cm-line`)
+          .first()
+          .evaluate((line) => line.clientWidth),
+      ).toBeGreaterThan(200);
     expect(file()).toBe(theirs);
     expect(await axeFindings(page)).toEqual([]);
     await page.locator("rota-conflict button", { hasText: "Keep what stands at the right" }).click();
@@ -152,18 +158,21 @@ describe("a folder of this machine", () => {
     const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
     const own = await context.newPage();
     // The browser's own private folder stands in for one that a person picks: the same interface.
-    await own.addInitScript("window.showDirectoryPicker = async () => (await navigator.storage.getDirectory()).getDirectoryHandle('plans', { create: true })");
+    await own.addInitScript(
+      "window.showDirectoryPicker = async () => (await navigator.storage.getDirectory()).getDirectoryHandle('plans', { create: true })",
+    );
     await own.goto(host.url);
-    const inFolder = (text: string | null): Promise<string> => own.evaluate(async (write) => {
-      const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle("plans", { create: true });
-      const handle = await folder.getFileHandle("a.rota", { create: true });
-      if (write !== null) {
-        const writable = await handle.createWritable();
-        await writable.write(write);
-        await writable.close();
-      }
-      return (await handle.getFile()).text();
-    }, text);
+    const inFolder = (text: string | null): Promise<string> =>
+      own.evaluate(async (write) => {
+        const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle("plans", { create: true });
+        const handle = await folder.getFileHandle("a.rota", { create: true });
+        if (write !== null) {
+          const writable = await handle.createWritable();
+          await writable.write(write);
+          await writable.close();
+        }
+        return (await handle.getFile()).text();
+      }, text);
     await inFolder("team T\n  Ada woman\n  Olu man\n");
     await own.waitForSelector("rota-app[data-answered]");
     await choose(own, "Document", "Open a folder of this machine");

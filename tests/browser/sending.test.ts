@@ -40,7 +40,9 @@ describe("a link", () => {
     await received(other).locator("h2", { hasText: "Received by a link" }).waitFor();
     expect(await received(other).textContent()).toContain("one-file.rota");
     // Answers beside it, nothing that can be typed in.
-    await received(other).locator("td", { hasText: /^1:41 on paper/ }).waitFor();
+    await received(other)
+      .locator("td", { hasText: /^1:41 on paper/ })
+      .waitFor();
     expect(await received(other).locator("[contenteditable], textarea").count()).toBe(0);
     await received(other).getByRole("button", { name: "Keep beside mine" }).click();
     await other.locator(".notice", { hasText: "Kept: one-file-2.rota" }).waitFor();
@@ -87,7 +89,13 @@ describe("a link", () => {
     await received(other).getByRole("button", { name: "Keep" }).click();
     await other.locator(".notice", { hasText: "Kept: bad.rota" }).waitFor();
     await expect.poll(() => textOf(other)).toContain("<img src=x");
-    expect(await other.evaluate(() => [Reflect.get(window, "hit"), document.querySelectorAll("img, main script").length, Object.hasOwn(Object.prototype, "hit")])).toEqual([undefined, 0, false]);
+    expect(
+      await other.evaluate(() => [
+        Reflect.get(window, "hit"),
+        document.querySelectorAll("img, main script").length,
+        Object.hasOwn(Object.prototype, "hit"),
+      ]),
+    ).toEqual([undefined, 0, false]);
     await other.context().close();
     await host.close();
     errors.splice(0);
@@ -142,7 +150,9 @@ describe("a page, a file, a table", () => {
     const before = await textOf(page);
     await page.keyboard.press("Control+v");
     await page.locator(".notice", { hasText: "The table is an ability block now" }).waitFor();
-    await expect.poll(() => textOf(page)).toMatch(/ability\s+Ada\s+Olu\n {2}burpee {2}unbroken\s+20\s+24 {2}reps\n {2}burpee {2}cycle\s+3\.1\s+2\.8 {2}s/);
+    await expect
+      .poll(() => textOf(page))
+      .toMatch(/ability\s+Ada\s+Olu\n {2}burpee {2}unbroken\s+20\s+24 {2}reps\n {2}burpee {2}cycle\s+3\.1\s+2\.8 {2}s/);
     await page.locator(".cm-content").focus();
     await page.keyboard.press("Control+z");
     await expect.poll(() => textOf(page)).toBe(before);
@@ -150,11 +160,17 @@ describe("a page, a file, a table", () => {
 
   it("a table or a page that is dropped on the text is taken in as what it is, not as its letters", async () => {
     await openDocument(page, served.url, "one-file.rota");
-    const drop = (name: string, text: string) => page.evaluate(([file = "", words = ""]) => {
-      const data = new DataTransfer();
-      data.items.add(new File([words], file));
-      document.querySelector(".cm-content")?.dispatchEvent(new DragEvent("drop", { bubbles: true, cancelable: true, dataTransfer: data }));
-    }, [name, text]);
+    const drop = (name: string, text: string) =>
+      page.evaluate(
+        ([file = "", words = ""]) => {
+          const data = new DataTransfer();
+          data.items.add(new File([words], file));
+          document
+            .querySelector(".cm-content")
+            ?.dispatchEvent(new DragEvent("drop", { bubbles: true, cancelable: true, dataTransfer: data }));
+        },
+        [name, text],
+      );
     await drop("tests.csv", ",Ada,Olu\nburpee unbroken,20,24\n");
     await expect.poll(() => textOf(page)).toMatch(/ability\s+Ada\s+Olu\n {2}burpee {2}unbroken\s+20\s+24 {2}reps/);
     expect(await textOf(page)).not.toContain(",Ada,Olu");
@@ -167,7 +183,11 @@ describe("a page, a file, a table", () => {
     await page.addInitScript(() => {
       const shared: string[] = [];
       Object.assign(window, { shared });
-      Object.assign(navigator, { canShare: () => true, share: async ({ files }: { files: File[] }) => void shared.push(...files.map(({ name, type, size }) => `${name} ${type} ${size > 1_000}`)) });
+      Object.assign(navigator, {
+        canShare: () => true,
+        share: async ({ files }: { files: File[] }) =>
+          void shared.push(...files.map(({ name, type, size }) => `${name} ${type} ${size > 1_000}`)),
+      });
     });
     await openDocument(page, served.url, "one-file.rota");
     await choose(page, "Document", "Send…");
@@ -183,7 +203,10 @@ describe("a page, a file, a table", () => {
     await page.locator(".notice", { hasText: "letter.txt holds no plans" }).waitFor();
   });
 
-  it.each([["1280", 1280], ["390", 390]] as const)("axe finds nothing in what is sent and received at %s", async (_, width) => {
+  it.each([
+    ["1280", 1280],
+    ["390", 390],
+  ] as const)("axe finds nothing in what is sent and received at %s", async (_, width) => {
     await page.setViewportSize({ width, height: 844 });
     const link = await linkOf("one-file.rota");
     expect(await axeFindings(page)).toEqual([]);

@@ -22,7 +22,21 @@ describe("the number at the cursor", () => {
     await at("    Ada 5");
     await trial().locator("h3", { hasText: "5 here" }).waitFor();
     await trial().locator("h3:not(:has-text('…'))").waitFor();
-    expect(await trial().locator(".values button").allTextContents()).toEqual(["1", "2", "3", "4", "5", "6", "7", "8", "9", "10", "11", "12", "13"]);
+    expect(await trial().locator(".values button").allTextContents()).toEqual([
+      "1",
+      "2",
+      "3",
+      "4",
+      "5",
+      "6",
+      "7",
+      "8",
+      "9",
+      "10",
+      "11",
+      "12",
+      "13",
+    ]);
     expect(await trial().locator("button[aria-pressed=true]").textContent()).toBe("5");
     expect(await trial().locator("path.curve").getAttribute("d")).toMatch(/^M/);
     expect(await trial().locator(".values button").nth(4).getAttribute("title")).toMatch(/^5: 1:\d\d, a miss or a drop on \d+ % of days$/);
@@ -63,13 +77,20 @@ describe("what matters", () => {
     await openDocument(page, served.url, "breakwater.rota");
     await page.locator("rota-matters button", { hasText: "Look what moves its score most" }).click();
     await page.locator("rota-matters li").first().waitFor();
-    const widths = await page.locator("rota-matters li").evaluateAll((all) => all.map((one) => [...one.querySelectorAll("rect")].reduce((sum, bar) => sum + Number(bar.getAttribute("width")), 0)));
+    const widths = await page
+      .locator("rota-matters li")
+      .evaluateAll((all) =>
+        all.map((one) => [...one.querySelectorAll("rect")].reduce((sum, bar) => sum + Number(bar.getAttribute("width")), 0)),
+      );
     expect(widths.length).toBeGreaterThan(1);
     for (const [index, width] of widths.slice(1).entries()) expect(width).toBeLessThanOrEqual((widths[index] ?? 0) + 3);
     expect(await page.locator("rota-matters li").first().textContent()).toMatch(/\d\d:\d\d–\d\d:\d\d: /);
   });
 
-  it.each([["1280", 1280], ["390", 390]] as const)("axe finds nothing in either at %s", async (_, width) => {
+  it.each([
+    ["1280", 1280],
+    ["390", 390],
+  ] as const)("axe finds nothing in either at %s", async (_, width) => {
     await page.setViewportSize({ width, height: 844 });
     await openDocument(page, served.url, "one-file.rota");
     await at("    Ada 5");

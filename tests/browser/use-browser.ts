@@ -7,7 +7,10 @@ import { root } from "../notebook.js";
 import { serveCopy, type Served, startBrowser } from "./page.js";
 
 /** Gives `take` what each test needs, before it. Errors of the page fail the test, unless it takes them out of the list. */
-export function useBrowser(take: (fresh: { readonly browser: Browser; readonly served: Served; readonly page: Page }) => void, { bypassCSP = false } = {}): string[] {
+export function useBrowser(
+  take: (fresh: { readonly browser: Browser; readonly served: Served; readonly page: Page }) => void,
+  { bypassCSP = false } = {},
+): string[] {
   const errors: string[] = [];
   let browser: Browser;
   let served: Served;
@@ -45,5 +48,7 @@ function testsIn({ tasks }: Readonly<RunnerTestSuite>): readonly RunnerTestCase[
 /** What axe finds on a page whose context bypasses its content policy. */
 export async function axeFindings(page: Page): Promise<readonly string[]> {
   await page.addScriptTag({ content: readFileSync(join(root, "node_modules/axe-core/axe.min.js"), "utf8") });
-  return page.evaluate("axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))");
+  return page.evaluate(
+    "axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))",
+  );
 }

@@ -17,7 +17,16 @@ describe("a week on the page", () => {
     await openDocument(page, served.url, "week.rota");
     expect(await answerBeside(page, "2026-03-23 18:00")).toMatch(/^\d\d:\d\d · \d\d:\d\d · \w+'s \w+ · \d\d %$/);
     await page.locator("rota-week svg").first().waitFor();
-    expect(await page.locator("rota-week g.part text").allTextContents()).toEqual(["grip", "pull", "push", "squat", "hinge", "trunk", "engine", "hands"]);
+    expect(await page.locator("rota-week g.part text").allTextContents()).toEqual([
+      "grip",
+      "pull",
+      "push",
+      "squat",
+      "hinge",
+      "trunk",
+      "engine",
+      "hands",
+    ]);
     await page.locator("rota-week g.session").nth(2).hover();
     expect(await lit()).toContain("Breakwater");
     await page.locator(".cm-line", { hasText: "Tandem Tide" }).hover();
@@ -51,7 +60,12 @@ describe("a week on the page", () => {
     expect(text).toContain("SUMMARY:Breakwater");
   });
 
-  it.each([["light", 1280], ["dark", 1280], ["light", 390], ["dark", 390]] as const)("axe finds nothing in %s at %i px", async (colorScheme, width) => {
+  it.each([
+    ["light", 1280],
+    ["dark", 1280],
+    ["light", 390],
+    ["dark", 390],
+  ] as const)("axe finds nothing in %s at %i px", async (colorScheme, width) => {
     await page.emulateMedia({ colorScheme });
     await page.setViewportSize({ width, height: 844 });
     await openDocument(page, served.url, "week.rota");

@@ -81,16 +81,34 @@ describe("while typing", () => {
 });
 
 describe("answers", () => {
-  it.each([["1280 px", 1280, 16], ["a narrow window", 760, 16], ["large type", 1280, 26]])("stand at their lines, clear of the text: %s", async (_name, width, size) => {
+  it.each([
+    ["1280 px", 1280, 16],
+    ["a narrow window", 760, 16],
+    ["large type", 1280, 26],
+  ])("stand at their lines, clear of the text: %s", async (_name, width, size) => {
     await page.setViewportSize({ width, height: 900 });
     const devtools = await page.context().newCDPSession(page);
     await devtools.send("Page.setFontSizes", { fontSizes: { standard: size, fixed: size } });
     await openDocument(page, served.url, "breakwater.rota");
     expect(await page.evaluate(() => getComputedStyle(document.documentElement).fontSize)).toBe(`${size}px`);
-    await typeAfter(page, "plan Steady", " // a remark that is long enough to be wrapped at any of these widths, since it goes on and on and on");
+    await typeAfter(
+      page,
+      "plan Steady",
+      " // a remark that is long enough to be wrapped at any of these widths, since it goes on and on and on",
+    );
     await page.waitForTimeout(600);
     const places = await page.evaluate(() => {
-      const lines = [...document.querySelectorAll(".cm-line")].map((line) => ({ top: line.getBoundingClientRect().top, right: Math.max(0, ...[...line.childNodes].map((node) => { const range = document.createRange(); range.selectNode(node); return range.getBoundingClientRect().right; })) }));
+      const lines = [...document.querySelectorAll(".cm-line")].map((line) => ({
+        top: line.getBoundingClientRect().top,
+        right: Math.max(
+          0,
+          ...[...line.childNodes].map((node) => {
+            const range = document.createRange();
+            range.selectNode(node);
+            return range.getBoundingClientRect().right;
+          }),
+        ),
+      }));
       return [...document.querySelectorAll<HTMLElement>(".rota-answers > span:not([hidden])")].map((answer) => {
         const { top, left } = answer.getBoundingClientRect();
         const line = lines.find((one) => Math.abs(one.top - top) < 3);
@@ -123,9 +141,13 @@ describe("answers", () => {
     await openDocument(page, served.url, "breakwater.rota");
     await expect.poll(() => answerBeside(page, "A 29 % unbroken each")).toMatch(/^0:00/);
     const rights = (column: string): Promise<readonly number[]> =>
-      page.locator(`.rota-answers > span:not([hidden]) [data-column=${column}]`).evaluateAll((all) => [...new Set(all.map((one) => Math.round(one.getBoundingClientRect().right)))]);
+      page
+        .locator(`.rota-answers > span:not([hidden]) [data-column=${column}]`)
+        .evaluateAll((all) => [...new Set(all.map((one) => Math.round(one.getBoundingClientRect().right)))]);
     for (const column of ["from", "to", "passes"]) {
-      const head = await page.locator(`.rota-heads [data-column=${column}]`).evaluate((one) => Math.round(one.getBoundingClientRect().right));
+      const head = await page
+        .locator(`.rota-heads [data-column=${column}]`)
+        .evaluate((one) => Math.round(one.getBoundingClientRect().right));
       // To the rounding of a pixel.
       expect((await rights(column)).filter((right) => Math.abs(right - head) > 1)).toEqual([]);
     }
@@ -157,7 +179,9 @@ describe("answers", () => {
     await expect.poll(() => answerBeside(page, "plan Steady")).toMatch(/8 days of 10/);
     await page.evaluate("dispatchEvent(new Event('beforeprint'))");
     await page.emulateMedia({ media: "print" });
-    const rows = await page.locator(".print tr").evaluateAll((all) => all.map((row) => [...row.querySelectorAll("td")].map((cell) => cell.textContent)));
+    const rows = await page
+      .locator(".print tr")
+      .evaluateAll((all) => all.map((row) => [...row.querySelectorAll("td")].map((cell) => cell.textContent)));
     expect(rows.find(([text]) => text === "plan Steady for Breakwater")?.[1]).toMatch(/^13:\d\d on the middle day · /);
     expect(rows.find(([text]) => text?.startsWith("compare Steady"))?.[1]).toMatch(/Steady/);
     expect(await page.locator(".print").isVisible()).toBe(true);
@@ -167,7 +191,10 @@ describe("answers", () => {
 });
 
 describe("accessibility of what opens", () => {
-  it.each([["light", 1280], ["dark", 390]] as const)("axe finds nothing in an open menu, a dialog, a search, with offers: %s at %i px", async (colorScheme, width) => {
+  it.each([
+    ["light", 1280],
+    ["dark", 390],
+  ] as const)("axe finds nothing in an open menu, a dialog, a search, with offers: %s at %i px", async (colorScheme, width) => {
     await page.emulateMedia({ colorScheme });
     await page.setViewportSize({ width, height: 900 });
     await openDocument(page, served.url, "breakwater.rota");
@@ -199,16 +226,26 @@ describe("indentation by itself", () => {
   };
 
   it("puts lines under what opens a block, and nothing under a published stage", async () => {
-    expect(await typed(["event Tide", "stage wall throw", "stage 20 box jump", "round of 3", "5 swing"])).toBe("event Tide\n  stage wall throw\n  stage 20 box jump\n  round of 3\n    5 swing");
-    expect(await typed(["plan P for Tide", "stage jumps", "repeat", "Ada 5"])).toBe("plan P for Tide\n  stage jumps\n    repeat\n      Ada 5");
+    expect(await typed(["event Tide", "stage wall throw", "stage 20 box jump", "round of 3", "5 swing"])).toBe(
+      "event Tide\n  stage wall throw\n  stage 20 box jump\n  round of 3\n    5 swing",
+    );
+    expect(await typed(["plan P for Tide", "stage jumps", "repeat", "Ada 5"])).toBe(
+      "plan P for Tide\n  stage jumps\n    repeat\n      Ada 5",
+    );
   });
 
   it("takes a line that begins a block to the margin, with or without an empty line before it", async () => {
-    expect(await typed(["plan P for Tide", "repeat", "Ada 5", "plan Q for Tide", "Ada 5", "compare P, Q"])).toBe("plan P for Tide\n  repeat\n    Ada 5\nplan Q for Tide\n  Ada 5\ncompare P, Q");
-    expect(await typed(["team Pine", "Ada woman", "", "event Tide", "cap 5 min", "", "let x = 3"])).toBe("team Pine\n  Ada woman\n\nevent Tide\n  cap 5 min\n\nlet x = 3");
+    expect(await typed(["plan P for Tide", "repeat", "Ada 5", "plan Q for Tide", "Ada 5", "compare P, Q"])).toBe(
+      "plan P for Tide\n  repeat\n    Ada 5\nplan Q for Tide\n  Ada 5\ncompare P, Q",
+    );
+    expect(await typed(["team Pine", "Ada woman", "", "event Tide", "cap 5 min", "", "let x = 3"])).toBe(
+      "team Pine\n  Ada woman\n\nevent Tide\n  cap 5 min\n\nlet x = 3",
+    );
   });
 
   it("leaves a table's rows under their head, whatever they begin with", async () => {
-    expect(await typed(["ability Ada Olu", "log hold 80 90 s", "event row unbroken 5 6", "box jump unbroken 20 24"])).toBe("ability Ada Olu\n  log hold 80 90 s\n  event row unbroken 5 6\n  box jump unbroken 20 24");
+    expect(await typed(["ability Ada Olu", "log hold 80 90 s", "event row unbroken 5 6", "box jump unbroken 20 24"])).toBe(
+      "ability Ada Olu\n  log hold 80 90 s\n  event row unbroken 5 6\n  box jump unbroken 20 24",
+    );
   });
 });

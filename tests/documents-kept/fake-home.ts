@@ -33,15 +33,21 @@ export class FakeHome implements Home {
   }
 
   save(path: string, text: string, seen: string | null): Promise<Kept> {
-    return this.later<Kept>(() => this.changed(path, seen) ?? { kind: "kept", version: this.put(path, text) }, { kind: "refused", reason: "away" });
+    return this.later<Kept>(() => this.changed(path, seen) ?? { kind: "kept", version: this.put(path, text) }, {
+      kind: "refused",
+      reason: "away",
+    });
   }
 
   remove(path: string, seen: string): Promise<Kept> {
-    return this.later<Kept>(() => {
-      const changed = this.changed(path, seen);
-      if (!changed) this.texts.delete(path);
-      return changed ?? { kind: "kept", version: "" };
-    }, { kind: "refused", reason: "away" });
+    return this.later<Kept>(
+      () => {
+        const changed = this.changed(path, seen);
+        if (!changed) this.texts.delete(path);
+        return changed ?? { kind: "kept", version: "" };
+      },
+      { kind: "refused", reason: "away" },
+    );
   }
 
   private put(path: string, text: string): string {

@@ -16,7 +16,9 @@ const names = ["a.rota", "b.rota", "c.rota"] as const;
 
 type Step =
   | { readonly kind: "type"; readonly line: number }
-  | { readonly kind: "pause" } | { readonly kind: "look" } | { readonly kind: "crash" }
+  | { readonly kind: "pause" }
+  | { readonly kind: "look" }
+  | { readonly kind: "crash" }
   | { readonly kind: "answer"; readonly which: number; readonly how: "run" | "fail" | "lose" }
   | { readonly kind: "foreign"; readonly path: string; readonly line: number }
   | { readonly kind: "taken"; readonly path: string }
@@ -30,7 +32,14 @@ const line = fc.integer({ min: 0, max: 3 });
 const step: fc.Arbitrary<Step> = fc.oneof(
   { weight: 8, arbitrary: fc.record({ kind: fc.constant("type" as const), line }) },
   { weight: 5, arbitrary: fc.constant({ kind: "pause" as const }) },
-  { weight: 10, arbitrary: fc.record({ kind: fc.constant("answer" as const), which: fc.nat(3), how: fc.constantFrom("run" as const, "run" as const, "run" as const, "fail" as const, "lose" as const) }) },
+  {
+    weight: 10,
+    arbitrary: fc.record({
+      kind: fc.constant("answer" as const),
+      which: fc.nat(3),
+      how: fc.constantFrom("run" as const, "run" as const, "run" as const, "fail" as const, "lose" as const),
+    }),
+  },
   { weight: 3, arbitrary: fc.constant({ kind: "look" as const }) },
   { weight: 2, arbitrary: fc.record({ kind: fc.constant("foreign" as const), path, line }) },
   { weight: 1, arbitrary: fc.record({ kind: fc.constant("taken" as const), path }) },
@@ -66,12 +75,19 @@ class World {
     this.page += 1;
     const page = this.page;
     // A page that is gone changes nothing any more, though its requests may still arrive.
-    const store: TextStore<Draft> = { entries: () => this.store.entries(), change: (key, decide) => (page === this.page ? this.store.change(key, decide) : Promise.resolve(undefined)) };
+    const store: TextStore<Draft> = {
+      entries: () => this.store.entries(),
+      change: (key, decide) => (page === this.page ? this.store.change(key, decide) : Promise.resolve(undefined)),
+    };
     const drafts = new Drafts(store, "fake", String(page));
     const listed = { ok: true, documents: [...this.home.texts.values()] } as const;
-    const heard = <T>(answer: Promise<T>): Promise<T> => answer.then((value) => (page === this.page ? value : new Promise<T>(() => undefined)));
+    const heard = <T>(answer: Promise<T>): Promise<T> =>
+      answer.then((value) => (page === this.page ? value : new Promise<T>(() => undefined)));
     const home: Home = {
-      kind: "served", name: "fake", id: "fake", lookMs: 1,
+      kind: "served",
+      name: "fake",
+      id: "fake",
+      lookMs: 1,
       list: () => heard(this.home.list()),
       save: (...all) => heard(this.home.save(...all)),
       remove: (...all) => heard(this.home.remove(...all)),
@@ -138,8 +154,12 @@ class World {
         notebook.settleAll();
         this.takenIn();
         break;
-      case "answer": this.home.answer(step.which, step.how); break;
-      case "look": void notebook.compareWithHome(); break;
+      case "answer":
+        this.home.answer(step.which, step.how);
+        break;
+      case "look":
+        void notebook.compareWithHome();
+        break;
       case "foreign": {
         const word = this.newWord("f");
         if (this.home.texts.has(step.path) && !this.doomed.has(step.path)) this.safe.add(word);
@@ -152,7 +172,9 @@ class World {
         });
         break;
       }
-      case "taken": this.take1(step.path); break;
+      case "taken":
+        this.take1(step.path);
+        break;
       case "open":
         // The list shows what there is.
         if (notebook.paths().includes(step.path)) this.show(step.path);
@@ -238,7 +260,8 @@ describe("what is typed", () => {
           await world.take(one);
           const all = world.everywhere() + (await world.draftTexts());
           // A deleted document is in the notice that offers it back, and comes home at the end.
-          if (world.offered.length === 0) for (const word of world.safe) if (!all.includes(word)) throw new Error(`${word} is lost after ${JSON.stringify(one)}`);
+          if (world.offered.length === 0)
+            for (const word of world.safe) if (!all.includes(word)) throw new Error(`${word} is lost after ${JSON.stringify(one)}`);
         }
         await world.calm();
         for (const bringBack of world.offered) bringBack();
@@ -251,7 +274,8 @@ describe("what is typed", () => {
         // Nothing stands twice in one text: no document was written over another, none was merged with itself.
         for (const { text } of world.home.texts.values()) {
           const words = text.match(/w\d+\./g) ?? [];
-          if (!conflicts.size && !steps.some(({ kind }) => kind === "resolve") && new Set(words).size !== words.length) throw new Error(`a word stands twice: ${text}`);
+          if (!conflicts.size && !steps.some(({ kind }) => kind === "resolve") && new Set(words).size !== words.length)
+            throw new Error(`a word stands twice: ${text}`);
         }
         return true;
       }),

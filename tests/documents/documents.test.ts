@@ -19,7 +19,10 @@ describe("documents", () => {
       return `${line}:${column} ${severity} ${rule} “${marked}”\n    ${message}\n${fixes.map(({ title }) => `    fix: ${title}\n`).join("")}`;
     });
     const scores = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan?.timeline ? [plan] : [])));
-    const plans = scores.map(({ resolved, timeline }) => `${resolved.line.name.text}: ${timeline?.score.kind} ${timeline?.score.value.toFixed(1)} ${timeline?.score.finished ? "" : "not "}finished\n`);
+    const plans = scores.map(
+      ({ resolved, timeline }) =>
+        `${resolved.line.name.text}: ${timeline?.score.kind} ${timeline?.score.value.toFixed(1)} ${timeline?.score.finished ? "" : "not "}finished\n`,
+    );
     const page = `${plans.join("")}\n${rows.join("") || "nothing found\n"}`;
     await expect(page).toMatchFileSnapshot(join(root, "tests/documents", path.replace(".rota", ".findings.txt")));
     expect(page).not.toMatch(/NaN|undefined|\[object|Infinity/);

@@ -9,10 +9,33 @@ import { seeded } from "../fuzz/inputs.js";
 import { lighthouse } from "../notebook.js";
 
 function said(compiled: Compiled): string {
-  return JSON.stringify([...compiled.documents].map(([path, { blocks }]) => [path, blocks.map(({ block, answers, findings, plan }) => [block.from, block.firstLine, answers, findings, plan?.timeline])]));
+  return JSON.stringify(
+    [...compiled.documents].map(([path, { blocks }]) => [
+      path,
+      blocks.map(({ block, answers, findings, plan }) => [block.from, block.firstLine, answers, findings, plan?.timeline]),
+    ]),
+  );
 }
 
-const pieces = ["\n", "  ", "7", " each", "stage squats", "\n    Ines 5", "while Bram hold", "// x", "# y\n", "(", ")", '"', "-", " rest 5 s", "plan X for Breakwater\n", "\t", ...brokenLines.slice(0, 40)];
+const pieces = [
+  "\n",
+  "  ",
+  "7",
+  " each",
+  "stage squats",
+  "\n    Ines 5",
+  "while Bram hold",
+  "// x",
+  "# y\n",
+  "(",
+  ")",
+  '"',
+  "-",
+  " rest 5 s",
+  "plan X for Breakwater\n",
+  "\t",
+  ...brokenLines.slice(0, 40),
+];
 
 function edited(text: string, random: () => number): string {
   const at = Math.floor(random() * (text.length + 1));
@@ -67,16 +90,57 @@ describe("an edited notebook", () => {
   });
 });
 
+describe("what an answer depends on", () => {
+  const using = { path: "a.rota", text: 'use "b.rota"\n' };
+  const used = { path: "b.rota", text: "# nothing yet\n" };
+  const found = (compiled: Compiled): readonly string[] =>
+    [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ findings }) => findings.map(({ rule }) => rule)));
+
+  it("is also which documents there are: one that comes settles what was said of its absence, one that goes brings it back", () => {
+    const without = compile([using]);
+    expect(found(without)).toEqual(["unknown-name"]);
+    const both = compile([using, used], without);
+    expect(found(both)).toEqual([]);
+    expect(found(compile([using], both))).toEqual(["unknown-name"]);
+  });
+
+  it("is not who asked before: what nobody asked for is not made for the next key", () => {
+    const before = compile(lighthouse);
+    const after = compile(lighthouse, before);
+    expect([before.settle(), after.settle()].every((timelines) => timelines > 0)).toBe(true);
+    expect(compile(lighthouse, after).settle()).toBe(0);
+  });
+
+  it("is handed on over compilations that nobody asked", () => {
+    const before = compile(lighthouse);
+    const answersOfPlans = ({ documents }: Compiled) =>
+      (documents.get("breakwater.rota")?.blocks ?? []).filter(({ plan }) => plan).map(({ answers }) => answers);
+    const said = answersOfPlans(before);
+    let after = before;
+    for (let key = 0; key < 5; key += 1) after = compile(lighthouse, after);
+    expect(said.length).toBeGreaterThan(1);
+    expect(answersOfPlans(after).every((answers, at) => answers === said[at])).toBe(true);
+  });
+});
+
 describe("a named edit computes only what it must", () => {
   const before = compile(lighthouse);
+  before.settle();
   const withText = (path: string, change: (text: string) => string): Compiled =>
-    compile(lighthouse.map((document) => (document.path === path ? { path, text: change(document.text) } : document)), before);
+    compile(
+      lighthouse.map((document) => (document.path === path ? { path, text: change(document.text) } : document)),
+      before,
+    );
 
   it.each([
     ["a comment in a plan", "breakwater.rota", (text: string) => text.replace("while Bram hold", "while Bram hold  // breathe")],
     ["a note", "breakwater.rota", (text: string) => text.replace("> Two move", "> Two of you move")],
     ["a blank line", "breakwater.rota", (text: string) => text.replace("  stage logs", "\n  stage logs")],
-    ["a comment in the abilities", "team.rota", (text: string) => text.replace("82      74", "82      74".trim()).replace("104   s", "104   s  // strong")],
+    [
+      "a comment in the abilities",
+      "team.rota",
+      (text: string) => text.replace("82      74", "82      74".trim()).replace("104   s", "104   s  // strong"),
+    ],
     ["another indent", "breakwater.rota", (text: string) => text.replace(/^ {2}/gm, "    ")],
   ])("%s: no timeline", (_name, path, change) => {
     const after = withText(path, change);

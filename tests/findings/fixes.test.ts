@@ -10,7 +10,10 @@ type Found = ReturnType<typeof findingsOf>[number];
 
 function applied(text: string, finding: Found, at: number): string {
   const start = finding.at - finding.span.from;
-  const edits = (finding.fixes[at]?.edits ?? []).map(({ span, text: by }) => ({ span: { from: span.from + start, to: span.to + start }, text: by }));
+  const edits = (finding.fixes[at]?.edits ?? []).map(({ span, text: by }) => ({
+    span: { from: span.from + start, to: span.to + start },
+    text: by,
+  }));
   return applyEdits(text, edits);
 }
 
@@ -22,7 +25,10 @@ describe("a fix, applied, removes its finding and brings no new error", () => {
     for (const finding of before.filter(({ rule }) => rule === id)) {
       finding.fixes.forEach((fix, at) => {
         const after = findingsOf(compileText(applied(bad, finding, at)));
-        expect([fix.title, after.filter(({ rule }) => rule === id).length]).toEqual([fix.title, before.filter(({ rule }) => rule === id).length - 1]);
+        expect([fix.title, after.filter(({ rule }) => rule === id).length]).toEqual([
+          fix.title,
+          before.filter(({ rule }) => rule === id).length - 1,
+        ]);
         // What the fix makes readable may show what was hidden before: only errors of other lines count as new.
         if (id !== "say-how") expect(errorsOf(after)).toBeLessThanOrEqual(errorsOf(before));
       });
@@ -30,8 +36,12 @@ describe("a fix, applied, removes its finding and brings no new error", () => {
   });
 
   it("the ones the text can settle are there", () => {
-    const offered = rules.filter(({ id, bad }) => findingsOf(compileText(bad.replace(/[«»]/g, ""))).some(({ rule, fixes }) => rule === id && fixes.length > 0)).map(({ id }) => id);
-    expect(offered).toEqual(expect.arrayContaining(["hold-turn-missed", "opens-hard", "rest-short", "say-how", "uneven-share", "unknown-name"]));
+    const offered = rules
+      .filter(({ id, bad }) => findingsOf(compileText(bad.replace(/[«»]/g, ""))).some(({ rule, fixes }) => rule === id && fixes.length > 0))
+      .map(({ id }) => id);
+    expect(offered).toEqual(
+      expect.arrayContaining(["hold-turn-missed", "opens-hard", "rest-short", "say-how", "uneven-share", "unknown-name"]),
+    );
   });
 
   it("each one offered in generated plans", () => {
@@ -47,7 +57,10 @@ describe("a fix, applied, removes its finding and brings no new error", () => {
             const after = findingsOf(compileText(applied(text, finding, at)));
             const count = (found: readonly Found[]) => found.filter(({ rule }) => rule === finding.rule).length;
             // A misspelt holder had no turn: once it is one, its own errors show.
-            if (finding.rule === "unknown-name") expect(after.filter(({ rule, marked }) => rule === finding.rule && marked === finding.marked).length).toBeLessThan(before.filter(({ rule, marked }) => rule === finding.rule && marked === finding.marked).length);
+            if (finding.rule === "unknown-name")
+              expect(after.filter(({ rule, marked }) => rule === finding.rule && marked === finding.marked).length).toBeLessThan(
+                before.filter(({ rule, marked }) => rule === finding.rule && marked === finding.marked).length,
+              );
             else expect([fix.title, count(after) < count(before), errorsOf(after) <= errorsOf(before)]).toEqual([fix.title, true, true]);
           });
         }
@@ -58,10 +71,12 @@ describe("a fix, applied, removes its finding and brings no new error", () => {
 
   it("--fix over generated plans never ends with more errors, and settles", () => {
     const size = fc.integer({ min: 2, max: 30 });
-    const plans = fc.array(fc.tuple(fc.constantFrom("Ines", "Marta"), size, fc.constantFrom("Bram", "Tariq", "Olaf")), { minLength: 2, maxLength: 6 }).map((turns) => {
-      const total = turns.reduce((sum, [, reps]) => sum + reps, 0);
-      return `${kelpStreet}event Sprint\n  handover 3 s\n  stage ${total} box jump while 1 hold stone\n  rule hold turn at most 40 s\n  rule share within 20 %\nplan P for Sprint\n${turns.map(([who, reps, holder]) => `  ${who} ${reps} while ${holder} hold\n`).join("")}`;
-    });
+    const plans = fc
+      .array(fc.tuple(fc.constantFrom("Ines", "Marta"), size, fc.constantFrom("Bram", "Tariq", "Olaf")), { minLength: 2, maxLength: 6 })
+      .map((turns) => {
+        const total = turns.reduce((sum, [, reps]) => sum + reps, 0);
+        return `${kelpStreet}event Sprint\n  handover 3 s\n  stage ${total} box jump while 1 hold stone\n  rule hold turn at most 40 s\n  rule share within 20 %\nplan P for Sprint\n${turns.map(([who, reps, holder]) => `  ${who} ${reps} while ${holder} hold\n`).join("")}`;
+      });
     fc.assert(
       fc.property(plans, (text) => {
         const fixed = fixAll([{ path: "test.rota", text }]);

@@ -17,10 +17,14 @@ describe("pages made from the rules", () => {
       const found = findingsOf(compileText(bad.replace(/[«»]/g, ""))).filter(({ rule }) => rule === id);
       return `## ${id}: ${title}\n\n${found.map((one) => `- **${one.severity}** at “${one.marked}”: ${one.message}\n  *${one.why}*${one.fixes.map((fix) => `\n  fix: ${fix.title}`).join("")}\n`).join("")}`;
     });
-    const broken = brokenLines.filter((line) => !/^\s*(#|>|\/\/)/.test(line)).flatMap((line) => {
-      const text = `${line}\n`;
-      return findingsOf(compileText(text)).filter(({ rule }) => rule === "does-not-parse").map(({ message, at }) => `- \`${line.replace(/`/g, "´")}\` (line ${lineAt(lineStarts(text), at) + 1}): ${message}\n`);
-    });
+    const broken = brokenLines
+      .filter((line) => !/^\s*(#|>|\/\/)/.test(line))
+      .flatMap((line) => {
+        const text = `${line}\n`;
+        return findingsOf(compileText(text))
+          .filter(({ rule }) => rule === "does-not-parse")
+          .map(({ message, at }) => `- \`${line.replace(/`/g, "´")}\` (line ${lineAt(lineStarts(text), at) + 1}): ${message}\n`);
+      });
     const page = `# Every message\n\nMade by the tests from each rule's bad example, and from the broken lines of the grammar tests.\n\n${byRule.join("\n")}\n## Broken lines\n\n${broken.join("")}`;
     await expect(page).toMatchFileSnapshot(join(root, "tests/errors/messages.md"));
     expect(page).not.toMatch(/undefined|NaN|\[object/);

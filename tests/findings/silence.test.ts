@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { compileText, findingsOf } from "../notebook.js";
 
-const ground = "team Pier Nine\n  Ada woman\n  Olu man\nability  Ada  Olu\n  box jump  unbroken  20  24  reps\n  box jump  cycle  2  2  s\n  box jump  fade  0  0  %\nevent Drill\n  score reps\n  cap 4 min\n  stage box jump\n";
+const ground =
+  "team Pier Nine\n  Ada woman\n  Olu man\nability  Ada  Olu\n  box jump  unbroken  20  24  reps\n  box jump  cycle  2  2  s\n  box jump  fade  0  0  %\nevent Drill\n  score reps\n  cap 4 min\n  stage box jump\n";
 const rulesOf = (plan: string) => findingsOf(compileText(ground + plan)).map(({ rule }) => rule);
 
 describe("a silence", () => {

@@ -34,8 +34,17 @@ describe("the clock of the floor", () => {
   const plan = floor();
 
   it("knows the turns in time, what they come to, words for a time and for a turn", () => {
-    expect(plan.steps.map(({ startS, endS, who, work, holders, stage, until }) => `${startS}–${endS} ${who} ${work} ${holders} ${stage} ${until}`)).toEqual([
-      "0–10 Ada 5 box jump Olu first 5", "13–23 Olu 5 box jump Ada first 10", "26–36 Ada 5 box jump Olu first 15", "39–49 Olu 5 box jump Ada first 20", "52–62 Ada 5 box jump  second 5", "65–75 Olu 5 box jump  second 10",
+    expect(
+      plan.steps.map(
+        ({ startS, endS, who, work, holders, stage, until }) => `${startS}–${endS} ${who} ${work} ${holders} ${stage} ${until}`,
+      ),
+    ).toEqual([
+      "0–10 Ada 5 box jump Olu first 5",
+      "13–23 Olu 5 box jump Ada first 10",
+      "26–36 Ada 5 box jump Olu first 15",
+      "39–49 Olu 5 box jump Ada first 20",
+      "52–62 Ada 5 box jump  second 5",
+      "65–75 Olu 5 box jump  second 10",
     ]);
     expect(plan.calls).toEqual([{ atS: 30, text: "keep it even" }]);
     expect(plan.steps[4]?.cues).toEqual(["now fast"]);
@@ -62,7 +71,16 @@ describe("the clock of the floor", () => {
   });
 
   it("two marks in a row are two changes", () => {
-    expect(floorAt(plan, [{ kind: "change", atS: 10 }, { kind: "change", atS: 10.5 }], 10.5).lateS).toBeCloseTo(10.5 - 23, 6);
+    expect(
+      floorAt(
+        plan,
+        [
+          { kind: "change", atS: 10 },
+          { kind: "change", atS: 10.5 },
+        ],
+        10.5,
+      ).lateS,
+    ).toBeCloseTo(10.5 - 23, 6);
   });
 
   it("a miss costs 3 s and a rep of usual length, a dropped hold 13 s, a no-rep a rep; reps so far say how late it is", () => {
@@ -78,13 +96,32 @@ describe("the clock of the floor", () => {
   });
 
   it("what was marked is a log block that the language takes, without a finding", () => {
-    const marks: readonly Mark[] = [{ kind: "miss", atS: 5, who: "Ada" }, { kind: "change", atS: 16 }, { kind: "drop", atS: 20, who: "Ada" }, { kind: "change", atS: 30 }, { kind: "change", atS: 45 }, { kind: "no-rep", atS: 50, who: "Olu" }, { kind: "change", atS: 60 }];
+    const marks: readonly Mark[] = [
+      { kind: "miss", atS: 5, who: "Ada" },
+      { kind: "change", atS: 16 },
+      { kind: "drop", atS: 20, who: "Ada" },
+      { kind: "change", atS: 30 },
+      { kind: "change", atS: 45 },
+      { kind: "no-rep", atS: 50, who: "Olu" },
+      { kind: "change", atS: 60 },
+    ];
     const log = logText(plan, marks, { date: "2026-03-23", time: "18:00", endS: 90 });
     // Ada's second set: five of the first and, three seconds in, one more; the board has the first stage's twenty on it.
-    const more = logText(plan, [{ kind: "miss", atS: 29.5, who: "Ada" }, { kind: "reps", atS: 60, count: 3 }], { date: "2026-03-23", time: "18:00", endS: 90, felt: 8, handoverS: 4, note: " cold  hands " });
-    expect(more).toBe("log P on 2026-03-23 18:00\n  Ada broke at 6 box jump\n  reps at 1:00 23\n  handover about 4 s\n  felt 8\n  note cold hands\n  finish 1:30\n");
+    const more = logText(
+      plan,
+      [
+        { kind: "miss", atS: 29.5, who: "Ada" },
+        { kind: "reps", atS: 60, count: 3 },
+      ],
+      { date: "2026-03-23", time: "18:00", endS: 90, felt: 8, handoverS: 4, note: " cold  hands " },
+    );
+    expect(more).toBe(
+      "log P on 2026-03-23 18:00\n  Ada broke at 6 box jump\n  reps at 1:00 23\n  handover about 4 s\n  felt 8\n  note cold hands\n  finish 1:30\n",
+    );
     expect(findingsOf(compileText(`${ground}${more}`)).filter(({ severity }) => severity === "error")).toEqual([]);
-    expect(log).toBe("log P on 2026-03-23 18:00\n  Ada broke at 2 box jump\n  Ada dropped the hold at 0:20\n  Olu no-rep 1\n  first done 1:00\n  finish 1:30\n");
+    expect(log).toBe(
+      "log P on 2026-03-23 18:00\n  Ada broke at 2 box jump\n  Ada dropped the hold at 0:20\n  Olu no-rep 1\n  first done 1:00\n  finish 1:30\n",
+    );
     expect(findingsOf(compileText(`${ground}${log}`)).filter(({ severity }) => severity === "error")).toEqual([]);
   });
 });

@@ -40,14 +40,26 @@ describe("what follows a turn that was seen to end", () => {
 
   it("each turn keeps the moment at which it was seen, whatever is marked after it", () => {
     const floor = follower();
-    const seen = [[0, 12], [1, 24], [2, 41], [3, 50]] as const;
+    const seen = [
+      [0, 12],
+      [1, 24],
+      [2, 41],
+      [3, 50],
+    ] as const;
     for (const [turn, endS] of seen) floor.end({ turn, endS });
-    expect(ends(floor).slice(0, 4).map((endS, at) => Math.abs(endS - (seen[at]?.[1] ?? 0)) < 0.05)).toEqual([true, true, true, true]);
+    expect(
+      ends(floor)
+        .slice(0, 4)
+        .map((endS, at) => Math.abs(endS - (seen[at]?.[1] ?? 0)) < 0.05),
+    ).toEqual([true, true, true, true]);
     expect(ends(floor).at(-1)).toBeCloseTo(76, 1);
   });
 
   it("a wait until ready takes up what is late: the other has rested meanwhile", () => {
-    const tight = ground.replaceAll("repeat\n", "repeat, each when ready\n").replace(/(Ada|Olu) 5\n/g, "$1 14\n").replace("20 box jump", "84 box jump");
+    const tight = ground
+      .replaceAll("repeat\n", "repeat, each when ready\n")
+      .replace(/(Ada|Olu) 5\n/g, "$1 14\n")
+      .replace("20 box jump", "84 box jump");
     const [before, after] = [follower(tight), follower(tight)];
     const [first, second, third] = before.turns;
     expect((third?.startS ?? 0) - (second?.endS ?? 0)).toBeGreaterThan(3.5);
@@ -64,7 +76,8 @@ describe("what follows a turn that was seen to end", () => {
     floor.end({ turn: 0, endS: 14 });
     const { condition, stages } = floor.at(27);
     expect(stages.map(({ reps }) => reps)).toEqual([10]);
-    const spent = (name: string): number => [...condition.movements].reduce((sum, [key, { fast, slow }]) => sum + (key.startsWith(name) ? fast + slow : 0), 0);
+    const spent = (name: string): number =>
+      [...condition.movements].reduce((sum, [key, { fast, slow }]) => sum + (key.startsWith(name) ? fast + slow : 0), 0);
     // Olu has just worked, Ada has rested for thirteen seconds.
     expect(spent("Olu")).toBeGreaterThan(spent("Ada"));
     expect(spent("Ada")).toBeGreaterThan(0);

@@ -26,15 +26,32 @@ const rushed = `plan Rushed for Breakwater
 `;
 
 const { documents, kept } = compile([...lighthouse, { path: "rushed.rota", text: rushed }]);
-const { abilities, world: { constants } } = kept;
+const {
+  abilities,
+  world: { constants },
+} = kept;
 
 function planNamed(name: string) {
-  const found = [...documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan ?? [])).find(({ resolved }) => resolved.line.name.text === name)?.resolved.plan;
+  const found = [...documents.values()]
+    .flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan ?? []))
+    .find(({ resolved }) => resolved.line.name.text === name)?.resolved.plan;
   if (!found) throw new Error(name);
   return found;
 }
 
-const moments = [["Steady", 20], ["Steady", 130], ["Steady", 300], ["Steady", 620], ["Rushed", 100], ["Rushed", 400], ["Bold", 400], ["Bold", 404], ["Split", 60], ["Split", 300], ["Simple", 30]] as const;
+const moments = [
+  ["Steady", 20],
+  ["Steady", 130],
+  ["Steady", 300],
+  ["Steady", 620],
+  ["Rushed", 100],
+  ["Rushed", 400],
+  ["Bold", 400],
+  ["Bold", 404],
+  ["Split", 60],
+  ["Split", 300],
+  ["Simple", 30],
+] as const;
 
 describe("the rest as planned", () => {
   it.each(moments)("of %s from %i s ends when the whole plan does, to 0.05 s and the rep", (name, nowS) => {
@@ -45,7 +62,10 @@ describe("the rest as planned", () => {
     const alone = simulate(rest.plan, abilities, constants, { from: rest.start.condition });
     const whole = follower.timeline;
     expect(alone.endS + rest.atS).toBeCloseTo(whole.endS, 1);
-    const before = whole.turns.filter(({ startS }) => startS < rest.atS - 1e-6).flatMap(({ athletes }) => athletes).reduce((sum, { reps }) => sum + reps, 0);
+    const before = whole.turns
+      .filter(({ startS }) => startS < rest.atS - 1e-6)
+      .flatMap(({ athletes }) => athletes)
+      .reduce((sum, { reps }) => sum + reps, 0);
     const all = whole.athletes.reduce((sum, { reps }) => sum + reps, 0);
     expect(before + alone.athletes.reduce((sum, { reps }) => sum + reps, 0)).toBe(all);
   });
@@ -74,7 +94,8 @@ describe("another plan for the rest", () => {
     expect(taken.steps.filter(({ startS }) => startS < rest.atS)).toEqual(floor.steps.filter(({ startS }) => startS < rest.atS));
     expect(taken.steps.map(({ startS }) => startS)).toEqual(taken.steps.map(({ startS }) => startS).sort((a, b) => a - b));
     // Every stage comes to its target, no more.
-    for (const stage of ["squats", "logs", "rows"]) expect(taken.steps.findLast((step) => step.stage === stage)?.until).toBe(floor.steps.findLast((step) => step.stage === stage)?.until);
+    for (const stage of ["squats", "logs", "rows"])
+      expect(taken.steps.findLast((step) => step.stage === stage)?.until).toBe(floor.steps.findLast((step) => step.stage === stage)?.until);
     expect(floorAt(taken, marks, rest.atS + 1).now.length).toBeGreaterThan(0);
     expect(taken.endS).toBeCloseTo(rest.atS + best.worth.score, 1);
   });

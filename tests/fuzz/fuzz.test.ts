@@ -3,9 +3,16 @@ import { describe, expect, it } from "vitest";
 import { editFaults, faultsOf, mutated, seeded, shortInput } from "./inputs.js";
 
 describe("whatever is typed", () => {
-  it.each([["short inputs", shortInput, 1_000], ["changed documents", mutated, 40]] as const)("%s", (_name, make, count) => {
+  it.each([
+    ["short inputs", shortInput, 1_000],
+    ["changed documents", mutated, 40],
+  ] as const)("%s", (_name, make, count) => {
     const random = seeded(7);
-    const found = Array.from({ length: count }, () => make(random)).flatMap((input) => faultsOf(input).filter((fault) => !fault.startsWith("takes")).map((fault) => `${fault}: ${JSON.stringify(input)}`));
+    const found = Array.from({ length: count }, () => make(random)).flatMap((input) =>
+      faultsOf(input)
+        .filter((fault) => !fault.startsWith("takes"))
+        .map((fault) => `${fault}: ${JSON.stringify(input)}`),
+    );
     expect(found).toEqual([]);
   });
 

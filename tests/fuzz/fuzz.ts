@@ -1,4 +1,7 @@
-/** `npm run fuzz`: a million short inputs, 20,000 changed documents, rows of edits. `SHORT`, `DOCUMENTS`, `ROWS` and `SEED` set how many, and where from. */
+/**
+ * `npm run fuzz`: a million short inputs, 20,000 changed documents, rows of edits. `SHORT`, `DOCUMENTS`, `ROWS` and
+ * `SEED` set how many, and where from.
+ */
 import { editFaults, faultsOf, mutated, seeded, shortInput } from "./inputs.js";
 
 const { SHORT = "1000000", DOCUMENTS = "20000", ROWS = "40", SEED = "1" } = process.env;

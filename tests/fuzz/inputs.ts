@@ -18,9 +18,73 @@ export function seeded(seed: number): () => number {
 }
 
 const words = [
-  ...headWords, "Ada", "Olu", "Ines", "王", "é", "e\u0301", "Łukasz", "for", "on", "each", "in sync", "together", "shared", "while", "hold", "until", "ready", "round", "rounds", "again", "as", "unbroken", "cycle",
-  "5", "0", "-3", "1e3", "2.5", "2,5", "28 %", "7-6-5", "4+3+3", "40 s", "2:30", "1:02:30", "20 kg", "20/15 kg", "400 m", "50 cal", "10^24", "2026-03-20", "18:00", "16:00–21:00", "\"max\"", "\"", "(", ")", "=", "@", "+", ",", "*", "//", "#", ">",
-  "\u00a0", "\u200b", "\u202e", "\t", "\r", "😀", "\u0007", "${x}", "<b>", "__proto__", "constructor",
+  ...headWords,
+  "Ada",
+  "Olu",
+  "Ines",
+  "王",
+  "é",
+  "e\u0301",
+  "Łukasz",
+  "for",
+  "on",
+  "each",
+  "in sync",
+  "together",
+  "shared",
+  "while",
+  "hold",
+  "until",
+  "ready",
+  "round",
+  "rounds",
+  "again",
+  "as",
+  "unbroken",
+  "cycle",
+  "5",
+  "0",
+  "-3",
+  "1e3",
+  "2.5",
+  "2,5",
+  "28 %",
+  "7-6-5",
+  "4+3+3",
+  "40 s",
+  "2:30",
+  "1:02:30",
+  "20 kg",
+  "20/15 kg",
+  "400 m",
+  "50 cal",
+  "10^24",
+  "2026-03-20",
+  "18:00",
+  "16:00–21:00",
+  '"max"',
+  '"',
+  "(",
+  ")",
+  "=",
+  "@",
+  "+",
+  ",",
+  "*",
+  "//",
+  "#",
+  ">",
+  "\u00a0",
+  "\u200b",
+  "\u202e",
+  "\t",
+  "\r",
+  "😀",
+  "\u0007",
+  "${x}",
+  "<b>",
+  "__proto__",
+  "constructor",
 ];
 const joints = [" ", " ", " ", " ", "\n", "\n  ", "\n    ", ""];
 
@@ -31,7 +95,23 @@ export function shortInput(random: () => number): string {
 }
 
 const whole = [...readDocuments("notebooks/lighthouse"), ...readDocuments("tests/documents")].map(({ text }) => text);
-const pieces = ["\n", "  ", "7", " each", "\n    Ines 5", " while Bram hold", " // x", "# y\n", "(", '"', " rest 5 s", "\t", "999999999", "-", ...brokenLines];
+const pieces = [
+  "\n",
+  "  ",
+  "7",
+  " each",
+  "\n    Ines 5",
+  " while Bram hold",
+  " // x",
+  "# y\n",
+  "(",
+  '"',
+  " rest 5 s",
+  "\t",
+  "999999999",
+  "-",
+  ...brokenLines,
+];
 
 /** A change of a few letters somewhere. */
 export function changed(text: string, random: () => number): string {
@@ -51,13 +131,23 @@ export function mutated(random: () => number): string {
 const mostMs = 1_000 * Number(process.env.SLACK ?? 1);
 
 function saidOf(compiled: Compiled): string {
-  return JSON.stringify([...compiled.documents].map(([path, { blocks }]) => [path, blocks.map(({ answers, findings, plan }) => [answers, findings, plan?.timeline?.score])]));
+  return JSON.stringify(
+    [...compiled.documents].map(([path, { blocks }]) => [
+      path,
+      blocks.map(({ answers, findings, plan }) => [answers, findings, plan?.timeline?.score]),
+    ]),
+  );
 }
 
 /** Scores of the plans, and what is found, by rule: what formatting may not change. */
 function meaningOf(compiled: Compiled): string {
   const blocks = [...compiled.documents.values()].flatMap((document) => document.blocks);
-  return JSON.stringify([blocks.map(({ plan }) => plan?.timeline?.score ?? null), blocks.flatMap(({ findings }) => findings.map(({ rule, message }) => `${rule} ${message.replace(/[\s\u200b-\u200f\ufeff]+/g, "")}`)).sort()]);
+  return JSON.stringify([
+    blocks.map(({ plan }) => plan?.timeline?.score ?? null),
+    blocks
+      .flatMap(({ findings }) => findings.map(({ rule, message }) => `${rule} ${message.replace(/[\s\u200b-\u200f\ufeff]+/g, "")}`))
+      .sort(),
+  ]);
 }
 
 /** What does not hold for a text; nothing where all does. */
@@ -89,7 +179,8 @@ export function editFaults(seed: number, edits: number): readonly string[] {
     const which = Math.floor(random() * documents.length);
     documents = documents.map((document, at) => (at === which ? { path: document.path, text: changed(document.text, random) } : document));
     compiled = compile(documents, compiled);
-    if (saidOf(compiled) !== saidOf(compile(documents))) return [`seed ${seed}: after edit ${nth} the answers are not a fresh compilation's`];
+    if (saidOf(compiled) !== saidOf(compile(documents)))
+      return [`seed ${seed}: after edit ${nth} the answers are not a fresh compilation's`];
   }
   return [];
 }

@@ -14,7 +14,8 @@ function treeByLine({ text, tree }: Parsed): readonly string[] {
   const walk = (node: SyntaxNode): void => {
     const line = lineAt(starts, node.from);
     const from = starts[line] ?? 0;
-    if (node.name !== "Item" && node.name !== "Body" && node.name !== "Document") lines[line]?.push(`${node.name} ${node.from - from}-${node.to - from}`);
+    if (node.name !== "Item" && node.name !== "Body" && node.name !== "Document")
+      lines[line]?.push(`${node.name} ${node.from - from}-${node.to - from}`);
     for (let child = node.firstChild; child; child = child.nextSibling) walk(child);
   };
   walk(tree.topNode);
@@ -38,22 +39,25 @@ describe("a broken line", () => {
     expect(brokenLines.length).toBeGreaterThanOrEqual(100);
   });
 
-  it.each(lighthouse.map((document) => [document.path, document.text] as const))("in place of any line of %s changes no other line's tree", (_path, text) => {
-    const parsed = parse(text);
-    const whole = treeByLine(parsed);
-    const damage: string[] = [];
-    for (const at of fullLines(text)) {
-      for (const broken of brokenLines) {
-        const next = replaced(text, at, broken);
-        const edit = difference(text, next);
-        const now = edit ? treeByLine(reparse(parsed, edit, next)) : whole;
-        whole.forEach((nodes, line) => {
-          if (line !== at && now[line] !== nodes) damage.push(`“${broken}” on line ${at + 1} changes line ${line + 1}`);
-        });
+  it.each(lighthouse.map((document) => [document.path, document.text] as const))(
+    "in place of any line of %s changes no other line's tree",
+    (_path, text) => {
+      const parsed = parse(text);
+      const whole = treeByLine(parsed);
+      const damage: string[] = [];
+      for (const at of fullLines(text)) {
+        for (const broken of brokenLines) {
+          const next = replaced(text, at, broken);
+          const edit = difference(text, next);
+          const now = edit ? treeByLine(reparse(parsed, edit, next)) : whole;
+          whole.forEach((nodes, line) => {
+            if (line !== at && now[line] !== nodes) damage.push(`“${broken}” on line ${at + 1} changes line ${line + 1}`);
+          });
+        }
       }
-    }
-    expect(damage.slice(0, 5)).toEqual([]);
-  });
+      expect(damage.slice(0, 5)).toEqual([]);
+    },
+  );
 
   it("leaves the answers of all lines that do not depend on it", () => {
     const before = compile(lighthouse);
@@ -70,7 +74,8 @@ describe("a broken line", () => {
           for (const block of answers(before, other.path)) {
             if (block === own || depends(block.block.read.line.kind, own?.block.read.line.kind ?? "")) continue;
             const kept = answers(after, other.path).find(({ block: now }) => now.text === block.block.text);
-            if (JSON.stringify(kept?.answers) !== JSON.stringify(block.answers)) damage.push(`“${broken}” in ${path}:${at + 1} changes ${other.path}:${block.block.firstLine + 1}`);
+            if (JSON.stringify(kept?.answers) !== JSON.stringify(block.answers))
+              damage.push(`“${broken}” in ${path}:${at + 1} changes ${other.path}:${block.block.firstLine + 1}`);
           }
         }
       });

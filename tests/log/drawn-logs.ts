@@ -43,10 +43,15 @@ plan Four for Relay
 `;
 
 const compiled = compile([...lighthouse, { path: "own.rota", text: own }]);
-export const { abilities, world: { constants } } = compiled.kept;
+export const {
+  abilities,
+  world: { constants },
+} = compiled.kept;
 
 export function planNamed(name: string): PlanSpec {
-  const found = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? [])).find((plan) => plan.name === name);
+  const found = [...compiled.documents.values()]
+    .flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []))
+    .find((plan) => plan.name === name);
   if (!found) throw new Error(name);
   return found;
 }
@@ -59,14 +64,21 @@ export function logOf(plan: PlanSpec, day: Draw): LogSpec {
   const timeline = simulate(plan, abilities, constants, { chance: day });
   const span = { from: 0, to: 0 };
   const ends = new Map(timeline.stages.filter(({ reached }) => reached).map(({ name, endS }) => [name, endS]));
-  const splits = plan.event.score === "time" ? [...ends].slice(0, -1).map(([stage, endS]): Seen => ({ kind: "done", stage, atS: Math.round(endS), span })) : [];
-  const finish: readonly Seen[] = timeline.score.kind === "time" && timeline.score.finished ? [{ kind: "finish", atS: Math.round(timeline.endS), span }] : [];
+  const splits =
+    plan.event.score === "time"
+      ? [...ends].slice(0, -1).map(([stage, endS]): Seen => ({ kind: "done", stage, atS: Math.round(endS), span }))
+      : [];
+  const finish: readonly Seen[] =
+    timeline.score.kind === "time" && timeline.score.finished ? [{ kind: "finish", atS: Math.round(timeline.endS), span }] : [];
   const rounds = plan.event.stages.some((stage) => stage.rounds);
-  const boards = plan.event.score === "time" ? [] : [0.35, 0.7, 1].map((part): Seen => {
-    const atS = Math.round(part * timeline.endS);
-    const { reps, stages } = new Simulator(plan, abilities, constants, atS).run(day);
-    return { kind: "reps", atS, reps: rounds ? stages.reduce((sum, one) => sum + one.rounds, 0) : reps, span };
-  });
+  const boards =
+    plan.event.score === "time"
+      ? []
+      : [0.35, 0.7, 1].map((part): Seen => {
+          const atS = Math.round(part * timeline.endS);
+          const { reps, stages } = new Simulator(plan, abilities, constants, atS).run(day);
+          return { kind: "reps", atS, reps: rounds ? stages.reduce((sum, one) => sum + one.rounds, 0) : reps, span };
+        });
   const trouble = new Simulator(plan, abilities, constants, null).subjects.flatMap((subject): readonly Seen[] => {
     if (subject.hold) {
       const atS = dropAt(timeline, subject.athlete);
@@ -80,7 +92,9 @@ export function logOf(plan: PlanSpec, day: Draw): LogSpec {
 
 /** The true logarithms of a drawn day, apart: what was tested wrongly, and a recovery that nobody tested. */
 export function truthOf(plan: PlanSpec, day: Draw, { unknown: { kind, athlete, subject, hold } }: Pick<Learnt, "unknown">): number {
-  const found = new Simulator(plan, abilities, constants, null).subjects.find((one) => one.athlete === athlete && one.subject === subject && one.hold === hold);
+  const found = new Simulator(plan, abilities, constants, null).subjects.find(
+    (one) => one.athlete === athlete && one.subject === subject && one.hold === hold,
+  );
   if (!found) throw new Error(athlete);
   if (kind === "recovery") return Math.log(day.recovery(found.place, found.number));
   const form = -Math.log(day.cycle(found.place)) / spread.cycle;

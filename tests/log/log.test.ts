@@ -22,7 +22,9 @@ describe("a log beside its plan", () => {
     const compiled = compileText(pierNine + input);
     const lines = (pierNine + input).split("\n");
     const from = lines.findIndex((line) => line.startsWith("log "));
-    const shown = [...answersOf(compiled)].sort(([a], [b]) => a - b).flatMap(([line, words]) => (line > from ? [`${lines[line - 1]?.trim() ?? ""}: ${words}`] : []));
+    const shown = [...answersOf(compiled)]
+      .sort(([a], [b]) => a - b)
+      .flatMap(([line, words]) => (line > from ? [`${lines[line - 1]?.trim() ?? ""}: ${words}`] : []));
     expect(shown.join("\n")).toBe(expected.trim());
   });
 });
@@ -30,7 +32,13 @@ describe("a log beside its plan", () => {
 describe("learning from a log", () => {
   it("holds the truth in the stated 80 %, and is nearer to it than the tests: a fixed part of the 200 seeds of `npm run recovery`", () => {
     const all: Tally = { told: 0, inside: 0, squared: 0, squaredBefore: 0 };
-    for (const [name, seeds] of [["Ladder", 6], ["Four", 5], ["Steady", 2], ["Even", 1]] as const) for (let seed = 1; seed <= seeds; seed += 1) recover(name, seed, all);
+    for (const [name, seeds] of [
+      ["Ladder", 6],
+      ["Four", 5],
+      ["Steady", 2],
+      ["Even", 1],
+    ] as const)
+      for (let seed = 1; seed <= seeds; seed += 1) recover(name, seed, all);
     // Some 70 unknowns, those of a log not independent: 80 % give or take three deviations of half as many.
     expect(all.told).toBeGreaterThan(50);
     expect(all.inside / all.told).toBeGreaterThan(0.68);
@@ -39,7 +47,10 @@ describe("learning from a log", () => {
   });
 
   it("the figures of all 200 seeds stand beside it: each kind of event between 75 and 85 %", () => {
-    const rows = readFileSync(join(root, "tests/log/recovery.txt"), "utf8").split("\n").slice(3).flatMap((line) => /^(\w+) +(\d+) +([\d.]+) % +([\d.]+)$/.exec(line)?.slice(1) ?? []);
+    const rows = readFileSync(join(root, "tests/log/recovery.txt"), "utf8")
+      .split("\n")
+      .slice(3)
+      .flatMap((line) => /^(\w+) +(\d+) +([\d.]+) % +([\d.]+)$/.exec(line)?.slice(1) ?? []);
     expect(rows.filter((_, at) => at % 4 === 0)).toEqual([...kinds, "all"]);
     for (let at = 0; at < rows.length; at += 4) {
       expect(Number(rows[at + 2])).toBeGreaterThanOrEqual(75);
@@ -59,11 +70,19 @@ describe("learning from a log", () => {
     const ensemble = new Ensemble([plan], abilities, constants, 8_000, 91);
     const readings = seen.seen.flatMap((one) => readingOf(one, plan) ?? []);
     const byDay = seeReadings(readings, ensemble, 0, plan);
-    const weights = Float64Array.from({ length: ensemble.days }, (_, at) => Math.exp(-0.5 * readings.reduce((sum, { value, cutS }, nth) => sum + (((byDay[nth]?.[at] ?? 0) - value) / (cutS === null ? 1 : 0.5)) ** 2, 0)));
+    const weights = Float64Array.from({ length: ensemble.days }, (_, at) =>
+      Math.exp(
+        -0.5 *
+          readings.reduce((sum, { value, cutS }, nth) => sum + (((byDay[nth]?.[at] ?? 0) - value) / (cutS === null ? 1 : 0.5)) ** 2, 0),
+      ),
+    );
     const all = weights.reduce((sum, weight) => sum + weight, 0);
     expect(learnt.length).toBeGreaterThan(0);
     for (const { unknown, factor } of learnt) {
-      const drawn = ensemble.unknowns.find((one) => one.kind === unknown.kind && one.athlete === unknown.athlete && one.subject === unknown.subject && one.hold === unknown.hold);
+      const drawn = ensemble.unknowns.find(
+        (one) =>
+          one.kind === unknown.kind && one.athlete === unknown.athlete && one.subject === unknown.subject && one.hold === unknown.hold,
+      );
       const weighed = (drawn?.drawn ?? new Float64Array()).reduce((sum, one, at) => sum + one * (weights[at] ?? 0), 0) / all;
       // In deviations of what the test left open.
       expect(Math.log(factor) / (unknown.kind === "ability" ? spread.test : spread.recovery)).toBeCloseTo(weighed, 0);
@@ -80,9 +99,15 @@ describe("learning from a log", () => {
 
   it("two logs tell more than one, and an old one less", () => {
     const [one, other] = [logOf(plan, drawnDay(3)), logOf(plan, drawnDay(4))];
-    const told = (logs: Parameters<typeof learn>[0]): number => learn(logs, abilities, constants).learnt.reduce((sum, learnt) => sum + learnt.told, 0);
+    const told = (logs: Parameters<typeof learn>[0]): number =>
+      learn(logs, abilities, constants).learnt.reduce((sum, learnt) => sum + learnt.told, 0);
     const fresh = told([{ log: one, plan, ageDays: 0 }]);
-    expect(told([{ log: one, plan, ageDays: 0 }, { log: other, plan, ageDays: 0 }])).toBeGreaterThan(fresh);
+    expect(
+      told([
+        { log: one, plan, ageDays: 0 },
+        { log: other, plan, ageDays: 0 },
+      ]),
+    ).toBeGreaterThan(fresh);
     expect(told([{ log: one, plan, ageDays: 120 }])).toBeLessThan(fresh);
   });
 
@@ -101,7 +126,8 @@ describe("learning from a log", () => {
   });
 
   it("nothing is learnt from what cannot have been so, nor twice from what was accepted", () => {
-    const after = (log: string) => lighthouse.map((document) => (document.path === "after.rota" ? { path: document.path, text: log } : document));
+    const after = (log: string) =>
+      lighthouse.map((document) => (document.path === "after.rota" ? { path: document.path, text: log } : document));
     const odd = learntFrom(compile(after("log Steady on 2026-03-23\n  squats done 2:10\n  finish 7:00\n")));
     expect(odd.rows).toEqual([]);
     expect(odd.notes.join()).toContain("Nothing is learnt from it");
@@ -118,9 +144,15 @@ describe("learning from a log", () => {
     const day = drawnDay(2);
     const truth = truthOf(plan, day, { unknown: { kind: "ability", athlete: "Bram", subject: "ring dip", hold: false } });
     expect(Number.isFinite(truth)).toBe(true);
-    const late = lighthouse.map((document) => (document.path === "after.rota" ? { path: document.path, text: "log Steady on 2026-03-23\n  squats done 4:50\n  logs done 11:10\n  finish 14:55\n" } : document));
+    const late = lighthouse.map((document) =>
+      document.path === "after.rota"
+        ? { path: document.path, text: "log Steady on 2026-03-23\n  squats done 4:50\n  logs done 11:10\n  finish 14:55\n" }
+        : document,
+    );
     const [row] = learntFrom(compile(late)).rows;
-    expect(row?.words).toMatch(/^\w+'s [a-z ]+ (unbroken|in 5 min|hold): \d+ → \d+ (reps|s), four to one between \d+ and \d+\. That settles \d+ % of what the test left open, mostly by .+ in Steady\.$/);
+    expect(row?.words).toMatch(
+      /^\w+'s [a-z ]+ (unbroken|in 5 min|hold): \d+ → \d+ (reps|s), four to one between \d+ and \d+\. That settles \d+ % of what the test left open, mostly by .+ in Steady\.$/,
+    );
   });
 });
 
@@ -133,11 +165,15 @@ describe("what to test next", () => {
     // The judge: the test's outcome is drawn, the days weighed by how well they agree with it, their middle 80 % read off; many times.
     const ensemble = new Ensemble([plan], abilities, constants, 4_000, 17);
     const [scores = new Float64Array()] = ensemble.see(0, null, [({ endS }) => endS]);
-    const unknown = ensemble.unknowns.find((one) => one.kind === ask.unknown.kind && one.athlete === ask.unknown.athlete && one.subject === ask.unknown.subject);
+    const unknown = ensemble.unknowns.find(
+      (one) => one.kind === ask.unknown.kind && one.athlete === ask.unknown.athlete && one.subject === ask.unknown.subject,
+    );
     const exactly = ask.unknown.kind === "recovery" ? 0.1 / spread.recovery : 1;
     const widths = Array.from({ length: 40 }, (_, nth) => {
       const outcome = (unknown?.drawn[nth * 97] ?? 0) + exactly * (unknown?.drawn[nth * 89 + 41] ?? 0);
-      const weighed = [...scores].map((score, at) => ({ score, weight: Math.exp(-0.5 * (((unknown?.drawn[at] ?? 0) - outcome) / exactly) ** 2) })).sort((a, b) => a.score - b.score);
+      const weighed = [...scores]
+        .map((score, at) => ({ score, weight: Math.exp(-0.5 * (((unknown?.drawn[at] ?? 0) - outcome) / exactly) ** 2) }))
+        .sort((a, b) => a.score - b.score);
       const all = weighed.reduce((sum, { weight }) => sum + weight, 0);
       const at = (share: number): number => {
         let sum = 0;
@@ -153,7 +189,18 @@ describe("what to test next", () => {
 
 describe("the second try", () => {
   const plan = planNamed("Ladder");
-  const log = (reps: number) => [{ log: { plan: "Ladder", date: "2026-03-20", seen: [{ kind: "reps" as const, atS: 420, reps, span: { from: 0, to: 0 } }], handoverS: null }, plan, ageDays: 0 }];
+  const log = (reps: number) => [
+    {
+      log: {
+        plan: "Ladder",
+        date: "2026-03-20",
+        seen: [{ kind: "reps" as const, atS: 420, reps, span: { from: 0, to: 0 } }],
+        handoverS: null,
+      },
+      plan,
+      ageDays: 0,
+    },
+  ];
 
   it("is even where nothing is known of the first and nothing tires; worse the better the first was, and the more tired the second", () => {
     const fresh = secondTry(plan, [], null, abilities, constants);

@@ -17,5 +17,11 @@ for (const name of kinds.filter((one) => (process.env.PLAN ?? one) === one)) {
 row("all", all);
 
 function row(name: string, { told, inside, squared, squaredBefore }: Tally): void {
-  console.log(`${name.padEnd(8)}${String(told).padStart(6)}${`${((100 * inside) / told).toFixed(1)} %`.padStart(9)}${Math.sqrt(squared / squaredBefore).toFixed(2).padStart(9)}`);
+  console.log(
+    `${name.padEnd(8)}${String(told).padStart(6)}${`${((100 * inside) / told).toFixed(1)} %`.padStart(9)}${Math.sqrt(
+      squared / squaredBefore,
+    )
+      .toFixed(2)
+      .padStart(9)}`,
+  );
 }

@@ -42,16 +42,34 @@ export class Bound {
       const groups = shared ? [fine.map((_, at) => at)] : fine.map((_, at) => [at]);
       for (const group of groups) {
         const bodies = (all: readonly Body[]): readonly Body[] => all.filter((_, at) => group.includes(at));
-        this.sources.push({ cast, expected: bodies(fine), poor: bodies(bad), part: 1 / groups.length, longest: longest * groups.length, done: 0, most: 0, charge: 0, spent: [], more: [] });
+        this.sources.push({
+          cast,
+          expected: bodies(fine),
+          poor: bodies(bad),
+          part: 1 / groups.length,
+          longest: longest * groups.length,
+          done: 0,
+          most: 0,
+          charge: 0,
+          spent: [],
+          more: [],
+        });
       }
     });
     // A poor day's reps are slower by the fade at most, unless a hold fails.
-    this.slower = costs.holds ? Number.POSITIVE_INFINITY : 1 + Math.max(...this.sources.flatMap((source) => source.poor.map(({ reserve }) => reserve.fade)));
+    this.slower = costs.holds
+      ? Number.POSITIVE_INFINITY
+      : 1 + Math.max(...this.sources.flatMap((source) => source.poor.map(({ reserve }) => reserve.fade)));
   }
 
   /** Seconds of the quickest rep of all, fresh. */
   get quickestS(): number {
-    return Math.min(...this.sources.map(({ expected, part }) => part * (Math.max(...expected.map(({ reserve }) => reserve.cycleS)) + (expected.length > 1 ? this.costs.stepS : 0))));
+    return Math.min(
+      ...this.sources.map(
+        ({ expected, part }) =>
+          part * (Math.max(...expected.map(({ reserve }) => reserve.cycleS)) + (expected.length > 1 ? this.costs.stepS : 0)),
+      ),
+    );
   }
 
   /** Least seconds in which `units` reps more are done, within `leftS`; Infinity where they cannot be. */
@@ -87,7 +105,12 @@ export class Bound {
       }
       const most = source.part === 1 ? source.most : units;
       const { longest } = source;
-      source.charge = cast === null || source.cast === cast || most === 0 ? 0 : most <= longest ? this.costs.handoverS / most : (this.costs.handoverS - leastBreakS) / most + leastBreakS / longest;
+      source.charge =
+        cast === null || source.cast === cast || most === 0
+          ? 0
+          : most <= longest
+            ? this.costs.handoverS / most
+            : (this.costs.handoverS - leastBreakS) / most + leastBreakS / longest;
     }
   }
 

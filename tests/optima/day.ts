@@ -45,7 +45,8 @@ export class Day {
     this.ready.reset(form, false);
     this.turns = turns.flatMap((turn) => this.ready.turns.get(turn) ?? []);
     this.handoverS = plan.event.handoverS ?? constants.handover;
-    if ([...this.ready.bodies, ...this.ready.grips].some(({ costs }) => costs.length > 0)) throw new Error("what one movement costs another is not exhausted here");
+    if ([...this.ready.bodies, ...this.ready.grips].some(({ costs }) => costs.length > 0))
+      throw new Error("what one movement costs another is not exhausted here");
   }
 
   get over(): boolean {
@@ -86,7 +87,13 @@ export class Day {
     if (startS >= this.deadlineS - hair) return;
     const rounds = next.turn.rounds !== null;
     for (const set of next.sets) {
-      set.run(size - 1, this.atS, this.deadlineS, rounds || this.target === null ? Number.POSITIVE_INFINITY : this.target - this.units, false);
+      set.run(
+        size - 1,
+        this.atS,
+        this.deadlineS,
+        rounds || this.target === null ? Number.POSITIVE_INFINITY : this.target - this.units,
+        false,
+      );
       this.atS = set.endS;
       this.reps += set.reps;
       if (!rounds) this.units += set.reps;

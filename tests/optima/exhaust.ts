@@ -71,7 +71,8 @@ export class Exhaustion {
     const { event } = plan;
     const stage = event.stages[lane.stage];
     const turns = lane.options.map(({ turn }) => turn);
-    const day = (poor: boolean, target: number | null, deadlineS: number): Day => new Day(plan, turns, abilities, constants, poor ? poorDay : null, target, deadlineS);
+    const day = (poor: boolean, target: number | null, deadlineS: number): Day =>
+      new Day(plan, turns, abilities, constants, poor ? poorDay : null, target, deadlineS);
     this.target = event.score === "time" ? (stage?.target ?? null) : null;
     this.expected = day(false, this.target, lane.deadlineS);
     this.poor = day(true, this.target, lane.deadlineS);
@@ -90,10 +91,14 @@ export class Exhaustion {
     };
     this.alone = new Map(first.map((turn, at) => [lane.casts[at] ?? "", this.poor.bodiesOf(turn).map(({ reserve }) => inARow(reserve))]));
     const fresh = first.map((turn) => alone(turn, 1, false));
-    this.round = stage?.rounds ? { leastS: Math.min(...fresh.map(({ atS }) => atS)), reps: Math.max(...fresh.map(({ reps }) => reps)) } : null;
+    this.round = stage?.rounds
+      ? { leastS: Math.min(...fresh.map(({ atS }) => atS)), reps: Math.max(...fresh.map(({ reps }) => reps)) }
+      : null;
     const holds = (stage?.hold?.count ?? 0) > 0;
     // Where one waits for another, or for a hold on a poor day, more reps may follow one another than in a fresh set.
-    const casts = first.map((turn) => ({ turn, shared: lane.options[turn]?.merges ?? true })).map((one) => ({ ...one, longest: one.shared && !holds ? longest(one.turn) : Number.POSITIVE_INFINITY }));
+    const casts = first
+      .map((turn) => ({ turn, shared: lane.options[turn]?.merges ?? true }))
+      .map((one) => ({ ...one, longest: one.shared && !holds ? longest(one.turn) : Number.POSITIVE_INFINITY }));
     this.bound = new Bound(this.expected, this.poor, this.round ? [] : casts, {
       stepS: stage?.items[0]?.how === "in sync" ? constants["step cost"] : 0,
       handoverS: event.handoverS ?? constants.handover,
@@ -128,7 +133,14 @@ export class Exhaustion {
       const goesOn = option === before && option.merges && !option.broken;
       const line: Line = { option: at, sizes: [] };
       if (!goesOn) lines.push(line);
-      const ran = this.sets(line, option.size ?? 1, option.size ?? Number.POSITIVE_INFINITY, lines, 0, goesOn ? null : () => this.open(option));
+      const ran = this.sets(
+        line,
+        option.size ?? 1,
+        option.size ?? Number.POSITIVE_INFINITY,
+        lines,
+        0,
+        goesOn ? null : () => this.open(option),
+      );
       if (!goesOn) lines.pop();
       if (!option.broken) ({ longest, cutAt } = ran);
     });
@@ -173,7 +185,14 @@ export class Exhaustion {
   }
 
   /** Every size of a line's next set, and what may follow; how long a set can be, and from where on the end cuts it. */
-  private sets(line: Line, least: number, most: number, lines: readonly Line[], restS: number, then: (() => void) | null): { readonly longest: number; readonly cutAt: number } {
+  private sets(
+    line: Line,
+    least: number,
+    most: number,
+    lines: readonly Line[],
+    restS: number,
+    then: (() => void) | null,
+  ): { readonly longest: number; readonly cutAt: number } {
     const { expected, poor } = this;
     const option = this.lane.options[line.option];
     const alone = this.alone.get(option?.cast ?? "") ?? [];
@@ -217,8 +236,15 @@ export class Exhaustion {
       return chosen ? [{ option: chosen, sizes: sizes.slice(0, mostSizes) }] : [];
     });
     // Those who never came to work stand at the end.
-    const absent = casts.flatMap((cast) => (written.some(({ option }) => option.cast === cast) ? [] : options.filter((option) => option.cast === cast).slice(0, 1)));
-    const leaf: Leaf = { lines: [...written, ...absent.map((option) => ({ option, sizes: [1] }))], restS, cost, lastCast: expected.lastCast ?? "" };
+    const absent = casts.flatMap((cast) =>
+      written.some(({ option }) => option.cast === cast) ? [] : options.filter((option) => option.cast === cast).slice(0, 1),
+    );
+    const leaf: Leaf = {
+      lines: [...written, ...absent.map((option) => ({ option, sizes: [1] }))],
+      restS,
+      cost,
+      lastCast: expected.lastCast ?? "",
+    };
     if (sampled) this.samples.push(leaf);
     if (cost < bestCost) [this.best, this.bestCost] = [leaf, cost];
   }

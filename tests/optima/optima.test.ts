@@ -48,7 +48,13 @@ function read(file: string): Instance {
 
 /** Whether the exhaustion knows such plans: sizes in reps, rests in seconds. */
 function isOfTheFamily({ draft }: Suggestion): boolean {
-  return draft.blocks.every(({ lanes }) => lanes.every(({ turns, rest }) => rest !== "ready" && turns.every(({ size }) => size.kind === "reps" || (size.kind === "round" && size.parts.every((parts) => parts === 1)))));
+  return draft.blocks.every(({ lanes }) =>
+    lanes.every(
+      ({ turns, rest }) =>
+        rest !== "ready" &&
+        turns.every(({ size }) => size.kind === "reps" || (size.kind === "round" && size.parts.every((parts) => parts === 1))),
+    ),
+  );
 }
 
 const gaps: { readonly file: string; readonly optimum: number; readonly score: number; readonly gap: number }[] = [];
@@ -66,7 +72,8 @@ describe.each(files)("%s", (file) => {
       if (event.score === "time") expect(score).toBeGreaterThanOrEqual(bound - 1e-6);
       else expect(score).toBeLessThanOrEqual(bound + 1e-6);
     }
-    if (instance.optimum === null) writeFileSync(join(folder, file), readFileSync(join(folder, file), "utf8").replace("optimum ?", `optimum ${found.score.toFixed(2)}`));
+    if (instance.optimum === null)
+      writeFileSync(join(folder, file), readFileSync(join(folder, file), "utf8").replace("optimum ?", `optimum ${found.score.toFixed(2)}`));
     else expect(found.score).toBeCloseTo(instance.optimum, 2);
   });
 
@@ -90,8 +97,13 @@ describe.each(files)("%s", (file) => {
 });
 
 it("the gaps that are left are listed: 2 % on 23 at least, 5 % on all", async () => {
-  const listed = gaps.map(({ file, optimum, score, gap }) => `${file.padEnd(28)} ${optimum.toFixed(1).padStart(7)} ${score.toFixed(1).padStart(7)} ${(Math.max(0, gap) * 100).toFixed(1).padStart(6)} %\n`);
-  await expect(`How far the search is from the best of all plans in less than two seconds' steps.\n\n${listed.join("")}`).toMatchFileSnapshot(join(folder, "gaps.txt"));
+  const listed = gaps.map(
+    ({ file, optimum, score, gap }) =>
+      `${file.padEnd(28)} ${optimum.toFixed(1).padStart(7)} ${score.toFixed(1).padStart(7)} ${(Math.max(0, gap) * 100).toFixed(1).padStart(6)} %\n`,
+  );
+  await expect(
+    `How far the search is from the best of all plans in less than two seconds' steps.\n\n${listed.join("")}`,
+  ).toMatchFileSnapshot(join(folder, "gaps.txt"));
   expect(gaps.length).toBe(25);
   expect(gaps.filter(({ gap }) => gap <= 0.02).length).toBeGreaterThanOrEqual(23);
   expect(gaps.filter(({ gap }) => gap > 0.05)).toEqual([]);

@@ -29,11 +29,20 @@ export function optimumOf(event: EventSpec, team: Team, abilities: Abilities, co
   const scoreOf = (cost: number): number => (event.score === "reps" ? -cost : cost);
 
   /** The best of several lanes that are each other's alternatives: ever further from the least that can be. */
-  const bestOf = (lanes: readonly Lane[], after: After, firstCast: string | null, from = Number.NEGATIVE_INFINITY): { readonly lane: Lane; readonly leaf: Leaf } | null => {
+  const bestOf = (
+    lanes: readonly Lane[],
+    after: After,
+    firstCast: string | null,
+    from = Number.NEGATIVE_INFINITY,
+  ): { readonly lane: Lane; readonly leaf: Leaf } | null => {
     const tries = lanes.map((lane) => ({ lane, exhaustion: new Exhaustion(lane, problem, after, firstCast) }));
     let best: { readonly lane: Lane; readonly leaf: Leaf } | null = null;
     let lessThan = Math.max(from, Math.min(...tries.map(({ exhaustion }) => exhaustion.atLeast)));
-    for (; !best && lessThan <= (event.score === "reps" ? 0 : (event.capS ?? 0)); lessThan = event.score === "reps" ? lessThan + 1 : lessThan * widerBy) {
+    for (
+      ;
+      !best && lessThan <= (event.score === "reps" ? 0 : (event.capS ?? 0));
+      lessThan = event.score === "reps" ? lessThan + 1 : lessThan * widerBy
+    ) {
       let limit = lessThan;
       for (const { lane, exhaustion } of tries) {
         exhaustion.run(limit);
@@ -73,7 +82,12 @@ export function optimumOf(event: EventSpec, team: Team, abilities: Abilities, co
     const after: After = { of: afterOf, least: second ? (bestOf([second], nothingAfter, null)?.leaf.cost ?? 0) : 0 };
     // A little more than what is known in hundredths, a rep less than what is known in reps.
     const from = known === null ? Number.NEGATIVE_INFINITY : event.score === "reps" ? 1 - known : known + 0.01;
-    const first = bestOf(all.flatMap(([lane]) => lane ?? []), after, null, from);
+    const first = bestOf(
+      all.flatMap(([lane]) => lane ?? []),
+      after,
+      null,
+      from,
+    );
     const next = first && then(first.leaf.lastCast);
     chosen = first ? [first, ...(next ? [next] : [])] : [];
   }
@@ -87,7 +101,13 @@ function planOf(empty: PlanSpec, chosen: readonly { readonly lane: Lane; readonl
   const nextId = (): number => (id += 1);
   const bodies = chosen.map(({ lane, leaf }) => ({ lane, body: stepsOf(leaf.lines, leaf.restS, nextId) }));
   const { stages, windows, stations } = empty.event;
-  if (stations.length > 0) return { ...empty, steps: [{ kind: "lanes", lanes: bodies.map(({ lane: { station }, body }) => ({ id: nextId(), name: station ?? "", station, body })) }] };
+  if (stations.length > 0)
+    return {
+      ...empty,
+      steps: [
+        { kind: "lanes", lanes: bodies.map(({ lane: { station }, body }) => ({ id: nextId(), name: station ?? "", station, body })) },
+      ],
+    };
   const steps = bodies.flatMap(({ lane, body }): readonly Step[] => {
     if (lane.window !== null) return [{ kind: "window", id: nextId(), window: lane.window, body }];
     return stages.length > 1 ? [{ kind: "stage", id: nextId(), stage: lane.stage, body }] : body;

@@ -14,11 +14,14 @@ import { type Suggestion, suggest } from "../../src/6-search/suggest.js";
 import { root } from "../notebook.js";
 
 const folder = join(root, "tests/optima/published");
-const files = readdirSync(folder).filter((name) => name.endsWith(".rota")).sort();
+const files = readdirSync(folder)
+  .filter((name) => name.endsWith(".rota"))
+  .sort();
 const steps = 1_500;
 const judgedDays = 400;
 
-const gaps: { readonly file: string; readonly known: number; readonly found: number; readonly gap: number; readonly troubled: number }[] = [];
+const gaps: { readonly file: string; readonly known: number; readonly found: number; readonly gap: number; readonly troubled: number }[] =
+  [];
 
 describe.each(files)("%s", (file) => {
   const whole = readFileSync(join(folder, file), "utf8");
@@ -42,12 +45,21 @@ describe.each(files)("%s", (file) => {
     // A plan that breaks a rule is no measure: this judge is stricter than the one it was found with.
     const counts = other.findings.every(({ severity }) => severity !== "error");
     const gap = event.score === "time" ? found.spread.p50 / other.spread.p50 - 1 : 1 - found.spread.p50 / other.spread.p50;
-    gaps.push({ file, known: counts ? other.spread.p50 : Number.NaN, found: found.spread.p50, gap: counts ? gap : Number.NaN, troubled: found.troubled });
+    gaps.push({
+      file,
+      known: counts ? other.spread.p50 : Number.NaN,
+      found: found.spread.p50,
+      gap: counts ? gap : Number.NaN,
+      troubled: found.troubled,
+    });
   });
 });
 
 it("the gaps are listed", async () => {
-  const listed = gaps.map(({ file, known, found, gap, troubled }) => `${file.replace(".rota", "").padEnd(24)} ${known.toFixed(1).padStart(7)} ${found.toFixed(1).padStart(7)} ${(100 * gap).toFixed(1).padStart(6)} % ${(100 * troubled).toFixed(0).padStart(4)} %\n`);
+  const listed = gaps.map(
+    ({ file, known, found, gap, troubled }) =>
+      `${file.replace(".rota", "").padEnd(24)} ${known.toFixed(1).padStart(7)} ${found.toFixed(1).padStart(7)} ${(100 * gap).toFixed(1).padStart(6)} % ${(100 * troubled).toFixed(0).padStart(4)} %\n`,
+  );
   await expect(`${"event".padEnd(24)}   known   found      gap  trouble\n${listed.join("")}`).toMatchFileSnapshot(join(folder, "gaps.txt"));
   const measured = gaps.filter(({ gap }) => Number.isFinite(gap)).map(({ gap }) => gap);
   expect(measured.length).toBe(20);

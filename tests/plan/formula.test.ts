@@ -10,7 +10,11 @@ function value(expression: string): unknown {
   const [block] = blocksOf(text, parse(text).tree);
   const line = block && readBlock(block).line;
   if (line?.kind !== "let") return "broken";
-  const computed = compute(line.value, (path, span) => (path.join(".") === "best" ? { ok: true, amount: { value: 12, dimension: "count" } } : { ok: false, problem: { rule: "unknown", span, values: {}, fixes: [] } }));
+  const computed = compute(line.value, (path, span) =>
+    path.join(".") === "best"
+      ? { ok: true, amount: { value: 12, dimension: "count" } }
+      : { ok: false, problem: { rule: "unknown", span, values: {}, fixes: [] } },
+  );
   if (computed.ok) return `${Number(computed.amount.value.toPrecision(12))} ${computed.amount.dimension}`;
   const { rule, span, values } = computed.problem;
   return `${rule} ${values.reason ?? ""} at “${text.slice(span.from, span.to)}”`;
@@ -18,11 +22,28 @@ function value(expression: string): unknown {
 
 describe("formulas", () => {
   it.each([
-    ["1 + 2 * 3", "7 number"], ["(1 + 2) * 3", "9 number"], ["2 ^ 3 ^ 2", "512 number"], ["7 - 2 - 1", "4 number"], ["-3 + 5", "2 number"], ["10 % * 50", "5 number"],
-    ["3 min + 20 s", "200 time"], ["min(1, 2)", "1 number"], ["3 min + min(1, 2) * 20 s", "200 time"], ["max(3 min, 200 s)", "200 time"], ["2:30 + 0:30", "180 time"],
+    ["1 + 2 * 3", "7 number"],
+    ["(1 + 2) * 3", "9 number"],
+    ["2 ^ 3 ^ 2", "512 number"],
+    ["7 - 2 - 1", "4 number"],
+    ["-3 + 5", "2 number"],
+    ["10 % * 50", "5 number"],
+    ["3 min + 20 s", "200 time"],
+    ["min(1, 2)", "1 number"],
+    ["3 min + min(1, 2) * 20 s", "200 time"],
+    ["max(3 min, 200 s)", "200 time"],
+    ["2:30 + 0:30", "180 time"],
     // 1 lb = 0.45359237 kg, exactly (international agreement of 1959).
-    ["95 lb to kg", "43.09127515 load"], ["45 lb", "20.41165665 load"], ["1 h / 2", "1800 time"], ["400 m / 2", "200 length"],
-    ["round(0.28 * best)", "3 count"], ["floor(2.9)", "2 number"], ["ceil(2.1)", "3 number"], ["abs(-4 s)", "4 time"], ["sqrt(16)", "4 number"], ["3 reps * 2", "6 count"],
+    ["95 lb to kg", "43.09127515 load"],
+    ["45 lb", "20.41165665 load"],
+    ["1 h / 2", "1800 time"],
+    ["400 m / 2", "200 length"],
+    ["round(0.28 * best)", "3 count"],
+    ["floor(2.9)", "2 number"],
+    ["ceil(2.1)", "3 number"],
+    ["abs(-4 s)", "4 time"],
+    ["sqrt(16)", "4 number"],
+    ["3 reps * 2", "6 count"],
     ["10 min / 30 s", "20 number"],
   ])("%s is %s", (expression, wanted) => expect(value(expression)).toBe(wanted));
 
@@ -38,7 +59,18 @@ describe("formulas", () => {
     ["2 ^ 3 s", "does-not-compute units differ at “2 ^ 3 s”"],
   ])("%s: %s", (expression, wanted) => expect(value(expression)).toBe(wanted));
 
-  it.each(["constructor", "__proto__", "toString()", "evaluate(1)", "import(1)", "createUnit(1)", "best.constructor", "hasOwnProperty(1)", "map(1)", "typed(1)"])("nothing outside the allow-list is reached: %s", (expression) => {
+  it.each([
+    "constructor",
+    "__proto__",
+    "toString()",
+    "evaluate(1)",
+    "import(1)",
+    "createUnit(1)",
+    "best.constructor",
+    "hasOwnProperty(1)",
+    "map(1)",
+    "typed(1)",
+  ])("nothing outside the allow-list is reached: %s", (expression) => {
     expect(String(value(expression))).toMatch(/unknown|broken/);
   });
 
@@ -59,11 +91,21 @@ describe("values of the notebook", () => {
 
   it("a cycle is one finding on every line of it, and one on a line that waits for it", () => {
     const found = findingsOf(compileText("let a = b\nlet b = c + 1\nlet c = a\nlet d = a + 1\n"));
-    expect(found.map(({ rule, marked }) => [rule, marked])).toEqual([["cycle", "b"], ["cycle", "c"], ["cycle", "a"], ["does-not-compute", "a"]]);
+    expect(found.map(({ rule, marked }) => [rule, marked])).toEqual([
+      ["cycle", "b"],
+      ["cycle", "c"],
+      ["cycle", "a"],
+      ["does-not-compute", "a"],
+    ]);
   });
 
   it("a plan whose size waits for its own time is a cycle on both lines", () => {
-    const plan = "team T\n  Ada woman\nability Ada\n  jump unbroken 20 reps\n  jump cycle 2 s\nevent E\n  stage 10 jump\nplan P for E\n  Ada (round(x / 1 s))\n  Ada 10\nlet x = P.time\n";
-    expect(findingsOf(compileText(plan)).filter(({ rule }) => rule === "cycle").map(({ marked }) => marked)).toEqual(["x", "P.time"]);
+    const plan =
+      "team T\n  Ada woman\nability Ada\n  jump unbroken 20 reps\n  jump cycle 2 s\nevent E\n  stage 10 jump\nplan P for E\n  Ada (round(x / 1 s))\n  Ada 10\nlet x = P.time\n";
+    expect(
+      findingsOf(compileText(plan))
+        .filter(({ rule }) => rule === "cycle")
+        .map(({ marked }) => marked),
+    ).toEqual(["x", "P.time"]);
   });
 });

@@ -5,12 +5,15 @@ import { applyEdits } from "../../src/1-text/edits.js";
 import { format } from "../../src/3-plan/format.js";
 import { compileText, findingsOf, timelineOf } from "../notebook.js";
 
-const rows = readFileSync(new URL("intended.txt", import.meta.url), "utf8").split("\n").flatMap((row) => {
-  const [under, typed, meant] = row.split(" | ");
-  return under && typed && meant ? [[under, typed, meant] as const] : [];
-});
+const rows = readFileSync(new URL("intended.txt", import.meta.url), "utf8")
+  .split("\n")
+  .flatMap((row) => {
+    const [under, typed, meant] = row.split(" | ");
+    return under && typed && meant ? [[under, typed, meant] as const] : [];
+  });
 
-const team = "team Pine\n  Ana woman\n  Eva woman\n  Ian man\n  Olu man\nability Ana Eva Ian Olu\n  pull-up unbroken 30 30 30 30 reps\n  pull-up cycle 2 2 2 2 s\n  pull-up fade 0 0 0 0 %\nassume set-up 0 s\n";
+const team =
+  "team Pine\n  Ana woman\n  Eva woman\n  Ian man\n  Olu man\nability Ana Eva Ian Olu\n  pull-up unbroken 30 30 30 30 reps\n  pull-up cycle 2 2 2 2 s\n  pull-up fade 0 0 0 0 %\nassume set-up 0 s\n";
 const event = "event E\n  score reps\n  cap 8 min\n  handover 0 s\n  stage pull-up\n";
 const plan = (lines: string): string => `${team}${event}plan P for E\n  pair A  Ana + Eva\n  pair B  Ian + Olu\n${lines}`;
 
@@ -18,26 +21,45 @@ describe("what a person naturally types", () => {
   it.each(rows)("in a %s: %s", (under, typed, meant) => {
     const text = under === "plan" ? plan(`  ${typed}\n`) : `${team}event E\n  ${typed}\n`;
     const [found] = findingsOf(compileText(text)).filter(({ rule }) => rule === "said-otherwise");
-    const edits = (found?.fixes[0]?.edits ?? []).map(({ span, text: by }) => ({ span: { from: span.from + (found?.at ?? 0) - (found?.span.from ?? 0), to: span.to + (found?.at ?? 0) - (found?.span.from ?? 0) }, text: by }));
-    const lines = applyEdits(text, edits).split("\n").slice(text.slice(0, found?.at ?? 0).split("\n").length - 1).filter((line) => line.trim() !== "");
+    const edits = (found?.fixes[0]?.edits ?? []).map(({ span, text: by }) => ({
+      span: { from: span.from + (found?.at ?? 0) - (found?.span.from ?? 0), to: span.to + (found?.at ?? 0) - (found?.span.from ?? 0) },
+      text: by,
+    }));
+    const lines = applyEdits(text, edits)
+      .split("\n")
+      .slice(text.slice(0, found?.at ?? 0).split("\n").length - 1)
+      .filter((line) => line.trim() !== "");
     expect(lines.map((line) => line.trim()).join(" / ")).toBe(meant);
   });
 
   it("names in other capitals, words that open a line with a capital, groups, and rests in proportion are known as they stand", () => {
-    const errors = (text: string) => findingsOf(compileText(text)).filter(({ severity }) => severity === "error").map(({ message }) => message);
-    for (const line of ["ana 5", "everyone 5", "women 5 each", "all 5 each", "Rest 10 s", "A 10 as 4+3+3 rest 5 s pull-ups each"]) expect([line, errors(plan(`  ${line}\n`))]).toEqual([line, []]);
+    const errors = (text: string) =>
+      findingsOf(compileText(text))
+        .filter(({ severity }) => severity === "error")
+        .map(({ message }) => message);
+    for (const line of ["ana 5", "everyone 5", "women 5 each", "all 5 each", "Rest 10 s", "A 10 as 4+3+3 rest 5 s pull-ups each"])
+      expect([line, errors(plan(`  ${line}\n`))]).toEqual([line, []]);
     expect(errors(plan("  Ana 5\n").replace("team Pine", "Team Pine").replace("cap 8 min", "Cap 15 min"))).toEqual([]);
     const timeline = timelineOf(compileText(plan("  Ana 5\n  rest 1:2\n  Ana 5\n")));
     // Five reps of 2 s take 10 s; twice as long is 20 s.
     expect(timeline.turns[1]?.startS).toBeCloseTo(10 + 20, 9);
     expect(timelineOf(compileText(plan("  women 5\n"))).athletes.map(({ reps }) => reps)).toEqual([5, 5, 0, 0]);
-    expect(format("Team Pine\n  Ana woman\nplan P for E\n  ana 5\n")).toBe("team Pine\n  Ana  woman\nplan P for E\n  Ana 5\n".replace("Ana  woman", "Ana woman"));
+    expect(format("Team Pine\n  Ana woman\nplan P for E\n  ana 5\n")).toBe(
+      "team Pine\n  Ana  woman\nplan P for E\n  Ana 5\n".replace("Ana  woman", "Ana woman"),
+    );
   });
 
   it("calories and metres are what a stage counts, of the movement itself", () => {
-    const tests = "  row unbroken 200 200 200 200 cal\n  row cycle 3 3 3 3 s\n  run unbroken 4000 4000 4000 4000 m\n  run cycle 0.3 0.3 0.3 0.3 s\n";
-    const compiled = compileText(`${team.replace("assume", `${tests}assume`)}event E\n  stage 50 cal row\n  stage run  400 m run\nplan P for E\n  stage row\n    Ana 50\n  stage run\n    Eva 400 m\n`);
-    expect(findingsOf(compiled).filter(({ severity }) => severity === "error").map(({ message }) => message)).toEqual([]);
+    const tests =
+      "  row unbroken 200 200 200 200 cal\n  row cycle 3 3 3 3 s\n  run unbroken 4000 4000 4000 4000 m\n  run cycle 0.3 0.3 0.3 0.3 s\n";
+    const compiled = compileText(
+      `${team.replace("assume", `${tests}assume`)}event E\n  stage 50 cal row\n  stage run  400 m run\nplan P for E\n  stage row\n    Ana 50\n  stage run\n    Eva 400 m\n`,
+    );
+    expect(
+      findingsOf(compiled)
+        .filter(({ severity }) => severity === "error")
+        .map(({ message }) => message),
+    ).toEqual([]);
     expect([...new Set(timelineOf(compiled).segments.flatMap(({ subject }) => subject ?? []))].sort()).toEqual(["row", "run"]);
   });
 });

@@ -7,12 +7,16 @@ import { compileText, findingsOf, root } from "../notebook.js";
 
 const pages = ["grammar/README.md", "README.md"];
 const examples = pages.flatMap((page) =>
-  [...readFileSync(join(root, page), "utf8").matchAll(/^```(rota(?: part)?)\n([\s\S]*?)^```/gm)].map(([, kind = "", text = ""]) => [page, kind, text.split("\n")[0] ?? "", text] as const),
+  [...readFileSync(join(root, page), "utf8").matchAll(/^```(rota(?: part)?)\n([\s\S]*?)^```/gm)].map(
+    ([, kind = "", text = ""]) => [page, kind, text.split("\n")[0] ?? "", text] as const,
+  ),
 );
 
 describe("documented examples", () => {
   it.each(examples)("%s, %s: %s", (_page, kind, _first, text) => {
-    const found = findingsOf(compileText(text)).filter(({ rule, severity }) => (kind === "rota" ? severity === "error" : rule === "does-not-parse"));
+    const found = findingsOf(compileText(text)).filter(({ rule, severity }) =>
+      kind === "rota" ? severity === "error" : rule === "does-not-parse",
+    );
     expect(found.map(({ message }) => message)).toEqual([]);
   });
 

@@ -15,7 +15,12 @@ function namesIn(documents: readonly Document[]): ReadonlyMap<string, readonly O
 function nameAt(documents: readonly Document[], words: string): Occurrence {
   for (const { path, text } of documents) {
     const at = text.indexOf(words);
-    const found = at < 0 ? undefined : namesIn(documents).get(path)?.find(({ span }) => span.from === at);
+    const found =
+      at < 0
+        ? undefined
+        : namesIn(documents)
+            .get(path)
+            ?.find(({ span }) => span.from === at);
     if (found) return found;
   }
   throw new Error(`no name at “${words}”`);
@@ -37,15 +42,25 @@ describe("a renamed name", () => {
       const done = rename(namesIn(lighthouse), target, "Zora");
       if (!done.ok) throw new Error(done.reason);
       const documents = lighthouse.map(({ path, text }) => ({ path, text: applyEdits(text, done.edits.get(path) ?? []) }));
-      expect([target.kind, target.name, findingsOf(compile(documents)).map(({ rule, path }) => `${path} ${rule}`)]).toEqual([target.kind, target.name, before]);
+      expect([target.kind, target.name, findingsOf(compile(documents)).map(({ rule, path }) => `${path} ${rule}`)]).toEqual([
+        target.kind,
+        target.name,
+        before,
+      ]);
       const back = rename(namesIn(documents), { ...target, name: "Zora" }, target.name);
-      expect(back.ok && documents.map(({ path, text }) => applyEdits(text, back.edits.get(path) ?? []))).toEqual(lighthouse.map(({ text }) => text));
+      expect(back.ok && documents.map(({ path, text }) => applyEdits(text, back.edits.get(path) ?? []))).toEqual(
+        lighthouse.map(({ text }) => text),
+      );
     }
   });
 
   it("is written in a formula with its blanks as _, and keeps a plural s", () => {
-    expect(renamed(one("event Tide\n  cap 9 min\nlet a = Tide.cap\n"), "Tide", "Long Tide")).toEqual(one("event Long Tide\n  cap 9 min\nlet a = Long_Tide.cap\n"));
-    expect(renamed(one("movement swing\nevent Tide\n  stage s 9 swings\n"), "swing", "snatch")).toEqual(one("movement snatch\nevent Tide\n  stage s 9 snatchs\n"));
+    expect(renamed(one("event Tide\n  cap 9 min\nlet a = Tide.cap\n"), "Tide", "Long Tide")).toEqual(
+      one("event Long Tide\n  cap 9 min\nlet a = Long_Tide.cap\n"),
+    );
+    expect(renamed(one("movement swing\nevent Tide\n  stage s 9 swings\n"), "swing", "snatch")).toEqual(
+      one("movement snatch\nevent Tide\n  stage s 9 snatchs\n"),
+    );
   });
 
   it("is a stage and its movement together where the stage is called after it", () => {
@@ -54,8 +69,13 @@ describe("a renamed name", () => {
   });
 
   it("is a stage of its own event and of those like it, not another event's", () => {
-    const text = "event A\n  stage s 9 x\nevent B like A\n  stage s 5 x\nevent C\n  stage s 5 x\nplan P for B\n  stage s\nplan Q for C\n  stage s\n";
-    expect(renamed(one(text), "s 9 x", "t")).toEqual(one("event A\n  stage t 9 x\nevent B like A\n  stage t 5 x\nevent C\n  stage s 5 x\nplan P for B\n  stage t\nplan Q for C\n  stage s\n"));
+    const text =
+      "event A\n  stage s 9 x\nevent B like A\n  stage s 5 x\nevent C\n  stage s 5 x\nplan P for B\n  stage s\nplan Q for C\n  stage s\n";
+    expect(renamed(one(text), "s 9 x", "t")).toEqual(
+      one(
+        "event A\n  stage t 9 x\nevent B like A\n  stage t 5 x\nevent C\n  stage s 5 x\nplan P for B\n  stage t\nplan Q for C\n  stage s\n",
+      ),
+    );
   });
 
   it("is refused where it is no name, or another's", () => {

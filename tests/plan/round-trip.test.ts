@@ -16,16 +16,33 @@ function read(text: string): readonly Line[] {
 function meaning(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(meaning);
   if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(Object.entries(value).filter(([key]) => key !== "span").map(([key, inner]) => [key, meaning(inner)]));
+  return Object.fromEntries(
+    Object.entries(value)
+      .filter(([key]) => key !== "span")
+      .map(([key, inner]) => [key, meaning(inner)]),
+  );
 }
 
-const sizes = fc.oneof(fc.integer({ min: 1, max: 60 }).map(String), fc.constantFrom("7-6-5", "5-4-3 again", "28 % unbroken", "(round(2 * 3.5))"));
-const turns = fc.tuple(fc.constantFrom("A", "Ines", "Ines + Bram"), sizes, fc.constantFrom("", " each", " in sync", " shared"), fc.constantFrom("", " while Marta hold", " while Marta + Tariq hold")).map((parts) => parts[0] + " " + parts.slice(1).join(""));
+const sizes = fc.oneof(
+  fc.integer({ min: 1, max: 60 }).map(String),
+  fc.constantFrom("7-6-5", "5-4-3 again", "28 % unbroken", "(round(2 * 3.5))"),
+);
+const turns = fc
+  .tuple(
+    fc.constantFrom("A", "Ines", "Ines + Bram"),
+    sizes,
+    fc.constantFrom("", " each", " in sync", " shared"),
+    fc.constantFrom("", " while Marta hold", " while Marta + Tariq hold"),
+  )
+  .map((parts) => parts[0] + " " + parts.slice(1).join(""));
 const rests = fc.constantFrom("rest 10 s", "rest 1:30", "rest until ready", "Ines rest until 60 %", "Ines rest 10 s", "A 2 rounds");
 const bodies = fc.array(fc.oneof(turns, rests), { minLength: 1, maxLength: 8 });
-const plans = fc.tuple(fc.constantFrom("Steady", '"at 9"', "Two by two"), bodies, fc.constantFrom("repeat", "repeat 5", "repeat until 6:00")).map(
-  ([name, lines, repeat]) => `plan ${name} for Breakwater\n  stage squats\n    ${repeat}\n${lines.map((line) => `      ${line}\n`).join("")}`,
-);
+const plans = fc
+  .tuple(fc.constantFrom("Steady", '"at 9"', "Two by two"), bodies, fc.constantFrom("repeat", "repeat 5", "repeat until 6:00"))
+  .map(
+    ([name, lines, repeat]) =>
+      `plan ${name} for Breakwater\n  stage squats\n    ${repeat}\n${lines.map((line) => `      ${line}\n`).join("")}`,
+  );
 
 describe("parse → print → parse", () => {
   it.each(lighthouse.map(({ path, text }) => [path, text] as const))("is equal for %s", (_path, text) => {
@@ -36,23 +53,33 @@ describe("parse → print → parse", () => {
   });
 
   it("is equal for generated plans", () => {
-    fc.assert(fc.property(plans, (text) => {
-      const lines = read(text);
-      expect(lines).toHaveLength(1);
-      const printed = lines.map(print).join("");
-      expect(meaning(read(printed))).toEqual(meaning(lines));
-    }), { seed: 7, numRuns: 300 });
+    fc.assert(
+      fc.property(plans, (text) => {
+        const lines = read(text);
+        expect(lines).toHaveLength(1);
+        const printed = lines.map(print).join("");
+        expect(meaning(read(printed))).toEqual(meaning(lines));
+      }),
+      { seed: 7, numRuns: 300 },
+    );
   });
 });
 
 describe("the formatter", () => {
-  it.each(lighthouse.map(({ path, text }) => [path, text] as const))("keeps what %s says, with its headings, notes and comments, and settles at once", (_path, text) => {
-    const formatted = format(text);
-    expect(meaning(read(formatted))).toEqual(meaning(read(text)));
-    expect(format(formatted)).toBe(formatted);
-    const prose = (of: string) => of.split("\n").filter((line) => /^\s*([#>]|\/\/)/.test(line)).map((line) => line.trim());
-    expect(prose(formatted)).toEqual(prose(text));
-  });
+  it.each(lighthouse.map(({ path, text }) => [path, text] as const))(
+    "keeps what %s says, with its headings, notes and comments, and settles at once",
+    (_path, text) => {
+      const formatted = format(text);
+      expect(meaning(read(formatted))).toEqual(meaning(read(text)));
+      expect(format(formatted)).toBe(formatted);
+      const prose = (of: string) =>
+        of
+          .split("\n")
+          .filter((line) => /^\s*([#>]|\/\/)/.test(line))
+          .map((line) => line.trim());
+      expect(prose(formatted)).toEqual(prose(text));
+    },
+  );
 
   it("keeps a broken line as typed, comments behind their line, and at most one blank line", () => {
     const text = "team X\n     Ada    woman   // left handed\n     Olu mann\n\n\n\n// alone\n   > a note\nlet x=1+2";
@@ -61,10 +88,15 @@ describe("the formatter", () => {
 });
 
 describe("what does not matter", () => {
-  const text = "# Head\nteam Pier Nine\n  Ada woman\n  Olu man\n\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  repeat\n    Ada 5\n    Olu 5\n";
+  const text =
+    "# Head\nteam Pier Nine\n  Ada woman\n  Olu man\n\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  repeat\n    Ada 5\n    Olu 5\n";
   const shown = (of: string) => {
     const compiled = compileText(of);
-    return JSON.stringify([...compiled.documents.values()].flatMap(({ blocks }) => blocks.map(({ answers, findings, plan }) => [answers.map((one) => one.shown), findings.map((one) => one.message), plan?.timeline])));
+    return JSON.stringify(
+      [...compiled.documents.values()].flatMap(({ blocks }) =>
+        blocks.map(({ answers, findings, plan }) => [answers.map((one) => one.shown), findings.map((one) => one.message), plan?.timeline]),
+      ),
+    );
   };
   it.each([
     ["CRLF line ends", text.replace(/\n/g, "\r\n")],

@@ -19,26 +19,48 @@ ability  Ines  Marta  Bram  Tariq
 const size = fc.integer({ min: 1, max: 30 });
 const turn = fc.oneof(
   fc.tuple(fc.constantFrom(...athletes), size).map(([who, reps]) => ({ who: [who], text: `${who} ${reps}` })),
-  fc.tuple(fc.constantFrom("A", "B"), size, fc.constantFrom("each", "in sync", "together", "shared")).map(([pair, reps, how]) => ({ who: pair === "A" ? ["Ines", "Bram"] : ["Marta", "Tariq"], text: `${pair} ${reps} ${how}` })),
-  fc.tuple(fc.constantFrom(...athletes), fc.integer({ min: 10, max: 60 })).map(([who, percent]) => ({ who: [who], text: `${who} ${percent} % unbroken` })),
+  fc
+    .tuple(fc.constantFrom("A", "B"), size, fc.constantFrom("each", "in sync", "together", "shared"))
+    .map(([pair, reps, how]) => ({ who: pair === "A" ? ["Ines", "Bram"] : ["Marta", "Tariq"], text: `${pair} ${reps} ${how}` })),
+  fc
+    .tuple(fc.constantFrom(...athletes), fc.integer({ min: 10, max: 60 }))
+    .map(([who, percent]) => ({ who: [who], text: `${who} ${percent} % unbroken` })),
   fc.tuple(fc.constantFrom(...athletes), size, size).map(([who, a, b]) => ({ who: [who], text: `${who} ${a}-${b} again` })),
 );
-const line = fc.tuple(turn, fc.option(fc.constantFrom(...athletes))).map(([{ who, text }, holder]) => (holder && !who.includes(holder) ? `${text} while ${holder} hold stone` : text));
-const rest = fc.oneof(fc.integer({ min: 1, max: 60 }).map((s) => `rest ${s} s`), fc.tuple(fc.constantFrom(...athletes), fc.integer({ min: 10, max: 90 })).map(([who, share]) => `${who} rest until ${share} %`), fc.constant("rest until ready"));
+const line = fc
+  .tuple(turn, fc.option(fc.constantFrom(...athletes)))
+  .map(([{ who, text }, holder]) => (holder && !who.includes(holder) ? `${text} while ${holder} hold stone` : text));
+const rest = fc.oneof(
+  fc.integer({ min: 1, max: 60 }).map((s) => `rest ${s} s`),
+  fc.tuple(fc.constantFrom(...athletes), fc.integer({ min: 10, max: 90 })).map(([who, share]) => `${who} rest until ${share} %`),
+  fc.constant("rest until ready"),
+);
 const body = fc.array(fc.oneof({ weight: 4, arbitrary: line }, { weight: 1, arbitrary: rest }), { minLength: 1, maxLength: 7 });
 const document = fc
-  .record({ lines: body, second: fc.option(body), target: fc.integer({ min: 1, max: 200 }), cap: fc.integer({ min: 20, max: 900 }), repeat: fc.constantFrom("repeat", "repeat 3", "repeat until 2:00"), score: fc.constantFrom("time", "reps") })
+  .record({
+    lines: body,
+    second: fc.option(body),
+    target: fc.integer({ min: 1, max: 200 }),
+    cap: fc.integer({ min: 20, max: 900 }),
+    repeat: fc.constantFrom("repeat", "repeat 3", "repeat until 2:00"),
+    score: fc.constantFrom("time", "reps"),
+  })
   .map(({ lines, second, target, cap, repeat, score }) => {
     const block = (of: readonly string[], indent: string) => of.map((text) => `${indent}${text}\n`).join("");
     const stages = score === "time" ? `  stage ${target} squat\n` : "  stage squat\n";
-    const work = second ? `  lane one\n    ${repeat}\n${block(lines, "      ")}  lane two\n    ${repeat}\n${block(second, "      ")}` : `  ${repeat}\n${block(lines, "    ")}`;
+    const work = second
+      ? `  lane one\n    ${repeat}\n${block(lines, "      ")}  lane two\n    ${repeat}\n${block(second, "      ")}`
+      : `  ${repeat}\n${block(lines, "    ")}`;
     return `${ground}event Test\n  score ${score}\n  cap ${cap} s\n${stages}plan P for Test\n  pair A  Ines + Bram\n  pair B  Marta + Tariq\n${work}`;
   });
 
 const settings = { seed: 20260314, numRuns: 250 };
 
 function each(check: (timeline: Timeline, text: string) => void): void {
-  fc.assert(fc.property(document, (text) => check(timelineOf(compileText(text)), text)), settings);
+  fc.assert(
+    fc.property(document, (text) => check(timelineOf(compileText(text)), text)),
+    settings,
+  );
 }
 
 describe("every timeline", () => {
@@ -65,7 +87,12 @@ describe("every timeline", () => {
       expect(turns.reduce((sum, { counted }) => sum + counted, 0)).toBe(stage?.reps ?? 0);
       if (stage?.target != null) expect(stage.reps).toBeLessThanOrEqual(stage.target);
       for (const { name, reps } of totals) {
-        expect(turns.flatMap((run) => run.athletes).filter((one) => one.name === name).reduce((sum, one) => sum + one.reps, 0)).toBe(reps);
+        expect(
+          turns
+            .flatMap((run) => run.athletes)
+            .filter((one) => one.name === name)
+            .reduce((sum, one) => sum + one.reps, 0),
+        ).toBe(reps);
         expect(segments.filter(({ athlete }) => athlete === name).reduce((sum, segment) => sum + segment.reps, 0)).toBe(reps);
       }
     });
@@ -76,11 +103,13 @@ describe("every timeline", () => {
       const said = findingsOf(compileText(text)).some(({ rule }) => rule === "two-places");
       const clash = athletes.some((name) => {
         let untilS = 0;
-        return segments.filter(({ athlete, activity }) => athlete === name && activity !== "rest").some(({ startS, endS }) => {
-          const meets = startS < untilS - 1e-6;
-          untilS = Math.max(untilS, endS);
-          return meets;
-        });
+        return segments
+          .filter(({ athlete, activity }) => athlete === name && activity !== "rest")
+          .some(({ startS, endS }) => {
+            const meets = startS < untilS - 1e-6;
+            untilS = Math.max(untilS, endS);
+            return meets;
+          });
       });
       expect(said).toBe(clash);
     });
@@ -110,13 +139,26 @@ describe("every timeline", () => {
 describe("more rest", () => {
   // A missed rep leaves both pools scaled to the limit, so what a set with a miss takes after it is no measure of the rest.
   it("never makes the next set worse: not more misses, none of them sooner, and without one not a longer set", () => {
-    const pairs = fc.tuple(fc.integer({ min: 1, max: 40 }), fc.integer({ min: 1, max: 40 }), fc.integer({ min: 1, max: 120 }), fc.integer({ min: 1, max: 120 }));
+    const pairs = fc.tuple(
+      fc.integer({ min: 1, max: 40 }),
+      fc.integer({ min: 1, max: 40 }),
+      fc.integer({ min: 1, max: 120 }),
+      fc.integer({ min: 1, max: 120 }),
+    );
     fc.assert(
       fc.property(pairs, ([first, second, restS, moreS]) => {
         const lasting = (seconds: number) => {
-          const { turns } = timelineOf(compileText(`${ground}event Test\n  stage ${first + second} squat\nplan P for Test\n  Ines ${first}\n  rest ${seconds} s\n  Ines ${second}\n`));
+          const { turns } = timelineOf(
+            compileText(
+              `${ground}event Test\n  stage ${first + second} squat\nplan P for Test\n  Ines ${first}\n  rest ${seconds} s\n  Ines ${second}\n`,
+            ),
+          );
           const run = turns[1];
-          return { seconds: (run?.endS ?? 0) - (run?.startS ?? 0), misses: run?.misses.length ?? 0, before: run?.misses[0]?.after ?? second };
+          return {
+            seconds: (run?.endS ?? 0) - (run?.startS ?? 0),
+            misses: run?.misses.length ?? 0,
+            before: run?.misses[0]?.after ?? second,
+          };
         };
         const [short, long] = [lasting(restS), lasting(restS + moreS)];
         if (short.misses === 0) expect(long.seconds).toBeLessThanOrEqual(short.seconds + 1e-9);

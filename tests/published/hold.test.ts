@@ -7,8 +7,13 @@ const constants = constantsWith(new Map());
 
 /** F and R in 1/s by joint: Frey-Law, Looft & Heitsman 2012 (J Biomech 45:1803-1808), Table 1. */
 const joints = {
-  ankle: [0.00589, 0.00058, 8.96], knee: [0.015, 0.00149, 9.04], trunk: [0.00755, 0.00075, 9.04], shoulder: [0.0182, 0.00168, 8.45],
-  elbow: [0.00912, 0.00094, 9.34], grip: [0.0098, 0.00064, 6.13], general: [0.0097, 0.00091, 8.57],
+  ankle: [0.00589, 0.00058, 8.96],
+  knee: [0.015, 0.00149, 9.04],
+  trunk: [0.00755, 0.00075, 9.04],
+  shoulder: [0.0182, 0.00168, 8.45],
+  elbow: [0.00912, 0.00094, 9.34],
+  grip: [0.0098, 0.00064, 6.13],
+  general: [0.0097, 0.00091, 8.57],
 } as const;
 
 describe("the three-compartment model", () => {
@@ -38,24 +43,36 @@ describe("the three-compartment model", () => {
   });
 
   // Frey Law & Avin 2010 (Ergonomics 53:109-129), Table 2: ET = b0·f^b1. The published ratio of model to curve is 0.54 to 1.39.
-  it.each([["ankle", 34.71, -2.06], ["trunk", 22.69, -2.27], ["elbow", 17.98, -2.21], ["grip", 33.55, -1.61], ["knee", 19.38, -1.88], ["shoulder", 14.86, -1.83], ["general", 21.92, -1.98]] as const)(
-    "%s: within the published band of the endurance curve from 20 to 80 %%",
-    (joint, b0, b1) => {
-      const [fatigue, recovery] = joints[joint];
-      for (let f = 0.2; f < 0.81; f += 0.1) {
-        const ratio = enduranceOf({ load: f, fatigue, recovery, resting: 0 }) / (b0 * f ** b1);
-        expect(ratio).toBeGreaterThan(0.53);
-        expect(ratio).toBeLessThan(1.4);
-      }
-    },
-  );
+  it.each([
+    ["ankle", 34.71, -2.06],
+    ["trunk", 22.69, -2.27],
+    ["elbow", 17.98, -2.21],
+    ["grip", 33.55, -1.61],
+    ["knee", 19.38, -1.88],
+    ["shoulder", 14.86, -1.83],
+    ["general", 21.92, -1.98],
+  ] as const)("%s: within the published band of the endurance curve from 20 to 80 %%", (joint, b0, b1) => {
+    const [fatigue, recovery] = joints[joint];
+    for (let f = 0.2; f < 0.81; f += 0.1) {
+      const ratio = enduranceOf({ load: f, fatigue, recovery, resting: 0 }) / (b0 * f ** b1);
+      expect(ratio).toBeGreaterThan(0.53);
+      expect(ratio).toBeLessThan(1.4);
+    }
+  });
 
-  it.each([[60, 0.6342], [90, 0.5385], [120, 0.4691]])("a tested hold of %i s is a load of %f", (seconds, load) => {
+  it.each([
+    [60, 0.6342],
+    [90, 0.5385],
+    [120, 0.4691],
+  ])("a tested hold of %i s is a load of %f", (seconds, load) => {
     expect(Math.abs(holdOf(seconds, constants).load - load)).toBeLessThan(1e-4);
     expect(enduranceOf(holdOf(seconds, constants))).toBeCloseTo(seconds, 6);
   });
 
-  it.each([[20, 20, 4, 17.8], [30, 20, 3, 14.1]])("a 60-second holder, %i s on and %i s off, fails in turn %i after %f s", (on, off, turn, into) => {
+  it.each([
+    [20, 20, 4, 17.8],
+    [30, 20, 3, 14.1],
+  ])("a 60-second holder, %i s on and %i s off, fails in turn %i after %f s", (on, off, turn, into) => {
     const hold = holdOf(60, constants);
     let tired = 0;
     for (let passed = 1; passed < turn; passed += 1) {
@@ -67,7 +84,12 @@ describe("the three-compartment model", () => {
 });
 
 /** The model's own equations (Xia & Frey Law 2008; rest factor Looft et al. 2018), integrated by an ODE library. */
-function integrated({ load, fatigue, recovery, resting }: Hold, start: readonly [number, number, number], target: number, seconds: number): readonly [number, number, number] {
+function integrated(
+  { load, fatigue, recovery, resting }: Hold,
+  start: readonly [number, number, number],
+  target: number,
+  seconds: number,
+): readonly [number, number, number] {
   const drive = 10;
   const back = target > 0 ? recovery : resting;
   const solver = new Solver(3);

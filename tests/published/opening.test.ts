@@ -49,7 +49,15 @@ function rowOf(best: number, times: number, setUpS: number): Row {
   const tried = percents.map((percent) => ({ percent, reps: repsWith(percent, best, times * best, setUpS) }));
   const most = Math.max(...tried.map(({ reps }) => reps));
   const flat = tried.filter(({ reps }) => reps >= 0.97 * most).map(({ percent }) => percent);
-  return { best, times, setUpS, reps: most, at: tried.filter(({ reps }) => reps === most).map(({ percent }) => percent), from: flat[0] ?? 0, to: flat.at(-1) ?? 0 };
+  return {
+    best,
+    times,
+    setUpS,
+    reps: most,
+    at: tried.filter(({ reps }) => reps === most).map(({ percent }) => percent),
+    from: flat[0] ?? 0,
+    to: flat.at(-1) ?? 0,
+  };
 }
 
 const rows = [8, 12, 20, 30].flatMap((best) => [2.5, 3, 4].flatMap((times) => [0, 1, 2].map((setUpS) => rowOf(best, times, setUpS))));
@@ -57,7 +65,14 @@ const range = (first: number, last: number): string => (first === last ? `${firs
 
 describe("the first of many sets in turns", () => {
   it("stands in a table: the best part of the best set, and all that come within 3 % of it", async () => {
-    const lines = rows.map(({ best, times, setUpS, reps, at, from, to }) => [`${best}`, `${times} ×`, `${setUpS} s`, `${reps}`, range(at[0] ?? 0, at.at(-1) ?? 0), range(from, to)]);
+    const lines = rows.map(({ best, times, setUpS, reps, at, from, to }) => [
+      `${best}`,
+      `${times} ×`,
+      `${setUpS} s`,
+      `${reps}`,
+      range(at[0] ?? 0, at.at(-1) ?? 0),
+      range(from, to),
+    ]);
     const head = ["best set", "in 5 min", "set-up", "reps", "best at %", "within 3 %"];
     const text = [head, ...lines].map((cells) => cells.map((cell, at) => cell.padStart(head[at]?.length ?? 0)).join("  ")).join("\n");
     await expect(`${text}\n`).toMatchFileSnapshot("opening.txt");
@@ -74,7 +89,9 @@ describe("the first of many sets in turns", () => {
     const assumed = rows.filter(({ setUpS }) => setUpS === 1);
     const agree = assumed.filter(({ from, to }) => from <= 30 && to >= 25);
     expect(agree.length / assumed.length).toBeGreaterThanOrEqual(2 / 3);
-    const others = assumed.filter((row) => !agree.includes(row)).map(({ best, times, from }) => `${best}, ${times} ×: ${from > 30 ? "more" : "less"}`);
+    const others = assumed
+      .filter((row) => !agree.includes(row))
+      .map(({ best, times, from }) => `${best}, ${times} ×: ${from > 30 ? "more" : "less"}`);
     expect(others).toEqual(["8, 2.5 ×: less", "12, 2.5 ×: less", "20, 4 ×: more", "30, 3 ×: more"]);
   });
 });

@@ -7,7 +7,13 @@ import { isoAt } from "../../src/0-base/zoned.js";
 describe("critical rate", () => {
   // Data set of the R package cyclingtools (Mattioni Maturana et al., J Sci Med Sport 2018;21:742-747): published 266 W, 20 961 J.
   it("the published five trials give 265.47 W and 20 961 J", () => {
-    const trials = [[446, 100], [385, 172], [324, 434], [290, 857], [280, 1361]].map(([watts = 0, seconds = 0]) => ({ seconds, reps: watts * seconds }));
+    const trials = [
+      [446, 100],
+      [385, 172],
+      [324, 434],
+      [290, 857],
+      [280, 1361],
+    ].map(([watts = 0, seconds = 0]) => ({ seconds, reps: watts * seconds }));
     const fit = fitCriticalRate(trials);
     expect(fit?.rate).toBeCloseTo(265.4721, 3);
     expect(fit?.stock).toBeCloseTo(20961.118, 1);
@@ -16,7 +22,11 @@ describe("critical rate", () => {
 
   // The same package's critical-speed set: 4.52 m/s and 142 m.
   it("the published three runs give 4.52 m/s and 142 m", () => {
-    const fit = fitCriticalRate([{ seconds: 180, reps: 956 }, { seconds: 300, reps: 1500 }, { seconds: 720, reps: 3399 }]);
+    const fit = fitCriticalRate([
+      { seconds: 180, reps: 956 },
+      { seconds: 300, reps: 1500 },
+      { seconds: 720, reps: 3399 },
+    ]);
     expect(fit?.rate).toBeCloseTo(4.5234, 3);
     expect(fit?.stock).toBeCloseTo(142.313, 2);
   });
@@ -28,7 +38,14 @@ describe("critical rate", () => {
 
 describe("one-rep maximum", () => {
   // Epley 1985, Brzycki 1993; check points for a load of 100.
-  it.each([[1, 103.333, 100], [3, 110, 105.882], [5, 116.667, 112.5], [8, 126.667, 124.138], [10, 133.333, 133.333], [15, 150, 163.636]])("%i reps", (reps, epley, brzycki) => {
+  it.each([
+    [1, 103.333, 100],
+    [3, 110, 105.882],
+    [5, 116.667, 112.5],
+    [8, 126.667, 124.138],
+    [10, 133.333, 133.333],
+    [15, 150, 163.636],
+  ])("%i reps", (reps, epley, brzycki) => {
     expect(epleyMax(100, reps)).toBeCloseTo(epley, 3);
     expect(brzyckiMax(100, reps)).toBeCloseTo(brzycki, 3);
   });
@@ -39,7 +56,10 @@ describe("one-rep maximum", () => {
   });
 
   // BeniSportSci raw data (Mitter et al.): bench at 90 / 80 / 70 % gave 4.86 ± 1.17, 9.86 ± 1.17, 16.29 ± 2.30 reps.
-  it.each([[0.9, 4.86, 1.17], [0.8, 9.86, 2 * 1.17]])("at %f of the maximum the reps lie near those measured", (share, measured, within) => {
+  it.each([
+    [0.9, 4.86, 1.17],
+    [0.8, 9.86, 2 * 1.17],
+  ])("at %f of the maximum the reps lie near those measured", (share, measured, within) => {
     expect(Math.abs(repsAt(100 * share, 100) - measured)).toBeLessThan(within);
   });
 
@@ -54,7 +74,10 @@ describe("one-rep maximum", () => {
 
 describe("units and times", () => {
   // International yard and pound agreement of 1959: 1 lb = 0.45359237 kg exactly.
-  it.each([[45, 20.41165665], [225, 102.05828325]])("%i lb are %f kg, exactly", (lb, kg) => {
+  it.each([
+    [45, 20.41165665],
+    [225, 102.05828325],
+  ])("%i lb are %f kg, exactly", (lb, kg) => {
     expect(toBase({ amount: lb, unit: "lb" })).toBeCloseTo(kg, 12);
     expect(toBase({ amount: lb, unit: "lb" }) / kgPerLb).toBeCloseTo(lb, 12);
   });

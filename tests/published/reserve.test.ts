@@ -1,7 +1,16 @@
 import { compileText } from "../notebook.js";
 import { describe, expect, it } from "vitest";
 import { constantsWith } from "../../src/3-plan/assumptions.js";
-import { ceilingReps, criticalRate, cycleOf, fitRecovery, type Reserve, reserveOf, unbrokenTime, work } from "../../src/4-timeline/models/reserve.js";
+import {
+  ceilingReps,
+  criticalRate,
+  cycleOf,
+  fitRecovery,
+  type Reserve,
+  reserveOf,
+  unbrokenTime,
+  work,
+} from "../../src/4-timeline/models/reserve.js";
 import { lasting, sets } from "./sets.js";
 
 const constants = constantsWith(new Map());
@@ -53,7 +62,9 @@ describe("worked values of the reserve model", () => {
 
   it("of two recoveries that explain a test it takes the one that goes on from 1: one rep more never jumps", () => {
     const tested = { cycleS: 3.27, fade: 0.5, unbroken: 30 };
-    const kept = [36, 37, 38, 39, 40].map((reps) => criticalRate(reserveOf({ ...tested, ...fitRecovery(tested, [{ seconds: 180, reps }], constants) }, constants)) * 60);
+    const kept = [36, 37, 38, 39, 40].map(
+      (reps) => criticalRate(reserveOf({ ...tested, ...fitRecovery(tested, [{ seconds: 180, reps }], constants) }, constants)) * 60,
+    );
     kept.slice(1).forEach((rate, at) => {
       expect(rate).toBeGreaterThan(kept[at] ?? 0);
       expect(rate / (kept[at] ?? 0)).toBeLessThan(2);
@@ -73,8 +84,12 @@ describe("worked values of the reserve model", () => {
 
   it("several timed tests are fitted by least squares: the error of each is smaller than with either alone", () => {
     const tested = { cycleS: 2.2, fade: 0.5, unbroken: 12 };
-    const timed = [{ seconds: 120, reps: 21 }, { seconds: 300, reps: 33 }];
-    const squares = (recovery: number): number => timed.reduce((sum, { seconds, reps }) => sum + (ceilingReps(reserveOf({ ...tested, recovery }, constants), seconds) - reps) ** 2, 0);
+    const timed = [
+      { seconds: 120, reps: 21 },
+      { seconds: 300, reps: 33 },
+    ];
+    const squares = (recovery: number): number =>
+      timed.reduce((sum, { seconds, reps }) => sum + (ceilingReps(reserveOf({ ...tested, recovery }, constants), seconds) - reps) ** 2, 0);
     const both = squares(fitRecovery(tested, timed, constants).recovery);
     for (const one of timed) expect(both).toBeLessThanOrEqual(squares(fitRecovery(tested, [one], constants).recovery) + 1e-9);
   });
@@ -114,10 +129,20 @@ describe("repetitions over sets against rest, as measured", () => {
       for (let rep = 0; rep < 10; rep += 1) work(fresh, fresh, reserve, cycleOf(fresh, reserve));
       const own = { ...reserve, capacity: fresh.fast + fresh.slow };
       fresh = { fast: 0, slow: 0 };
-      const misses = [[60, 18.1], [120, 21.4], [180, 23.7]].map(([rest = 0, total = 0]) => Math.abs(sets(own, rest, 3, 10).reduce((sum, reps) => sum + reps, 0) - total));
+      const misses = [
+        [60, 18.1],
+        [120, 21.4],
+        [180, 23.7],
+      ].map(([rest = 0, total = 0]) => Math.abs(sets(own, rest, 3, 10).reduce((sum, reps) => sum + reps, 0) - total));
       return Math.max(...misses);
     });
-    const two = Math.max(...[[60, 18.1], [120, 21.4], [180, 23.7]].map(([rest = 0, total = 0]) => Math.abs(sets(lasting(10), rest, 3, 10).reduce((sum, reps) => sum + reps, 0) - total)));
+    const two = Math.max(
+      ...[
+        [60, 18.1],
+        [120, 21.4],
+        [180, 23.7],
+      ].map(([rest = 0, total = 0]) => Math.abs(sets(lasting(10), rest, 3, 10).reduce((sum, reps) => sum + reps, 0) - total)),
+    );
     expect(Math.min(...worst)).toBeGreaterThan(two);
   });
 });

@@ -17,8 +17,16 @@ if (!browsers.some((path) => existsSync(path))) {
 }
 
 const report = join(mkdtempSync(join(tmpdir(), "rotaline-")), "report.json");
-const run = spawnSync("npx", ["vitest", "run", "--reporter=default", "--reporter=json", `--outputFile.json=${report}`, ...process.argv.slice(2)], { stdio: "inherit" });
-const { numPassedTests = 0, numFailedTests = 0, numFailedTestSuites = 0 } = existsSync(report) ? JSON.parse(readFileSync(report, "utf8")) : {};
+const run = spawnSync(
+  "npx",
+  ["vitest", "run", "--reporter=default", "--reporter=json", `--outputFile.json=${report}`, ...process.argv.slice(2)],
+  { stdio: "inherit" },
+);
+const {
+  numPassedTests = 0,
+  numFailedTests = 0,
+  numFailedTestSuites = 0,
+} = existsSync(report) ? JSON.parse(readFileSync(report, "utf8")) : {};
 const failed = numFailedTests > 0 ? numFailedTests : run.status === 0 ? 0 : Math.max(1, numFailedTestSuites);
 console.log(`${numPassedTests} passed, ${failed} failed`);
 process.exit(failed > 0 || numPassedTests === 0 ? 1 : 0);

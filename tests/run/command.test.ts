@@ -8,7 +8,10 @@ import { describe, expect, it } from "vitest";
 import { lighthouse, root } from "../notebook.js";
 
 function rotaline(...args: readonly string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [join(root, "dist/rotaline.js"), ...args], { cwd: root, encoding: "utf8" });
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join(root, "dist/rotaline.js"), ...args], {
+    cwd: root,
+    encoding: "utf8",
+  });
   return { status, stdout, stderr };
 }
 
@@ -18,16 +21,28 @@ function folderWith(files: Readonly<Record<string, string>>): string {
   return folder;
 }
 
-const good = "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 20 24 reps\n  box jump cycle 2 2 s\n  box jump fade 0 0 %\nevent Sprint\n  cap 5 min\n  handover 3 s\n  stage 40 box jump\nplan Simple for Sprint\n  repeat\n    Ada 5\n    Olu 5\nassume set-up 0 s\n";
+const good =
+  "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 20 24 reps\n  box jump cycle 2 2 s\n  box jump fade 0 0 %\nevent Sprint\n  cap 5 min\n  handover 3 s\n  stage 40 box jump\nplan Simple for Sprint\n  repeat\n    Ada 5\n    Olu 5\nassume set-up 0 s\n";
 
 describe("rotaline compare", () => {
   it("says how often one plan beats the other on the same days, and what differs by stage and athlete", () => {
     const { status, stdout } = rotaline("compare", "Steady", "Bold", "--in", "notebooks/lighthouse");
     expect(status).toBe(0);
-    const rows = new Map(stdout.split("\n").map((line) => [line.slice(0, 30).trim(), line.slice(30).trim().split(/\s{2,}/)]));
-    const [never, always] = [rows.get("beats Steady")?.at(-1), rows.get("beats Bold")?.at(0)].map((cell) => Number(/\d+/.exec(cell ?? "")?.[0]));
+    const rows = new Map(
+      stdout.split("\n").map((line) => [
+        line.slice(0, 30).trim(),
+        line
+          .slice(30)
+          .trim()
+          .split(/\s{2,}/),
+      ]),
+    );
+    const [never, always] = [rows.get("beats Steady")?.at(-1), rows.get("beats Bold")?.at(0)].map((cell) =>
+      Number(/\d+/.exec(cell ?? "")?.[0]),
+    );
     expect((never ?? 0) + (always ?? 0)).toBe(100);
-    for (const row of ["on paper", "the middle day", "squats: time, reps", "logs: time, reps", "rows: time, reps"]) expect(stdout).toMatch(new RegExp(`^${row} .*\\d:\\d\\d`, "m"));
+    for (const row of ["on paper", "the middle day", "squats: time, reps", "logs: time, reps", "rows: time, reps"])
+      expect(stdout).toMatch(new RegExp(`^${row} .*\\d:\\d\\d`, "m"));
     expect(stdout).toMatch(/^Ines: reps, held, rested +\d+, \d:\d\d, \d:\d\d/m);
     for (const line of stdout.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
   });
@@ -39,8 +54,14 @@ describe("rotaline compare", () => {
   });
 
   it("does not compare a time with reps, nor what is not there", () => {
-    expect(rotaline("compare", "Steady", "Ladder", "--in", "notebooks/lighthouse")).toMatchObject({ status: 2, stderr: expect.stringContaining("neither beats the other") });
-    expect(rotaline("compare", "Steady", "Bald", "--in", "notebooks/lighthouse")).toMatchObject({ status: 2, stderr: expect.stringContaining("Bold") });
+    expect(rotaline("compare", "Steady", "Ladder", "--in", "notebooks/lighthouse")).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining("neither beats the other"),
+    });
+    expect(rotaline("compare", "Steady", "Bald", "--in", "notebooks/lighthouse")).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining("Bold"),
+    });
   });
 });
 
@@ -53,23 +74,51 @@ describe("rotaline check", () => {
 
   it("accepts the demo documents as they stand: Steady has no finding, Bold one of each kind, every other document at most one; eight in all", () => {
     const report = JSON.parse(rotaline("check", "notebooks/lighthouse", "--format", "json").stdout);
-    const found = report.documents.flatMap(({ path, findings }: { path: string; findings: readonly { severity: string; rule: string; line: number }[] }) => findings.map((finding) => ({ path, ...finding })));
-    const [plans, others] = [found.filter(({ path }: { path: string }) => path.endsWith("breakwater.rota")), found.filter(({ path }: { path: string }) => !path.endsWith("breakwater.rota"))];
-    const bold = lighthouse.find(({ path }) => path === "breakwater.rota")?.text.split("\n").findIndex((line) => line.startsWith("plan Bold")) ?? 0;
+    const found = report.documents.flatMap(
+      ({ path, findings }: { path: string; findings: readonly { severity: string; rule: string; line: number }[] }) =>
+        findings.map((finding) => ({ path, ...finding })),
+    );
+    const [plans, others] = [
+      found.filter(({ path }: { path: string }) => path.endsWith("breakwater.rota")),
+      found.filter(({ path }: { path: string }) => !path.endsWith("breakwater.rota")),
+    ];
+    const bold =
+      lighthouse
+        .find(({ path }) => path === "breakwater.rota")
+        ?.text.split("\n")
+        .findIndex((line) => line.startsWith("plan Bold")) ?? 0;
     expect(plans.every(({ line }: { line: number }) => line > bold)).toBe(true);
-    expect(plans.map(({ rule }: { rule: string }) => rule).sort()).toEqual(["hold-drops", "hold-turn-missed", "hold-uncovered", "runs-over-cap", "set-too-long", "two-places", "uneven-share"]);
+    expect(plans.map(({ rule }: { rule: string }) => rule).sort()).toEqual([
+      "hold-drops",
+      "hold-turn-missed",
+      "hold-uncovered",
+      "runs-over-cap",
+      "set-too-long",
+      "two-places",
+      "uneven-share",
+    ]);
     expect(new Set(others.map(({ path }: { path: string }) => path)).size).toBe(others.length);
     expect(found).toHaveLength(8);
-    expect(report.plans.map(({ name }: { name: string }) => name).sort()).toEqual(["Bold", "Even", "Ladder", "Matched", "Simple", "Split", "Steady"]);
+    expect(report.plans.map(({ name }: { name: string }) => name).sort()).toEqual([
+      "Bold",
+      "Even",
+      "Ladder",
+      "Matched",
+      "Simple",
+      "Split",
+      "Steady",
+    ]);
   });
 
   it("a start says what each plan comes to and where the notebook is, on one screen", async () => {
     const open = spawn(process.execPath, [join(root, "dist/rotaline.js"), "open", "notebooks/lighthouse", "--port", "0"], { cwd: root });
     let said = "";
-    await new Promise<void>((done) => open.stdout.on("data", (part: Buffer) => {
-      said += part.toString();
-      if (said.includes("stop with Ctrl+C")) done();
-    }));
+    await new Promise<void>((done) =>
+      open.stdout.on("data", (part: Buffer) => {
+        said += part.toString();
+        if (said.includes("stop with Ctrl+C")) done();
+      }),
+    );
     open.kill();
     expect(said.trimEnd().split("\n").length).toBeLessThanOrEqual(24);
     expect(said).toMatch(/^Plans\n {2}Steady for Breakwater/);
@@ -81,8 +130,12 @@ describe("rotaline check", () => {
     const learnt = rotaline("learn", "notebooks/lighthouse");
     expect(learnt.status).toBe(0);
     expect(learnt.stdout).toMatch(/^\/\/ .+\nability on 2026-03-23 /s);
-    expect(rotaline("ask", "Ladder", "notebooks/lighthouse").stdout).toMatch(/^Test \w+'s best unbroken set of ring dip once more: eight days of ten would lie within \d+ reps, not \d+\.\n/);
-    expect(rotaline("week", "notebooks/lighthouse", "--again").stdout).toMatch(/The second try of Two Ladders with Ladder betters the first on \d+ % of days/);
+    expect(rotaline("ask", "Ladder", "notebooks/lighthouse").stdout).toMatch(
+      /^Test \w+'s best unbroken set of ring dip once more: eight days of ten would lie within \d+ reps, not \d+\.\n/,
+    );
+    expect(rotaline("week", "notebooks/lighthouse", "--again").stdout).toMatch(
+      /The second try of Two Ladders with Ladder betters the first on \d+ % of days/,
+    );
   });
 
   it("prints one JSON object of the published shape", () => {
@@ -93,7 +146,12 @@ describe("rotaline check", () => {
     expect(Object.keys(report)).toEqual(["version", "documents", "plans", "weeks"]);
     expect(report.version).toBe(1);
     expect(report.documents[0].findings.find(({ rule }: { rule: string }) => rule === "unknown-name")).toEqual({
-      rule: "unknown-name", severity: "error", line: 15, column: 5, endLine: 15, endColumn: 9,
+      rule: "unknown-name",
+      severity: "error",
+      line: 15,
+      column: 5,
+      endLine: 15,
+      endColumn: 9,
       message: "There is no athlete or pair called “Olaf” here. Did you mean Olu?",
       why: "A misspelt name would leave someone out of the plan without a word.",
       fixes: [{ title: "write Olu", edits: [{ line: 15, column: 5, endLine: 15, endColumn: 9, text: "Olu" }] }],
@@ -103,22 +161,51 @@ describe("rotaline check", () => {
   it("gives the plan's numbers: 8 sets of 10 s and 7 handovers of 3 s", () => {
     const folder = folderWith({ "a.rota": good });
     const { status, stdout } = rotaline("check", join(folder, "a.rota"), "--format", "json");
-    const { documents, plans: [plan] } = JSON.parse(stdout);
+    const {
+      documents,
+      plans: [plan],
+    } = JSON.parse(stdout);
     expect(status).toBe(0);
-    expect(plan.score).toEqual({ kind: "time", value: expect.closeTo(101, 6), unit: "s", finished: true, p10: expect.any(Number), p50: expect.any(Number), p90: expect.any(Number) });
+    expect(plan.score).toEqual({
+      kind: "time",
+      value: expect.closeTo(101, 6),
+      unit: "s",
+      finished: true,
+      p10: expect.any(Number),
+      p50: expect.any(Number),
+      p90: expect.any(Number),
+    });
     // Eight of ten days lie around the expected one: 40 reps of a set's pace (3 %), the day's form (2 %), handovers (20 %).
     expect(plan.score.p10).toBeLessThan(101);
     expect(plan.score.p90).toBeGreaterThan(101);
-    expect(plan).toMatchObject({ name: "Simple", event: "Sprint", line: 12, stages: [{ name: "box jump", start: 0, end: expect.closeTo(101, 6), reps: 40 }] });
-    expect(plan.athletes).toEqual(["Ada", "Olu"].map((name) => ({ name, reps: 20, work: expect.closeTo(40, 6), hold: 0, rest: expect.closeTo(61, 6), share: 0.5 })));
+    expect(plan).toMatchObject({
+      name: "Simple",
+      event: "Sprint",
+      line: 12,
+      stages: [{ name: "box jump", start: 0, end: expect.closeTo(101, 6), reps: 40 }],
+    });
+    expect(plan.athletes).toEqual(
+      ["Ada", "Olu"].map((name) => ({ name, reps: 20, work: expect.closeTo(40, 6), hold: 0, rest: expect.closeTo(61, 6), share: 0.5 })),
+    );
     expect(plan.segments[0]).toEqual({ athlete: "Ada", activity: "work", start: 0, end: 10, line: 14, movement: "box jump", reps: 5 });
-    expect(documents[0].lines.find(({ line }: { line: number }) => line === 14)).toEqual({ line: 14, shown: expect.stringMatching(/^0:00–0:10 · 5 of 40 · \d+ % left · ×4, least \d+ %$/), values: expect.objectContaining({ start: 0, end: 10, reps: 5 }) });
+    expect(documents[0].lines.find(({ line }: { line: number }) => line === 14)).toEqual({
+      line: 14,
+      shown: expect.stringMatching(/^0:00–0:10 · 5 of 40 · \d+ % left · ×4, least \d+ %$/),
+      values: expect.objectContaining({ start: 0, end: 10, reps: 5 }),
+    });
   });
 
   it("gives a week's sessions in its zone", () => {
     const { weeks } = JSON.parse(rotaline("check", "notebooks/lighthouse", "--format", "json").stdout);
     expect(weeks[0].name).toBe("Lighthouse Three");
-    expect(weeks[0].sessions[0]).toEqual({ event: "Two Ladders", plan: "Ladder", start: "2026-03-20T18:00:00-03:00", line: 8, readiness: { grip: 1, pull: 1, push: 1, squat: 1, hinge: 1, trunk: 1, engine: 1, hands: 1 }, score: expect.any(Number) });
+    expect(weeks[0].sessions[0]).toEqual({
+      event: "Two Ladders",
+      plan: "Ladder",
+      start: "2026-03-20T18:00:00-03:00",
+      line: 8,
+      readiness: { grip: 1, pull: 1, push: 1, squat: 1, hinge: 1, trunk: 1, engine: 1, hands: 1 },
+      score: expect.any(Number),
+    });
     // Two days after the dips, half of 36 h and a third of it later, the push is not all back.
     expect(weeks[0].sessions[2].readiness.push).toBeGreaterThan(0.9);
     expect(weeks[0].sessions[2].readiness.push).toBeLessThan(1);
@@ -134,7 +221,9 @@ describe("rotaline check", () => {
   it("shows line, caret, reason and fix, without colours in a pipe", () => {
     const folder = folderWith({ "a.rota": good.replace("cap 5 min", "cap 5 kg") });
     const { stdout } = rotaline("check", folder);
-    expect(stdout).toContain(`error: “kg” does not fit here. Write a time such as 40 s or 2:30.\n  ╷ ${join(folder, "a.rota")}:9:7 unit-mismatch\n9 │   cap 5 kg\n  ╵       ^^^^\n`);
+    expect(stdout).toContain(
+      `error: “kg” does not fit here. Write a time such as 40 s or 2:30.\n  ╷ ${join(folder, "a.rota")}:9:7 unit-mismatch\n9 │   cap 5 kg\n  ╵       ^^^^\n`,
+    );
     expect(stdout).toMatch(/^Why\n +unit-mismatch /m);
     expect(stdout).not.toContain("\u001b[");
   });
@@ -171,13 +260,29 @@ describe("rotaline check --format sarif", () => {
       expect(run.tool.driver.rules[result.ruleIndex].id).toBe(result.ruleId);
       expect(["none", "note", "warning", "error"]).toContain(result.level);
       expect(result.message.text.length).toBeGreaterThan(10);
-      const [{ physicalLocation: { artifactLocation, region } }] = result.locations;
+      const [
+        {
+          physicalLocation: { artifactLocation, region },
+        },
+      ] = result.locations;
       expect(artifactLocation.uri).toBe(`file://${folder}/a%20b.rota`);
       expect(region.startLine).toBeGreaterThanOrEqual(1);
       expect(region.endLine > region.startLine || region.endColumn >= region.startColumn).toBe(true);
     }
     const unknown = run.results.find(({ ruleId }: { ruleId: string }) => ruleId === "unknown-name");
-    expect(unknown.fixes).toEqual([{ description: { text: "write Olu" }, artifactChanges: [{ artifactLocation: { uri: `file://${folder}/a%20b.rota` }, replacements: [{ deletedRegion: { startLine: 15, startColumn: 5, endLine: 15, endColumn: 9 }, insertedContent: { text: "Olu" } }] }] }]);
+    expect(unknown.fixes).toEqual([
+      {
+        description: { text: "write Olu" },
+        artifactChanges: [
+          {
+            artifactLocation: { uri: `file://${folder}/a%20b.rota` },
+            replacements: [
+              { deletedRegion: { startLine: 15, startColumn: 5, endLine: 15, endColumn: 9 }, insertedContent: { text: "Olu" } },
+            ],
+          },
+        ],
+      },
+    ]);
   });
 });
 
@@ -268,11 +373,16 @@ describe("rotaline week", () => {
   });
 
   it("status 1 where a limit is broken or no order keeps them, 2 where there is no such week", () => {
-    const crowded = folderWith({ "w.rota": `${good}week One\n  at most 1 event a day\n  2026-03-20 10:00 Sprint plan Simple\n  2026-03-20 18:00 Sprint again\n` });
+    const crowded = folderWith({
+      "w.rota": `${good}week One\n  at most 1 event a day\n  2026-03-20 10:00 Sprint plan Simple\n  2026-03-20 18:00 Sprint again\n`,
+    });
     expect(rotaline("week", `${crowded}/`).status).toBe(1);
     const never = rotaline("week", `${crowded}/`, "--order");
     expect([never.status, never.stdout]).toEqual([1, expect.stringContaining("No order keeps all of the week's limits")]);
-    expect(rotaline("week", "Nowhere", "notebooks/lighthouse")).toMatchObject({ status: 2, stderr: "rotaline: There is no week “Nowhere”. Weeks here: Lighthouse Three.\n" });
+    expect(rotaline("week", "Nowhere", "notebooks/lighthouse")).toMatchObject({
+      status: 2,
+      stderr: "rotaline: There is no week “Nowhere”. Weeks here: Lighthouse Three.\n",
+    });
   });
 });
 
@@ -284,6 +394,9 @@ describe("rotaline cards", () => {
     expect(text.stdout).toMatch(/^when {3}who +Ines +Marta +Bram +Tariq$/m);
     expect(rotaline("cards", "Steady", "notebooks/lighthouse", "--markdown", "--for", "Marta").stdout).toMatch(/^## Marta\n/);
     expect(rotaline("cards", "Steady", "notebooks/lighthouse", "--html").stdout).toMatch(/^<!doctype html>/);
-    expect(rotaline("cards", "Steady", "notebooks/lighthouse", "--for", "Nobody")).toMatchObject({ status: 2, stderr: "rotaline: Nobody has nothing to do in Steady. Athletes there: Ines, Marta, Bram, Tariq.\n" });
+    expect(rotaline("cards", "Steady", "notebooks/lighthouse", "--for", "Nobody")).toMatchObject({
+      status: 2,
+      stderr: "rotaline: Nobody has nothing to do in Steady. Athletes there: Ines, Marta, Bram, Tariq.\n",
+    });
   });
 });

@@ -19,7 +19,15 @@ function shaken(draft: Draft, numbers: readonly number[]): Draft {
     ...draft,
     blocks: draft.blocks.map((block) => ({
       ...block,
-      lanes: block.lanes.map((lane) => ({ ...lane, rest: next(40), turns: lane.turns.map((turn) => (turn.size.kind === "round" ? turn : { ...turn, size: { kind: "reps" as const, steps: Array.from({ length: 1 + next(3) }, () => 1 + next(25)), parts: 1 } })) })),
+      lanes: block.lanes.map((lane) => ({
+        ...lane,
+        rest: next(40),
+        turns: lane.turns.map((turn) =>
+          turn.size.kind === "round"
+            ? turn
+            : { ...turn, size: { kind: "reps" as const, steps: Array.from({ length: 1 + next(3) }, () => 1 + next(25)), parts: 1 } },
+        ),
+      })),
     })),
   };
 }
@@ -67,7 +75,9 @@ describe("the bound by hand", () => {
   });
 
   it("in step, a rep is no faster than the slower of the two fastest and 0.3 s: 40 · 2.5 s", () => {
-    const { event, team, abilities, constants } = problemOf(`${ground(100_000, 0)}event Test\n  working at most 2\n  stage 40 squat in sync\n`);
+    const { event, team, abilities, constants } = problemOf(
+      `${ground(100_000, 0)}event Test\n  working at most 2\n  stage 40 squat in sync\n`,
+    );
     expect(ceiling(event, team, abilities, constants)).toBeCloseTo(100, 4);
   });
 
@@ -78,5 +88,10 @@ describe("the bound by hand", () => {
 });
 
 it("the ground of these tests compiles without an error", () => {
-  for (const text of Object.values(events)) expect([...compileText(text).documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ findings }) => findings.map(({ message }) => message)))).toEqual([]);
+  for (const text of Object.values(events))
+    expect(
+      [...compileText(text).documents.values()].flatMap(({ blocks }) =>
+        blocks.flatMap(({ findings }) => findings.map(({ message }) => message)),
+      ),
+    ).toEqual([]);
 });

@@ -54,8 +54,12 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
 
   it("are what a coach would type: lines that can be read out, ladders that go down, no set of one rep, nobody twice running", () => {
     for (const { draft } of last) {
-      for (const line of textOf(draft, "First").split("\n").filter((one) => /^ {4,}[A-Z]/.test(one))) {
-        expect(line).toMatch(/^ +\S+( \+ \S+)? (\d+(-\d+){0,3}( each)?( as \d+(\+\d+)+ rest 5 s)?|\d+ % unbroken( each)?|round)( while [\w+ ]+ hold)?(, \w+ as \d+(\+\d+)+ rest 5 s)*$/);
+      for (const line of textOf(draft, "First")
+        .split("\n")
+        .filter((one) => /^ {4,}[A-Z]/.test(one))) {
+        expect(line).toMatch(
+          /^ +\S+( \+ \S+)? (\d+(-\d+){0,3}( each)?( as \d+(\+\d+)+ rest 5 s)?|\d+ % unbroken( each)?|round)( while [\w+ ]+ hold)?(, \w+ as \d+(\+\d+)+ rest 5 s)*$/,
+        );
       }
       for (const { lanes } of draft.blocks) {
         for (const { turns } of lanes) {
@@ -73,7 +77,8 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
     const [best] = last;
     const arranged = arrangements(...arranging(text)).map(({ draft }) => mostNumbers(draft));
     expect(best && mostNumbers(best.draft)).toBeLessThanOrEqual(Math.max(mostInShort, ...arranged));
-    for (const { sort, worth } of last) if (best && sort === "longer") expect(Math.abs(worth.middle / best.worth.middle - 1)).toBeGreaterThanOrEqual(0.01);
+    for (const { sort, worth } of last)
+      if (best && sort === "longer") expect(Math.abs(worth.middle / best.worth.middle - 1)).toBeGreaterThanOrEqual(0.01);
   });
 
   it("are the same for the same seed and never worse with more steps", () => {
@@ -86,18 +91,34 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
 
 describe("the trade agrees (common practice, no source)", () => {
   // The upper end is the search's own: it charges for sets over a third. The lower end is the model's.
-  it.each([[16, 20], [24, 30], [12, 12], [18, 16]])("two who share minutes of work in turns, bests of %i and %i: the largest first set is no more than two fifths, and a quarter each costs at most an eighth", (one, two) => {
-    const text = `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken ${one} ${two} reps\n  dip cycle 2.2 2 s\nevent Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage dip\n  rule share within 5 %\n`;
-    const [best] = found(text, 8_000).at(-1)?.suggestions ?? [];
-    const turns = best ? turnsOf(planOf(best.draft).steps) : [];
-    for (const [name, most] of Object.entries({ Ada: one, Olu: two })) {
-      const first = Math.max(...turns.filter(({ who }) => who[0] === name).map(({ works }) => works[0]?.ladders[0]?.[0] ?? 0));
-      expect(first / most).toBeLessThanOrEqual(0.4);
-    }
-    const quarters = best && mapLanes(best.draft, (lane) => ({ ...lane, rest: "ready", turns: lane.turns.slice(0, 2).map((turn) => ({ ...turn, size: { kind: "percent", percent: 25 } })) }));
-    const { abilities, constants } = problemOf(text);
-    expect(quarters && worthOf(planOf(quarters), abilities, constants, usual)?.middle).toBeGreaterThanOrEqual(0.875 * (best?.worth.middle ?? Number.NaN));
-  });
+  it.each([
+    [16, 20],
+    [24, 30],
+    [12, 12],
+    [18, 16],
+  ])(
+    "two who share minutes of work in turns, bests of %i and %i: the largest first set is no more than two fifths, and a quarter each costs at most an eighth",
+    (one, two) => {
+      const text = `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken ${one} ${two} reps\n  dip cycle 2.2 2 s\nevent Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage dip\n  rule share within 5 %\n`;
+      const [best] = found(text, 8_000).at(-1)?.suggestions ?? [];
+      const turns = best ? turnsOf(planOf(best.draft).steps) : [];
+      for (const [name, most] of Object.entries({ Ada: one, Olu: two })) {
+        const first = Math.max(...turns.filter(({ who }) => who[0] === name).map(({ works }) => works[0]?.ladders[0]?.[0] ?? 0));
+        expect(first / most).toBeLessThanOrEqual(0.4);
+      }
+      const quarters =
+        best &&
+        mapLanes(best.draft, (lane) => ({
+          ...lane,
+          rest: "ready",
+          turns: lane.turns.slice(0, 2).map((turn) => ({ ...turn, size: { kind: "percent", percent: 25 } })),
+        }));
+      const { abilities, constants } = problemOf(text);
+      expect(quarters && worthOf(planOf(quarters), abilities, constants, usual)?.middle).toBeGreaterThanOrEqual(
+        0.875 * (best?.worth.middle ?? Number.NaN),
+      );
+    },
+  );
 
   it("nobody is driven to a miss before nine tenths of the cap", () => {
     for (const text of [events["reps on stations"] ?? "", events["reps in time"] ?? ""]) {
@@ -112,7 +133,9 @@ describe("the trade agrees (common practice, no source)", () => {
     const text = events["work in step"] ?? "";
     const { abilities, constants } = problemOf(text);
     const [best, ...others] = found(text, 800).at(-1)?.suggestions ?? [];
-    expect(best && others.length > 0 ? reasonsFor(best, others, abilities, constants).join(" ") : "").toMatch(/(Tempo|No-reps) decided the pairing/);
+    expect(best && others.length > 0 ? reasonsFor(best, others, abilities, constants).join(" ") : "").toMatch(
+      /(Tempo|No-reps) decided the pairing/,
+    );
   });
 });
 
@@ -148,26 +171,34 @@ describe("suggestions for the demo", () => {
   const { world, abilities } = compile(lighthouse).kept;
   const team = world.teams.get("Kelp Street");
 
-  it.each(["Breakwater", "Two Ladders", "Tandem Tide", "Double Shift"])("%s: as good as the coach's own plans, once its rules are counted", (name) => {
-    const event = world.events.get(name);
-    if (!event || !team) throw new Error(`the demo has no ${name}`);
-    // As the command asks: it begins at the coach's own plans, too.
-    const from = [...compile(lighthouse).documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan?.resolved.plan?.event.name === name ? [plan.resolved.plan] : [])));
-    let last: Progress = { steps: 0, suggestions: [] };
-    for (const progress of suggest(event, team, abilities, world.constants, { from })) {
-      last = progress;
-      if (progress.steps >= 600) break;
-    }
-    const best = Math.min(...last.suggestions.map(({ draft }) => worthOf(planOf(draft), abilities, world.constants, usual)?.cost ?? Number.NaN));
-    const own = [...world.plans.values()].filter(({ line }) => line.event.text === name);
-    expect(own.length).toBeGreaterThan(0);
-    const compiled = compile(lighthouse);
-    for (const { blocks } of compiled.documents.values()) {
-      for (const { plan } of blocks) {
-        if (plan?.resolved.plan?.event.name === name) expect(best).toBeLessThanOrEqual(worthOf(plan.resolved.plan, abilities, world.constants, usual)?.cost ?? 0);
+  it.each(["Breakwater", "Two Ladders", "Tandem Tide", "Double Shift"])(
+    "%s: as good as the coach's own plans, once its rules are counted",
+    (name) => {
+      const event = world.events.get(name);
+      if (!event || !team) throw new Error(`the demo has no ${name}`);
+      // As the command asks: it begins at the coach's own plans, too.
+      const from = [...compile(lighthouse).documents.values()].flatMap(({ blocks }) =>
+        blocks.flatMap(({ plan }) => (plan?.resolved.plan?.event.name === name ? [plan.resolved.plan] : [])),
+      );
+      let last: Progress = { steps: 0, suggestions: [] };
+      for (const progress of suggest(event, team, abilities, world.constants, { from })) {
+        last = progress;
+        if (progress.steps >= 600) break;
       }
-    }
-  });
+      const best = Math.min(
+        ...last.suggestions.map(({ draft }) => worthOf(planOf(draft), abilities, world.constants, usual)?.cost ?? Number.NaN),
+      );
+      const own = [...world.plans.values()].filter(({ line }) => line.event.text === name);
+      expect(own.length).toBeGreaterThan(0);
+      const compiled = compile(lighthouse);
+      for (const { blocks } of compiled.documents.values()) {
+        for (const { plan } of blocks) {
+          if (plan?.resolved.plan?.event.name === name)
+            expect(best).toBeLessThanOrEqual(worthOf(plan.resolved.plan, abilities, world.constants, usual)?.cost ?? 0);
+        }
+      }
+    },
+  );
 
   it("a draft and its text are the same plan", () => {
     const event = world.events.get("Breakwater");

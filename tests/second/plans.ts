@@ -1,12 +1,24 @@
 /** Random documents in the plan language, for comparing two simulators: the same seed gives the same text. */
 
-interface Athlete { name: string; woman: boolean }
+interface Athlete {
+  name: string;
+  woman: boolean;
+}
 /** What a turn may do: its stage's hold, its way of working, its items where the stage is rounds. */
-interface Stage { name: string; movement: string; how: string | null; holders: number; items: readonly string[] | null }
+interface Stage {
+  name: string;
+  movement: string;
+  how: string | null;
+  holders: number;
+  items: readonly string[] | null;
+}
 
 const people: readonly Athlete[] = [
-  { name: "Ada", woman: true }, { name: "Olu", woman: false }, { name: "Ines", woman: true },
-  { name: "Bram", woman: false }, { name: "Marta", woman: true },
+  { name: "Ada", woman: true },
+  { name: "Olu", woman: false },
+  { name: "Ines", woman: true },
+  { name: "Bram", woman: false },
+  { name: "Marta", woman: true },
 ];
 const movements: readonly string[] = ["squat", "swing", "dip"];
 const rhythms: readonly string[] = ["each", "in sync", "together"];
@@ -29,7 +41,10 @@ export function randomPlan(seed: number): string {
   const pick = <T>(from: readonly T[]): T => from[Math.floor(next() * from.length)]!;
   const tenths = (least: number, most: number): string => (least + next() * (most - least)).toFixed(chance(0.5) ? 1 : 2);
   const shuffled = <T>(from: readonly T[]): T[] =>
-    from.map((one) => ({ one, at: next() })).sort((a, b) => a.at - b.at).map(({ one }) => one);
+    from
+      .map((one) => ({ one, at: next() }))
+      .sort((a, b) => a.at - b.at)
+      .map(({ one }) => one);
   const out: string[] = [];
   const line = (depth: number, text: string): void => void out.push("  ".repeat(depth) + text);
 
@@ -42,7 +57,11 @@ export function randomPlan(seed: number): string {
   }
   function writeAsks(): void {
     const parts = ["grip", "pull", "push", "squat", "hinge", "trunk", "engine", "hands"];
-    const asks = (): string => `asks ${shuffled(parts).slice(0, whole(1, 4)).map((part) => `${part} ${whole(1, 6) * 10} %`).join(", ")}`;
+    const asks = (): string =>
+      `asks ${shuffled(parts)
+        .slice(0, whole(1, 4))
+        .map((part) => `${part} ${whole(1, 6) * 10} %`)
+        .join(", ")}`;
     for (const movement of shuffled(movements).slice(0, 2)) {
       line(0, `movement ${movement}`);
       line(1, asks());
@@ -73,20 +92,43 @@ export function randomPlan(seed: number): string {
   }
   function writeAssumes(): void {
     const values: readonly (readonly [string, string])[] = [
-      ["carry-over", `${whole(0, 10) * 10} %`], ["step no-rep", `${whole(1, 9) * 10} %`], ["step cost", `${tenths(0, 2)} s`],
-      ["set-up", `${tenths(0, 4)} s`], ["miss cost", `${tenths(0, 8)} s`], ["handover", `${tenths(0, 8)} s`],
-      ["break rest", `${whole(0, 9)} s`], ["fast share", `${whole(0, 10) * 10} %`], ["fast recovery", `${whole(10, 60)} s`],
-      ["slow recovery", `${whole(100, 600)} s`], ["hold rest factor", `${whole(5, 30)}`], ["hold fatigue", "0.02"], ["hold recovery", "0.002"],
+      ["carry-over", `${whole(0, 10) * 10} %`],
+      ["step no-rep", `${whole(1, 9) * 10} %`],
+      ["step cost", `${tenths(0, 2)} s`],
+      ["set-up", `${tenths(0, 4)} s`],
+      ["miss cost", `${tenths(0, 8)} s`],
+      ["handover", `${tenths(0, 8)} s`],
+      ["break rest", `${whole(0, 9)} s`],
+      ["fast share", `${whole(0, 10) * 10} %`],
+      ["fast recovery", `${whole(10, 60)} s`],
+      ["slow recovery", `${whole(100, 600)} s`],
+      ["hold rest factor", `${whole(5, 30)}`],
+      ["hold fatigue", "0.02"],
+      ["hold recovery", "0.002"],
       ["fade", `${whole(0, 10) * 10} %`],
     ];
     // Numbers without a common measure: a hold that fails in the very moment in which a rep ends is nobody's question.
     line(0, `assume regrip ${whole(3, 15)}.${whole(11, 89)} s`);
-    for (const [name, value] of values) if (chance(0.15)) line(0, `assume ${/fade|recovery|hold/.test(name) ? `"${name}"` : name} ${value}`);
+    for (const [name, value] of values)
+      if (chance(0.15)) line(0, `assume ${/fade|recovery|hold/.test(name) ? `"${name}"` : name} ${value}`);
   }
 
   // ---- The event ----
 
-  const kind = pick(["one", "one", "one", "several", "several", "round", "round", "windows", "lanes", "lanes", "stage lanes", "stage lanes"]);
+  const kind = pick([
+    "one",
+    "one",
+    "one",
+    "several",
+    "several",
+    "round",
+    "round",
+    "windows",
+    "lanes",
+    "lanes",
+    "stage lanes",
+    "stage lanes",
+  ]);
   const laneCount = kind.includes("lanes") ? whole(2, Math.min(3, team.length)) : 1;
   /** Nobody is in two lanes: by category where there are stations. */
   const stations = kind === "lanes" && laneCount === 2 && chance(0.5);
@@ -147,9 +189,10 @@ export function randomPlan(seed: number): string {
     return pair && some.length === 2 && some[0] === pair[0] && some[1] === pair[1] && chance(0.7) ? "A" : some.join(" + ");
   }
   function writeTurn(depth: number, stage: Stage, crew: readonly string[]): void {
-    const order = pair && crew.includes(pair[0]!) && crew.includes(pair[1]!) && chance(0.3)
-      ? [...pair, ...shuffled(crew.filter((name) => !pair!.includes(name)))]
-      : shuffled(crew);
+    const order =
+      pair && crew.includes(pair[0]!) && crew.includes(pair[1]!) && chance(0.3)
+        ? [...pair, ...shuffled(crew.filter((name) => !pair!.includes(name)))]
+        : shuffled(crew);
     const most = Math.max(1, order.length - stage.holders);
     const workers = order.slice(0, Math.min(most, chance(0.6) ? 1 : chance(0.85) ? 2 : 3));
     const holders = order.slice(workers.length, workers.length + stage.holders);
@@ -183,7 +226,8 @@ export function randomPlan(seed: number): string {
     for (let more = chance(0.25) ? 2 : 1; more > 0; more--) {
       const own = chance(0.5) ? "" : `${who(shuffled(crew).slice(0, chance(0.8) ? 1 : 2))} `;
       const until = pick(["time", "time", "share", "ready"]);
-      if (until === "time") line(depth, `${own}rest ${chance(0.8) ? `${whole(0, 40)} s` : chance(0.5) ? `1:${whole(1, 3)}` : `0:${whole(10, 59)}`}`);
+      if (until === "time")
+        line(depth, `${own}rest ${chance(0.8) ? `${whole(0, 40)} s` : chance(0.5) ? `1:${whole(1, 3)}` : `0:${whole(10, 59)}`}`);
       else line(depth, `${own}rest until ${until === "ready" ? "ready" : `${whole(1, 19) * 5} %`}`);
     }
   }

@@ -6,31 +6,74 @@ import type { Constants } from "../../src/3-plan/assumptions.js";
 import type { LoadKg } from "../../src/3-plan/event.js";
 import type { PlanSpec, Rest, Step, Turn, Work } from "../../src/3-plan/plan.js";
 
-export interface Ability { unbroken: number; cycleS: number; fade: number; recovery: number; fastRecovery: number }
+export interface Ability {
+  unbroken: number;
+  cycleS: number;
+  fade: number;
+  recovery: number;
+  fastRecovery: number;
+}
 export interface Knowledge {
   movement(athlete: string, movement: string, loadKg: number | null): Ability;
   holdS(athlete: string, hold: string): number;
   overlap(one: string, other: string): number;
 }
 export interface Second {
-  endS: number; finished: boolean; reps: number;
+  endS: number;
+  finished: boolean;
+  reps: number;
   turns: { step: number; startS: number; endS: number; reps: Record<string, number>; misses: number; drops: number }[];
   stages: { stage: number; reps: number; rounds: number; endS: number }[];
 }
 
-interface Pools { F: number; S: number }
+interface Pools {
+  F: number;
+  S: number;
+}
 /** One athlete at one movement (at one load). */
 interface Reserve {
-  movement: string; ability: Ability; K: number; tauF: number; tauS: number; pools: Pools; at: number; begun: boolean; lastEnd: number;
+  movement: string;
+  ability: Ability;
+  K: number;
+  tauF: number;
+  tauS: number;
+  pools: Pools;
+  at: number;
+  begun: boolean;
+  lastEnd: number;
 }
 /** One athlete at one hold: tired fraction m at the moment `at`. */
-interface Grip { hold: string; T: number; G: number; limit: number; m: number; at: number }
-interface Pause { from: number; to: number }
+interface Grip {
+  hold: string;
+  T: number;
+  G: number;
+  limit: number;
+  m: number;
+  at: number;
+}
+interface Pause {
+  from: number;
+  to: number;
+}
 /** A counted rep (or whole round) of a stage, and its place in the order of time, lanes, names. */
-interface Mark { t: number; lane: number; place: number }
+interface Mark {
+  t: number;
+  lane: number;
+  place: number;
+}
 type Wait = { who: string | null } & ({ kind: "moment"; at: number } | { kind: "share"; fraction: number } | { kind: "ready" });
-interface Before { who: string; holders: readonly string[]; hold: string | null }
-interface Strand { lane: number; clock: number; lasted: number; before: Before | null; waits: Wait[] }
+interface Before {
+  who: string;
+  holders: readonly string[];
+  hold: string | null;
+}
+interface Strand {
+  lane: number;
+  clock: number;
+  lasted: number;
+  before: Before | null;
+  waits: Wait[];
+}
 
 const mostS = 12 * 3600;
 const mostTurns = 20000;
@@ -68,7 +111,11 @@ export function secondSimulate(plan: PlanSpec, know: Knowledge, constants: Const
 
 /** One run with the closings known so far: the whole answer, or the next closing. */
 function run(
-  plan: PlanSpec, know: Knowledge, constants: Constants, closed: ReadonlyMap<number, Mark>, capacities: Map<string, number>,
+  plan: PlanSpec,
+  know: Knowledge,
+  constants: Constants,
+  closed: ReadonlyMap<number, Mark>,
+  capacities: Map<string, number>,
 ): Second | { stage: number; mark: Mark } {
   const { event, team } = plan;
   const phi = constants["fast share"];
@@ -97,8 +144,15 @@ function run(
   }
   function reserveOf(movement: string, ability: Ability): Reserve {
     const of: Reserve = {
-      movement, ability, K: ability.unbroken, tauF: constants["fast recovery"] / (Math.min(1, ability.recovery) * ability.fastRecovery),
-      tauS: constants["slow recovery"] / ability.recovery, pools: { F: 0, S: 0 }, at: 0, begun: false, lastEnd: 0,
+      movement,
+      ability,
+      K: ability.unbroken,
+      tauF: constants["fast recovery"] / (Math.min(1, ability.recovery) * ability.fastRecovery),
+      tauS: constants["slow recovery"] / ability.recovery,
+      pools: { F: 0, S: 0 },
+      at: 0,
+      begun: false,
+      lastEnd: 0,
     };
     const key = JSON.stringify(ability);
     const reps = Math.max(1, Math.round(ability.unbroken));
@@ -134,7 +188,12 @@ function run(
   }
   /** Whether all parts are possible without a miss, no set-up between them. */
   function possible(
-    crew: readonly Reserve[], from: readonly Pools[], rhythm: Work["rhythm"], parts: readonly number[], restS: number, forgiven: number,
+    crew: readonly Reserve[],
+    from: readonly Pools[],
+    rhythm: Work["rhythm"],
+    parts: readonly number[],
+    restS: number,
+    forgiven: number,
   ): boolean {
     let pools = from;
     for (const [i, part] of parts.entries()) {
@@ -253,9 +312,20 @@ function run(
 
   // ---- A crew at one movement ----
 
-  interface Bounds { capS: number; closing: Mark | undefined; lane: number; pauses: ReturnType<typeof pausesOf> }
+  interface Bounds {
+    capS: number;
+    closing: Mark | undefined;
+    lane: number;
+    pauses: ReturnType<typeof pausesOf>;
+  }
   function crewWork(
-    crew: readonly Reserve[], place: number, rhythm: Work["rhythm"], parts: readonly number[], restS: number, start: number, bounds: Bounds,
+    crew: readonly Reserve[],
+    place: number,
+    rhythm: Work["rhythm"],
+    parts: readonly number[],
+    restS: number,
+    start: number,
+    bounds: Bounds,
   ) {
     const { capS, closing, lane, pauses } = bounds;
     const haltS = Math.min(capS, closing?.t ?? Infinity);
@@ -264,14 +334,21 @@ function run(
     const stop = (endS: number) => ({ endS, repEnds, misses });
     const leave = (at: number, pools: readonly Pools[]): void =>
       crew.forEach((of, i) => Object.assign(of, { pools: pools[i], at, lastEnd: at, begun: true }));
-    const spendInPart = (until: number, { seconds, tries }: { readonly seconds: number; readonly tries: number }, pools: readonly Pools[]): void => {
+    const spendInPart = (
+      until: number,
+      { seconds, tries }: { readonly seconds: number; readonly tries: number },
+      pools: readonly Pools[],
+    ): void => {
       const ranS = until - now;
-      leave(until, crew.map((of, i) => atMostK(of, worked(of, pools[i]!, ranS, tries / Math.max(seconds, ranS)))));
+      leave(
+        until,
+        crew.map((of, i) => atMostK(of, worked(of, pools[i]!, ranS, tries / Math.max(seconds, ranS)))),
+      );
     };
     let needsSetup = crew.some((of) => of.begun && of.lastEnd < now - tiny);
     for (const [i, part] of parts.entries()) {
       if (i > 0 && restS > 0) [now, needsSetup] = [pauses.through(now + restS), true];
-      for (let left = part; left > 0; ) {
+      for (let left = part; left > 0;) {
         if (now >= haltS) return stop(haltS);
         const drop = pauses.next(now);
         if (drop.from < now + (needsSetup ? setupS : 0) || drop.from <= now) {
@@ -304,9 +381,20 @@ function run(
           continue;
         }
         misses += 1;
-        leave(endS, crew.map((of, at) => (next.could[at] ? worked(of, next.after[at]!, constants["miss cost"], 0) : atK(of, pools[at]!))));
+        leave(
+          endS,
+          crew.map((of, at) => (next.could[at] ? worked(of, next.after[at]!, constants["miss cost"], 0) : atK(of, pools[at]!))),
+        );
         const again = Math.min(3, left, ...crew.map(({ ability }) => Math.max(1, Math.floor(ability.unbroken / 2))));
-        const can = (t: number): boolean => possible(crew, crew.map((of) => poolsAt(of, t)), rhythm, [again], 0, tiny);
+        const can = (t: number): boolean =>
+          possible(
+            crew,
+            crew.map((of) => poolsAt(of, t)),
+            rhythm,
+            [again],
+            0,
+            tiny,
+          );
         const at = firstMoment(can, endS, capS);
         if (at === Infinity) return stop(haltS);
         [now, needsSetup] = [pauses.through(at), true];
@@ -351,19 +439,52 @@ function run(
     const passage = passages.get(turn.id) ?? 0;
     const [first] = turn.works;
     const shareBack = (crew: readonly Reserve[], fraction: number): number =>
-      firstMoment((t) => crew.every((of) => { const { F, S } = poolsAt(of, t); return 1 - (F + S) / of.K >= fraction; }), handedS, capS);
-    const ready = (who: string | null): number => Math.max(...turn.works.flatMap((work) => crewsOf(turn, work, passage).filter(({ places }) => places.some((at) => who === null || turn.who[at] === who)).map(({ crew, parts, restS }) => {
-      const can = (pools: readonly Pools[], forgiven: number): boolean => possible(crew, pools, work.rhythm, parts, restS, forgiven);
-      return Math.min(shareBack(crew, 0.99), firstMoment((t) => can(crew.map((of) => poolsAt(of, t)), tiny - constants["ready margin"]), handedS, capS));
-    })));
+      firstMoment(
+        (t) =>
+          crew.every((of) => {
+            const { F, S } = poolsAt(of, t);
+            return 1 - (F + S) / of.K >= fraction;
+          }),
+        handedS,
+        capS,
+      );
+    const ready = (who: string | null): number =>
+      Math.max(
+        ...turn.works.flatMap((work) =>
+          crewsOf(turn, work, passage)
+            .filter(({ places }) => places.some((at) => who === null || turn.who[at] === who))
+            .map(({ crew, parts, restS }) => {
+              const can = (pools: readonly Pools[], forgiven: number): boolean =>
+                possible(crew, pools, work.rhythm, parts, restS, forgiven);
+              return Math.min(
+                shareBack(crew, 0.99),
+                firstMoment(
+                  (t) =>
+                    can(
+                      crew.map((of) => poolsAt(of, t)),
+                      tiny - constants["ready margin"],
+                    ),
+                  handedS,
+                  capS,
+                ),
+              );
+            }),
+        ),
+      );
     const waits = [...strand.waits, ...turn.who.flatMap((athlete) => named.get(athlete) ?? [])];
-    const startS = Math.max(handedS, ...waits.map((wait) => {
-      if (wait.kind === "moment") return wait.at;
-      if (!first) return handedS;
-      if (wait.kind === "ready") return ready(wait.who);
-      const waiting = turn.who.filter((name) => wait.who === null || name === wait.who);
-      return shareBack(waiting.map((name) => reserve(name, first)), wait.fraction);
-    }));
+    const startS = Math.max(
+      handedS,
+      ...waits.map((wait) => {
+        if (wait.kind === "moment") return wait.at;
+        if (!first) return handedS;
+        if (wait.kind === "ready") return ready(wait.who);
+        const waiting = turn.who.filter((name) => wait.who === null || name === wait.who);
+        return shareBack(
+          waiting.map((name) => reserve(name, first)),
+          wait.fraction,
+        );
+      }),
+    );
     if (startS >= haltS) return void (strand.clock = haltS);
     passages.set(turn.id, passage + 1);
     strand.waits = [];
@@ -380,7 +501,10 @@ function run(
         carryOver(athlete, of, of.hold, seconds / of.T, handedS);
       }
     }
-    const pauses = pausesOf(holding.map(({ of }) => of), startS);
+    const pauses = pausesOf(
+      holding.map(({ of }) => of),
+      startS,
+    );
     const done: Second["turns"][number] = { step: turn.id, startS, endS: startS, reps: {}, misses: 0, drops: 0 };
     for (const athlete of turn.who) done.reps[athlete] = 0;
     turns.push(done);
@@ -388,7 +512,10 @@ function run(
       let whole = true;
       for (const work of turn.works) {
         const fromS = done.endS;
-        if (fromS >= haltS) { whole = false; break; }
+        if (fromS >= haltS) {
+          whole = false;
+          break;
+        }
         const results = crewsOf(turn, work, passage).map(({ places, crew, parts, restS }) => {
           const result = crewWork(crew, places[0]!, work.rhythm, parts, restS, fromS, { capS, closing, lane, pauses });
           for (const t of result.repEnds) mark(reps, stage, { t, lane, place: places[0]! });
@@ -433,8 +560,9 @@ function run(
       yield;
       if (isOver(strand, stage, capS)) return;
       if (step.kind === "rest") takeRest(step, strand, stage, capS);
-      else if (step.kind === "turn") { if (stage !== null) takeTurn(step, strand, stage, capS); }
-      else if (step.kind === "stage") {
+      else if (step.kind === "turn") {
+        if (stage !== null) takeTurn(step, strand, stage, capS);
+      } else if (step.kind === "stage") {
         stageEnds.set(step.stage, Math.max(strand.clock, stageEnds.get(step.stage) ?? 0));
         yield* walk(step.body, strand, step.stage, capS);
       } else if (step.kind === "window") {
@@ -482,7 +610,7 @@ function run(
   const only = event.stages.length === 1 ? 0 : null;
   if (only !== null) stageEnds.set(only, 0);
   const way = walk(plan.steps, main, only, event.capS ?? mostS);
-  for (let done = false; !done; ) {
+  for (let done = false; !done;) {
     done = way.next().done === true;
     const closing = newlyClosed(done ? Infinity : main.clock);
     if (closing) return closing;
@@ -493,8 +621,13 @@ function run(
     finished,
     reps: [...reps.values()].reduce((sum, marks) => sum + marks.length, 0),
     turns: turns.sort((a, b) => a.startS - b.startS),
-    stages: [...stageEnds].sort(([a], [b]) => a - b).map(([stage, endS]) => ({
-      stage, reps: reps.get(stage)?.length ?? 0, rounds: rounds.get(stage)?.length ?? 0, endS: closed.get(stage)?.t ?? endS,
-    })),
+    stages: [...stageEnds]
+      .sort(([a], [b]) => a - b)
+      .map(([stage, endS]) => ({
+        stage,
+        reps: reps.get(stage)?.length ?? 0,
+        rounds: rounds.get(stage)?.length ?? 0,
+        endS: closed.get(stage)?.t ?? endS,
+      })),
   };
 }

@@ -32,12 +32,17 @@ describe("two simulators, one prose", () => {
     const apart: string[] = [];
     for (let seed = from; seed < from + plans; seed += 1) {
       const { plan, compiled, know } = given(seed);
-      const { abilities, world: { constants } } = compiled.kept;
+      const {
+        abilities,
+        world: { constants },
+      } = compiled.kept;
       const first = simulate(plan, abilities, constants);
       const second = secondSimulate(plan, know, constants);
       const reps = first.stages.reduce((sum, stage) => sum + stage.reps, 0);
       if (Math.abs(first.endS - second.endS) > apartS || reps !== second.reps || first.turns.length !== second.turns.length) {
-        apart.push(`seed ${seed}: ${first.endS} s, ${reps} reps, ${first.turns.length} turns; the second ${second.endS} s, ${second.reps} reps, ${second.turns.length} turns`);
+        apart.push(
+          `seed ${seed}: ${first.endS} s, ${reps} reps, ${first.turns.length} turns; the second ${second.endS} s, ${second.reps} reps, ${second.turns.length} turns`,
+        );
       }
     }
     expect(apart).toEqual([]);

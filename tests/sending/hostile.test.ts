@@ -13,8 +13,20 @@ import { startBrowser } from "../browser/page.js";
 import { root } from "../notebook.js";
 
 const names = [
-  "<script>window.hit=1</script>", "<img src=x onerror=window.hit=1>", "</style><script>window.hit=1</script>", "</title><svg onload=window.hit=1>", "javascript:window.hit=1", "__proto__", "constructor",
-  "\u001b]0;title\u0007", "\u001b]52;c;aGk=\u0007", "\u009b31m", "\u202egnp.exe", "=HYPERLINK(1)", "x".repeat(10_000), "BEGIN:VALARM",
+  "<script>window.hit=1</script>",
+  "<img src=x onerror=window.hit=1>",
+  "</style><script>window.hit=1</script>",
+  "</title><svg onload=window.hit=1>",
+  "javascript:window.hit=1",
+  "__proto__",
+  "constructor",
+  "\u001b]0;title\u0007",
+  "\u001b]52;c;aGk=\u0007",
+  "\u009b31m",
+  "\u202egnp.exe",
+  "=HYPERLINK(1)",
+  "x".repeat(10_000),
+  "BEGIN:VALARM",
 ];
 
 function hostile(name: string): string {
@@ -22,7 +34,9 @@ function hostile(name: string): string {
   return `${pierNine}event "${word}"\n  cap 5 min\n  stage 10 box jump\n  standard ${word}\nplan "P ${word}" for "${word}"\n  cue ${word}\n  Ada 10\nweek "W ${word}"\n  zone Europe/Dublin\n  due 2026-03-26 20:00\n  2026-03-20 18:00 "${word}" plan "P ${word}"\n`;
 }
 
-const all = names.map((name, at) => ({ path: `h${at}.rota`, text: hostile(name).replace(pierNine, "") })).concat({ path: "team.rota", text: pierNine });
+const all = names
+  .map((name, at) => ({ path: `h${at}.rota`, text: hostile(name).replace(pierNine, "") }))
+  .concat({ path: "team.rota", text: pierNine });
 
 describe("a hostile document", () => {
   it("as a page runs nothing; on paper it has no script, no action and no link", async () => {
@@ -32,7 +46,13 @@ describe("a hostile document", () => {
       for (const name of names) {
         const documents = [{ path: "h.rota", text: hostile(name) }];
         await page.setContent(singlePage("h.rota", compile(documents), pack(documents)));
-        expect(await page.evaluate(() => [Reflect.get(window, "hit"), document.querySelectorAll("script, img, iframe, object, a[href], [onload], [onerror]").length, document.querySelectorAll("style").length])).toEqual([undefined, 0, 1]);
+        expect(
+          await page.evaluate(() => [
+            Reflect.get(window, "hit"),
+            document.querySelectorAll("script, img, iframe, object, a[href], [onload], [onerror]").length,
+            document.querySelectorAll("style").length,
+          ]),
+        ).toEqual([undefined, 0, 1]);
       }
       await page.setContent(singlePage("h2.rota", compile(all), pack(all)));
       const pdf = await getDocument({ data: Uint8Array.from(await page.pdf()), useSystemFonts: true }).promise;
@@ -50,9 +70,19 @@ describe("a hostile document", () => {
     for (const { path, text } of all) writeFileSync(join(folder, path), text);
     const run = (...args: string[]) => spawnSync("node", [join(root, "dist/rotaline.js"), ...args], { encoding: "utf8", cwd: folder });
     const plan = `P ${names[0] ?? ""}`;
-    for (const args of [["check", "."], ["show", plan, "."], ["cards", plan, "."], ["table", plan, "."], ["week", "."], ["diff", "h0.rota", "h1.rota"], ["send", "h7.rota", "."]]) {
+    for (const args of [
+      ["check", "."],
+      ["show", plan, "."],
+      ["cards", plan, "."],
+      ["table", plan, "."],
+      ["week", "."],
+      ["diff", "h0.rota", "h1.rota"],
+      ["send", "h7.rota", "."],
+    ]) {
       const { stdout, stderr } = run(...args);
-      expect(`${args.join(" ")}: ${/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/.exec(stdout + stderr)?.index ?? "clean"}`).toBe(`${args.join(" ")}: clean`);
+      expect(
+        `${args.join(" ")}: ${/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/.exec(stdout + stderr)?.index ?? "clean"}`,
+      ).toBe(`${args.join(" ")}: clean`);
     }
     const { stdout } = run("week", `W ${names.at(-1) ?? ""}`, ".", "--calendar", "-");
     const lines = stdout.replaceAll("\r\n ", "").split("\r\n");

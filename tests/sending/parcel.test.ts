@@ -16,11 +16,14 @@ const deflateRaw = (text: string): Buffer => deflateSync(Buffer.from(text), { le
 
 describe("a parcel", () => {
   it("comes back as it was, whatever the text", () => {
-    fc.assert(fc.property(fc.array(fc.string({ unit: "binary", maxLength: 300 }), { minLength: 1, maxLength: 4 }), (texts) => {
-      const documents = texts.map((text, at) => ({ path: `plan ${at}.rota`, text }));
-      const found = unpack(pack(documents));
-      expect(found).toEqual({ ok: true, documents: documents.map(({ path, text }) => ({ path, text: text.toWellFormed() })) });
-    }), { numRuns: 200 });
+    fc.assert(
+      fc.property(fc.array(fc.string({ unit: "binary", maxLength: 300 }), { minLength: 1, maxLength: 4 }), (texts) => {
+        const documents = texts.map((text, at) => ({ path: `plan ${at}.rota`, text }));
+        const found = unpack(pack(documents));
+        expect(found).toEqual({ ok: true, documents: documents.map(({ path, text }) => ({ path, text: text.toWellFormed() })) });
+      }),
+      { numRuns: 200 },
+    );
   });
 
   it("is deflate and base64 as the standards say: what zlib packs is read", () => {
@@ -95,12 +98,17 @@ describe("a page of its own", () => {
 });
 
 describe("what a change of text does to the plans", () => {
-  const changed = lighthouse.map(({ path, text }) => ({ path, text: path === "breakwater.rota" ? text.replace("A 18 each", "A 17 each") : text }));
+  const changed = lighthouse.map(({ path, text }) => ({
+    path,
+    text: path === "breakwater.rota" ? text.replace("A 18 each", "A 17 each") : text,
+  }));
 
   it("names the plan that changed, and no other: score, shares, findings that are new or settled", () => {
     const changes = planChanges(compiled, compile(changed));
     expect(changes.map(({ name }) => name)).toEqual(["Bold"]);
-    expect(changes.flatMap(changeLines)[0]).toMatch(/^Bold: \d+:\d\d \(\d+:\d\d–\d+:\d\d\) → \d+:\d\d \(\d+:\d\d–\d+:\d\d\), better on \d+ % of days$/);
+    expect(changes.flatMap(changeLines)[0]).toMatch(
+      /^Bold: \d+:\d\d \(\d+:\d\d–\d+:\d\d\) → \d+:\d\d \(\d+:\d\d–\d+:\d\d\), better on \d+ % of days$/,
+    );
     expect(planChanges(compiled, compile(lighthouse))).toEqual([]);
   });
 

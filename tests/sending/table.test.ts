@@ -26,7 +26,12 @@ describe("a table that was pasted", () => {
     ["with movement and measure apart", "movement\tmeasure\tAda\tOlu\nbox jump\tunbroken\t20\t24\nbox jump\tcycle\t2\t2.2\n"],
     ["with blank rows and blanks that do not break", "\t Ada \tOlu\n\nbox jump\u00a0unbroken\t20\t24\n\t\t\nbox jump cycle\t2\t2.2\n"],
   ])("%s is an ability block", (_, table) => {
-    expect(textOf(table).replaceAll("2.0", "2")).toBe("ability             Ada  Olu\n  box jump  unbroken   20   24  reps\n  box jump  cycle       2  2.2  s\n".replace("ability             Ada", "ability               Ada"));
+    expect(textOf(table).replaceAll("2.0", "2")).toBe(
+      "ability             Ada  Olu\n  box jump  unbroken   20   24  reps\n  box jump  cycle       2  2.2  s\n".replace(
+        "ability             Ada",
+        "ability               Ada",
+      ),
+    );
   });
 
   it("takes times as a clock shows them, what is not known, loads, and tests over a time", () => {
@@ -58,7 +63,12 @@ describe("a table that was pasted", () => {
 
 describe("comma-separated text", () => {
   it("quotes what RFC 4180 says, and no cell of it is a formula", () => {
-    expect(csvOf([["a,b", 'say "it"', "two\nlines"], ["=1+1", "@x", "-", "-5", "+1"]])).toBe(`"a,b","say ""it""","two\nlines"\r\n"'=1+1","'@x",-,-5,"'+1"\r\n`);
+    expect(
+      csvOf([
+        ["a,b", 'say "it"', "two\nlines"],
+        ["=1+1", "@x", "-", "-5", "+1"],
+      ]),
+    ).toBe(`"a,b","say ""it""","two\nlines"\r\n"'=1+1","'@x",-,-5,"'+1"\r\n`);
   });
 });
 
@@ -68,7 +78,11 @@ describe("an ability block as a table", () => {
 
   it("comes back as it was", () => {
     const back = abilityFrom(abilityRows(block), []);
-    const plain = (text: string): string => format(text).replace(/^ability on \S+/, "ability").replace(/ +/g, " ").trim();
+    const plain = (text: string): string =>
+      format(text)
+        .replace(/^ability on \S+/, "ability")
+        .replace(/ +/g, " ")
+        .trim();
     expect(back.ok && plain(back.text)).toBe(plain(block));
   });
 
@@ -84,7 +98,8 @@ describe("an ability block as a table", () => {
     // To its own format and back: what it understood, not what it passed through.
     execFileSync("ssconvert", [join(folder, "a.csv"), join(folder, "b.gnumeric")], { stdio: "ignore" });
     execFileSync("ssconvert", [join(folder, "b.gnumeric"), join(folder, "c.csv")], { stdio: "ignore" });
-    const numbers = (all: readonly (readonly string[])[]): unknown => all.map((row) => row.map((cell) => (/^\d+(\.\d+)?$/.test(cell) ? Number(cell) : cell)));
+    const numbers = (all: readonly (readonly string[])[]): unknown =>
+      all.map((row) => row.map((cell) => (/^\d+(\.\d+)?$/.test(cell) ? Number(cell) : cell)));
     expect(numbers(rowsOf(readFileSync(join(folder, "c.csv"), "utf8")))).toEqual(numbers(rows));
   });
 });

@@ -20,7 +20,8 @@ ${asks}ability  Ada  Olu
   press  fade  0  0  %
   stone  hold  60  60  s
 `;
-const both = "movement row\n  asks pull 70 %, grip 30 %\nmovement press\n  asks pull 20 %, grip 80 %\nhold stone\n  asks grip 50 %, trunk 50 %\n";
+const both =
+  "movement row\n  asks pull 70 %, grip 30 %\nmovement press\n  asks pull 20 %, grip 80 %\nhold stone\n  asks grip 50 %, trunk 50 %\n";
 
 /** K of someone who does ten reps of 2 s without a pause, from the two linear equations. */
 function capacity(): number {
@@ -33,7 +34,8 @@ function capacity(): number {
 }
 
 describe("carry-over between movements", () => {
-  const event = "event Two\n  handover 0 s\n  stage one 5 row\n  stage two 1 press\nplan P for Two\n  stage one\n    Ada 5\n  stage two\n    Ada 1\n";
+  const event =
+    "event Two\n  handover 0 s\n  stage one 5 row\n  stage two 1 press\nplan P for Two\n  stage one\n    Ada 5\n  stage two\n    Ada 1\n";
 
   it("5 of 10 reps of one cost the other 0.5 · (0.2 + 0.3) · 5/10 = 12.5 % of its reserve", () => {
     const K = capacity();

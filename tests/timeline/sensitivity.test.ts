@@ -7,7 +7,8 @@ import { usualSeed } from "../../src/4-timeline/spread.js";
 import { noRepLine } from "../../src/7-view/why-words.js";
 import { compileText } from "../notebook.js";
 
-const ground = "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 1000 1000 reps\n  box jump cycle 2 2 s\n  box jump fade 0 0 %\n  box jump recovery 1 1\n";
+const ground =
+  "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 1000 1000 reps\n  box jump cycle 2 2 s\n  box jump fade 0 0 %\n  box jump recovery 1 1\n";
 const plansOf = (text: string) => {
   const compiled = compileText(text);
   const plans = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap((block) => block.plan?.resolved.plan ?? []));
@@ -16,7 +17,11 @@ const plansOf = (text: string) => {
 
 describe("what moves a score", () => {
   it("39 handovers from 2 to 5 s are 117 s, and the first thing said", () => {
-    const { plans: [plan], abilities, constants } = plansOf(`${ground}event E\n  setup 0 s\n  stage 40 box jump\nplan P for E\n  repeat\n    Ada 1\n    Olu 1\n`);
+    const {
+      plans: [plan],
+      abilities,
+      constants,
+    } = plansOf(`${ground}event E\n  setup 0 s\n  stage 40 box jump\nplan P for E\n  repeat\n    Ada 1\n    Olu 1\n`);
     const [first] = plan ? moversOf(plan, abilities, constants) : [];
     expect(first?.what).toEqual({ kind: "constant", name: "handover" });
     // The days' own handovers spread by 20 % around: their mean is e^0.02 of it.
@@ -24,9 +29,14 @@ describe("what moves a score", () => {
   });
 
   it("a recovery that nobody tested is among them, and a tested one is not", () => {
-    const tired = (recovery: string): string => `${ground.replace(/1000/g, "12").replace("  box jump recovery 1 1\n", recovery)}event E\n  score reps\n  cap 5 min\n  handover 3 s\n  setup 0 s\n  stage box jump\nplan P for E\n  repeat\n    Ada 5\n    Olu 5\n`;
+    const tired = (recovery: string): string =>
+      `${ground.replace(/1000/g, "12").replace("  box jump recovery 1 1\n", recovery)}event E\n  score reps\n  cap 5 min\n  handover 3 s\n  setup 0 s\n  stage box jump\nplan P for E\n  repeat\n    Ada 5\n    Olu 5\n`;
     const kinds = (text: string) => {
-      const { plans: [plan], abilities, constants } = plansOf(text);
+      const {
+        plans: [plan],
+        abilities,
+        constants,
+      } = plansOf(text);
       return plan ? moversOf(plan, abilities, constants).map(({ what }) => what.kind) : [];
     };
     expect(kinds(tired(""))).toContain("recovery");
@@ -36,19 +46,32 @@ describe("what moves a score", () => {
 
 describe("where the order of two plans turns", () => {
   it("many short turns against few long ones with a rest: at the handover that the rest is worth", () => {
-    // Short: 9 handovers. Long: 1 handover and 24 s of rest. They are level where 8 handovers are 24 s: at 3 s, a little less with their mean.
-    const { plans: [short, long], abilities, constants } = plansOf(`${ground}event E\n  setup 0 s\n  stage 20 box jump\nplan Short for E\n  repeat\n    Ada 2\n    Olu 2\nplan Long for E\n  Ada 10\n  rest 24 s\n  Olu 10\nassume handover 2.5 s\n`);
+    // Short: 9 handovers. Long: 1 handover and 24 s of rest. They are level where 8 handovers are 24 s: at 3 s, a little
+    // less with their mean.
+    const {
+      plans: [short, long],
+      abilities,
+      constants,
+    } = plansOf(
+      `${ground}event E\n  setup 0 s\n  stage 20 box jump\nplan Short for E\n  repeat\n    Ada 2\n    Olu 2\nplan Long for E\n  Ada 10\n  rest 24 s\n  Olu 10\nassume handover 2.5 s\n`,
+    );
     const found = short && long ? breakEvensOf(short, long, abilities, constants) : [];
     const at = found.find(({ name }) => name === "handover")?.at ?? Number.NaN;
     expect(at).toBeGreaterThan(2.7);
     expect(at).toBeLessThan(3.3);
-    expect(found.filter(({ name }) => name !== "handover").map(({ at: other }) => other)).toEqual(found.filter(({ name }) => name !== "handover").map(() => null));
+    expect(found.filter(({ name }) => name !== "handover").map(({ at: other }) => other)).toEqual(
+      found.filter(({ name }) => name !== "handover").map(() => null),
+    );
   });
 });
 
 describe("two pairings in step", () => {
   it("turn where the model's closed form says, athletes ranked 1 to 4 and reserves limiting: q* = (C₂ − C₃)/C₄", () => {
-    const { plans: [best, split], abilities, constants } = plansOf(`team Pier Nine
+    const {
+      plans: [best, split],
+      abilities,
+      constants,
+    } = plansOf(`team Pier Nine
   Ada woman
   Bo man
   Cy woman

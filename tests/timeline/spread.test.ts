@@ -9,8 +9,13 @@ import { compile } from "../../src/compile.js";
 import { compileText, findingsOf, lighthouse, timelineOf } from "../notebook.js";
 
 const compiled = compile(lighthouse);
-const { abilities, world: { constants } } = compiled.kept;
-const plans = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan?.resolved.plan ? [plan.resolved.plan] : [])));
+const {
+  abilities,
+  world: { constants },
+} = compiled.kept;
+const plans = [...compiled.documents.values()].flatMap(({ blocks }) =>
+  blocks.flatMap(({ plan }) => (plan?.resolved.plan ? [plan.resolved.plan] : [])),
+);
 const planNamed = (name: string) => plans.filter((plan) => plan.name === name);
 
 function meanAndDeviation(values: readonly number[]): readonly [number, number] {
@@ -22,10 +27,12 @@ describe("a draw", () => {
   const draws = 20_000;
   const sample = (of: (draw: Draw) => number): readonly [number, number] => {
     const draw = new Draw(7);
-    return meanAndDeviation(Array.from({ length: draws }, (_, at) => {
-      draw.go(at);
-      return Math.log(of(draw));
-    }));
+    return meanAndDeviation(
+      Array.from({ length: draws }, (_, at) => {
+        draw.go(at);
+        return Math.log(of(draw));
+      }),
+    );
   };
 
   it.each([
@@ -70,7 +77,11 @@ describe("days of a plan", () => {
 
   it("surround what is expected: the middle day within 5 % of it where recovery was tested, within 8 % where it is drawn too", () => {
     for (const plan of plans) {
-      const untested = turnsOf(plan.steps).some(({ who, works }) => works.some(({ movement, load }) => who.some((name) => abilities.movement(name, movement, loadFor(plan.team, name, load)).origins.recovery.kind === "assumed")));
+      const untested = turnsOf(plan.steps).some(({ who, works }) =>
+        works.some(({ movement, load }) =>
+          who.some((name) => abilities.movement(name, movement, loadFor(plan.team, name, load)).origins.recovery.kind === "assumed"),
+        ),
+      );
       const { score } = simulate(plan, abilities, constants);
       const { p10, p50, p90 } = spreadOf(runDays(plan, abilities, constants));
       expect(p10).toBeLessThanOrEqual(p50);
@@ -81,10 +92,16 @@ describe("days of a plan", () => {
 
   it("a plan of handovers alone spreads as they do", () => {
     // 40 reps that do not vary but by pace (3 %), 39 handovers of 60 s that vary by 20 %: the sum's deviation is √39 · σ.
-    const compiledText = compileText("team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 500 500 reps\n  box jump cycle 0.3 0.3 s\n  box jump fade 0 0 %\nevent Sprint\n  handover 60 s\n  setup 0 s\n  stage 40 box jump\nplan P for Sprint\n  repeat\n    Ada 1\n    Olu 1\n");
-    const plan = [...compiledText.documents.values()].flatMap(({ blocks }) => blocks.flatMap((block) => block.plan?.resolved.plan ?? []))[0];
+    const compiledText = compileText(
+      "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 500 500 reps\n  box jump cycle 0.3 0.3 s\n  box jump fade 0 0 %\nevent Sprint\n  handover 60 s\n  setup 0 s\n  stage 40 box jump\nplan P for Sprint\n  repeat\n    Ada 1\n    Olu 1\n",
+    );
+    const plan = [...compiledText.documents.values()].flatMap(({ blocks }) =>
+      blocks.flatMap((block) => block.plan?.resolved.plan ?? []),
+    )[0];
     if (!plan) throw new Error("no plan");
-    const [mean, deviation] = meanAndDeviation([...runDays(plan, compiledText.kept.abilities, compiledText.kept.world.constants, { to: 4_000 }).scores]);
+    const [mean, deviation] = meanAndDeviation([
+      ...runDays(plan, compiledText.kept.abilities, compiledText.kept.world.constants, { to: 4_000 }).scores,
+    ]);
     // Of a log-normal factor with σ = 0.2: mean e^(σ²/2), deviation mean · √(e^σ² − 1).
     const factor = Math.exp(0.02);
     expect(mean / (40 * 0.3 + 39 * 60 * factor)).toBeCloseTo(1, 2);
@@ -93,7 +110,8 @@ describe("days of a plan", () => {
 });
 
 describe("a recovery that nobody tested", () => {
-  const text = (tested: string): string => `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 12 14 reps\n  box jump cycle 2.2 2 s\n${tested}event Sprint\n  score reps\n  cap 5 min\n  stage box jump\nplan P for Sprint\n  repeat\n    Ada 4\n    Olu 4\n    rest 8 s\n`;
+  const text = (tested: string): string =>
+    `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 12 14 reps\n  box jump cycle 2.2 2 s\n${tested}event Sprint\n  score reps\n  cap 5 min\n  stage box jump\nplan P for Sprint\n  repeat\n    Ada 4\n    Olu 4\n    rest 8 s\n`;
   const widthOf = (tested: string): number => {
     const compiled = compileText(text(tested));
     const plan = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap((block) => block.plan?.resolved.plan ?? []))[0];
@@ -109,7 +127,14 @@ describe("a recovery that nobody tested", () => {
 });
 
 describe("one plan against another", () => {
-  const days = (kind: "time" | "reps", scores: readonly number[]): Days => ({ kind, capS: null, scores: Float64Array.from(scores), missed: new Map(), dropped: new Map(), troubled: 0 });
+  const days = (kind: "time" | "reps", scores: readonly number[]): Days => ({
+    kind,
+    capS: null,
+    scores: Float64Array.from(scores),
+    missed: new Map(),
+    dropped: new Map(),
+    troubled: 0,
+  });
 
   it("wins day by day: the smaller time, the larger number of reps, half for a draw", () => {
     expect(chanceToBeat(days("time", [10, 20, 30, 40]), days("time", [11, 19, 30, 50]))).toBe((1 + 0 + 0.5 + 1) / 4);
@@ -124,7 +149,8 @@ describe("one plan against another", () => {
 });
 
 describe("more than one day in ten past the cap", () => {
-  const sprint = (capS: number): string => `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 40 40 reps\n  box jump cycle 2 2 s\nevent Sprint\n  cap ${capS} s\n  stage 40 box jump\nplan P for Sprint\n  repeat\n    Ada 10\n    Olu 10\n`;
+  const sprint = (capS: number): string =>
+    `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 40 40 reps\n  box jump cycle 2 2 s\nevent Sprint\n  cap ${capS} s\n  stage 40 box jump\nplan P for Sprint\n  repeat\n    Ada 10\n    Olu 10\n`;
   const whole = Math.ceil(timelineOf(compileText(sprint(900))).endS);
 
   it("the sequential test says what a thousand days say, wherever that is clear", () => {
@@ -139,7 +165,10 @@ describe("more than one day in ten past the cap", () => {
   });
 
   it("is a note, and none where the cap is far", () => {
-    const found = (capS: number) => findingsOf(compileText(sprint(capS))).filter(({ rule }) => rule === "runs-over-cap").map(({ severity }) => severity);
+    const found = (capS: number) =>
+      findingsOf(compileText(sprint(capS)))
+        .filter(({ rule }) => rule === "runs-over-cap")
+        .map(({ severity }) => severity);
     expect(found(whole)).toEqual(["note"]);
     expect(found(whole * 2)).toEqual([]);
   });

@@ -48,7 +48,9 @@ describe("a miss in the middle of a set", () => {
   });
 
   it("is a finding: six in one set, and her best is five", () => {
-    const found = findingsOf(compileText(`${ground}event Sprint\n  stage 6 box jump\nplan Simple for Sprint\n  Ada 6\n`)).filter(({ rule }) => rule !== "idle-athlete");
+    const found = findingsOf(compileText(`${ground}event Sprint\n  stage 6 box jump\nplan Simple for Sprint\n  Ada 6\n`)).filter(
+      ({ rule }) => rule !== "idle-athlete",
+    );
     expect(found.map(({ rule, severity, message }) => [rule, severity, message])).toEqual([
       ["set-too-long", "error", "6 reps in one set, but Ada's best unbroken set is 5. Split it."],
     ]);
@@ -58,7 +60,11 @@ describe("a miss in the middle of a set", () => {
 describe("after a miss", () => {
   it("the small regroup: somebody whose best is two or three is not left waiting for three", () => {
     for (const best of [2, 3]) {
-      const timeline = timelineOf(compileText(`${ground.replace("unbroken  5", `unbroken  ${best}`)}event Sprint\n  cap 30 min\n  stage 8 box jump\nplan P for Sprint\n  Ada 8\n`));
+      const timeline = timelineOf(
+        compileText(
+          `${ground.replace("unbroken  5", `unbroken  ${best}`)}event Sprint\n  cap 30 min\n  stage 8 box jump\nplan P for Sprint\n  Ada 8\n`,
+        ),
+      );
       expect(timeline.score.finished, `best ${best}`).toBe(true);
     }
   });

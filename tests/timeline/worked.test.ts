@@ -39,7 +39,11 @@ function factOf(timeline: Timeline, name: string): number {
   const [kind = "", of = "", fact = ""] = name.split(".");
   if (kind === "turn") {
     const run = timeline.turns[Number(of) - 1];
-    const facts: Record<string, number | undefined> = { start: run?.startS, end: run?.endS, reps: run?.athletes.reduce((sum, { reps }) => sum + reps, 0) };
+    const facts: Record<string, number | undefined> = {
+      start: run?.startS,
+      end: run?.endS,
+      reps: run?.athletes.reduce((sum, { reps }) => sum + reps, 0),
+    };
     return facts[fact] ?? Number.NaN;
   }
   if (kind === "stage") {
@@ -52,13 +56,19 @@ function factOf(timeline: Timeline, name: string): number {
   return facts[of] ?? Number.NaN;
 }
 
-const cases = readFileSync(new URL("worked.txt", import.meta.url), "utf8").split(/^=== /m).slice(1);
+const cases = readFileSync(new URL("worked.txt", import.meta.url), "utf8")
+  .split(/^=== /m)
+  .slice(1);
 
 describe("worked examples", () => {
   it.each(cases.map((text) => [text.slice(0, text.indexOf("\n")), text] as const))("%s", (title, text) => {
     const [document = "", expected = ""] = text.slice(title.length + 1).split("==>\n");
     const compiled = compileText(ground + document);
-    expect(findingsOf(compiled).filter(({ severity }) => severity === "error").map(({ message }) => message)).toEqual([]);
+    expect(
+      findingsOf(compiled)
+        .filter(({ severity }) => severity === "error")
+        .map(({ message }) => message),
+    ).toEqual([]);
     const timeline = timelineOf(compiled);
     const rows = expected.trim().split("\n");
     expect(rows.length).toBeGreaterThan(0);

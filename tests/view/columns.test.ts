@@ -20,13 +20,18 @@ plan Simple for Sprint
     Olu 5
 `;
 
-const plan = compile([{ path: "a.rota", text }]).documents.get("a.rota")?.blocks.at(-1);
+const plan = compile([{ path: "a.rota", text }])
+  .documents.get("a.rota")
+  ?.blocks.at(-1);
 const rows = plan?.answers.flatMap(({ row }) => (row ? [row] : [])) ?? [];
 
 describe("the row of a line", () => {
   it("a turn: 5 reps of 2 s from 0:00, again four times; the other's after a handover of 3 s", () => {
     const turns = rows.filter(({ cells }) => cells.some(({ column }) => column === "left"));
-    expect(turns.map((row) => fieldsOf(row).slice(0, 3))).toEqual([["0:00", "0:10", "5 of 40"], ["0:13", "0:23", "10 of 40"]]);
+    expect(turns.map((row) => fieldsOf(row).slice(0, 3))).toEqual([
+      ["0:00", "0:10", "5 of 40"],
+      ["0:13", "0:23", "10 of 40"],
+    ]);
     expect(turns.map((row) => fieldsOf(row).at(-1))).toEqual(["×4", "×4"]);
   });
 
@@ -36,7 +41,11 @@ describe("the row of a line", () => {
   });
 
   it("lines copied with them are separated by tabs, under the heads of their table", () => {
-    const copied = tabbed([{ text: "plan Simple", shown: "1:41 on paper", row: null }, ...rows.slice(1, 3).map((row) => ({ text: "    Ada\t5", shown: "", row })), { text: "", shown: "", row: null }]);
+    const copied = tabbed([
+      { text: "plan Simple", shown: "1:41 on paper", row: null },
+      ...rows.slice(1, 3).map((row) => ({ text: "    Ada\t5", shown: "", row })),
+      { text: "", shown: "", row: null },
+    ]);
     expect(copied.split("\n").map((line) => line.split("\t").length)).toEqual([2, 8, 8, 8, 1]);
     expect(copied.split("\n")[1]).toBe("\tfrom\tto\tdone\tleft\tleast\tchance\tpasses");
     expect(copied).not.toContain("Ada\t5");

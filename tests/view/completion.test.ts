@@ -63,7 +63,9 @@ describe("completion", () => {
   });
 
   it("offers settings of an event, their choices, units and forms of rules", () => {
-    expect(offered("event Mine\n  |").labels).toEqual(expect.arrayContaining(["cap", "handover", "score", "stage", "station", "window", "round", "rule", "standard"]));
+    expect(offered("event Mine\n  |").labels).toEqual(
+      expect.arrayContaining(["cap", "handover", "score", "stage", "station", "window", "round", "rule", "standard"]),
+    );
     expect(offered("event Mine\n  score |").labels).toEqual(["time", "reps"]);
     expect(offered("event Mine\n  cap 9 |").labels).toEqual(expect.arrayContaining(["min", "s"]));
     expect(offered("event Mine\n  rule hold|").labels).toEqual(["hold turn at most T", "hold share within P"]);
@@ -82,23 +84,37 @@ describe("completion", () => {
 });
 
 describe("snippets", () => {
-  it.each(snippets.map((snippet) => [snippet.word, snippet.says, snippet] as const))("%s: %s reads as it stands", (_word, _says, snippet) => {
-    expect(findingsOf(compileText(filled(snippet))).filter(({ rule }) => rule === "does-not-parse" || rule === "out-of-place")).toEqual([]);
-  });
+  it.each(snippets.map((snippet) => [snippet.word, snippet.says, snippet] as const))(
+    "%s: %s reads as it stands",
+    (_word, _says, snippet) => {
+      expect(findingsOf(compileText(filled(snippet))).filter(({ rule }) => rule === "does-not-parse" || rule === "out-of-place")).toEqual(
+        [],
+      );
+    },
+  );
 });
 
 describe("templates", () => {
   it.each(templates.map(({ name }) => name))("%s: no error beside the demo, nothing of its names is taken", (name) => {
     const text = templateText(name, compile(lighthouse));
     const found = findingsOf(compile([...lighthouse, { path: "begun.rota", text }]));
-    expect(found.filter(({ path, severity, rule }) => (path === "begun.rota" && severity === "error") || rule === "declared-twice")).toEqual([]);
+    expect(
+      found.filter(({ path, severity, rule }) => (path === "begun.rota" && severity === "error") || rule === "declared-twice"),
+    ).toEqual([]);
   });
 
   it("a plan is for the notebook's own event by its own team", () => {
     const event = "team Pine\n  Ada  woman\n  Olu  man\n\nevent Tide\n  cap 6 min\n  working at most 1\n  stage 40 box jump\n";
     const text = templateText("plan", compileText(event));
     expect(text).toContain("plan First Plan for Tide\n");
-    expect(findingsOf(compile([{ path: "a.rota", text: event }, { path: "b.rota", text }])).filter(({ severity }) => severity === "error")).toEqual([]);
+    expect(
+      findingsOf(
+        compile([
+          { path: "a.rota", text: event },
+          { path: "b.rota", text },
+        ]),
+      ).filter(({ severity }) => severity === "error"),
+    ).toEqual([]);
   });
 });
 
@@ -119,22 +135,30 @@ describe("the first steps of a notebook", () => {
     expect(step(`${team}\n${event}\n\n${table}\nplan P for Tide\n  repeat\n    Ada 5\n`)).toBeNull();
   });
 
-  it.each(eventKinds.map((kind) => [kind.name, kind] as const))("an event where %s is read whole, and a team of four has a plan for it", (_name, kind) => {
-    const compiled = compileText(`${team}\n${eventText(kind, "Tide")}\n`);
-    expect(findingsOf(compiled).filter(({ severity }) => severity === "error")).toEqual([]);
-    const { events, teams } = compiled.kept.world;
-    const [event, own] = [events.get("Tide"), teams.get("Pine")];
-    const plan = event && own && firstPlan(event, own, compiled);
-    expect(findingsOf(compileText(`${team}\n${eventText(kind, "Tide")}\n\n${plan}`)).filter(({ severity }) => severity === "error")).toEqual([]);
-    expect(plan).toContain("plan First Plan for Tide");
-  });
+  it.each(eventKinds.map((kind) => [kind.name, kind] as const))(
+    "an event where %s is read whole, and a team of four has a plan for it",
+    (_name, kind) => {
+      const compiled = compileText(`${team}\n${eventText(kind, "Tide")}\n`);
+      expect(findingsOf(compiled).filter(({ severity }) => severity === "error")).toEqual([]);
+      const { events, teams } = compiled.kept.world;
+      const [event, own] = [events.get("Tide"), teams.get("Pine")];
+      const plan = event && own && firstPlan(event, own, compiled);
+      expect(
+        findingsOf(compileText(`${team}\n${eventText(kind, "Tide")}\n\n${plan}`)).filter(({ severity }) => severity === "error"),
+      ).toEqual([]);
+      expect(plan).toContain("plan First Plan for Tide");
+    },
+  );
 });
 
 describe("search", () => {
   it("finds lines whatever their case, with the place of the words", () => {
     const { places, more } = found([{ path: "a.rota", text: "# Tide\n  two Tides\nnone" }], "tide");
     expect(more).toBe(false);
-    expect(places.map(({ line, text, from, to, offset }) => [line, text.slice(from, to), offset])).toEqual([[1, "Tide", 2], [2, "Tide", 13]]);
+    expect(places.map(({ line, text, from, to, offset }) => [line, text.slice(from, to), offset])).toEqual([
+      [1, "Tide", 2],
+      [2, "Tide", 13],
+    ]);
     expect(found([{ path: "a.rota", text: "x\n".repeat(200) }], "x")).toMatchObject({ more: true, places: { length: 100 } });
   });
 });
@@ -150,13 +174,23 @@ describe("help", () => {
     const names = occurrencesIn(notebook);
     const documents = [...lighthouse, { path: "mine.rota", text }];
     const at = (word: string) => helpAt(names, documents, "mine.rota", text.indexOf(word) + 1);
-    expect(at("Ines")).toMatchObject({ title: "athlete Ines", text: expect.stringMatching(/^team\.rota, line \d+: Ines +woman\. In \d+ places\.$/) });
+    expect(at("Ines")).toMatchObject({
+      title: "athlete Ines",
+      text: expect.stringMatching(/^team\.rota, line \d+: Ines +woman\. In \d+ places\.$/),
+    });
     expect(at("stage")).toMatchObject({ title: "stage", text: wordHelp.stage });
     const wrong = text.replace("Ines", "Inez");
-    const misspelt = helpAt(occurrencesIn(notebookWith(wrong)), [{ path: "mine.rota", text: wrong }], "mine.rota", wrong.indexOf("Inez") + 1);
+    const misspelt = helpAt(
+      occurrencesIn(notebookWith(wrong)),
+      [{ path: "mine.rota", text: wrong }],
+      "mine.rota",
+      wrong.indexOf("Inez") + 1,
+    );
     expect(misspelt?.text).toBe("Nothing declares it. First named in mine.rota, line 3: Inez 5. In 1 place.");
     const stage = nameAt(names, "mine.rota", text.indexOf("squats"));
     const declared = stage && declarationOf(names, stage);
-    expect(declared && lighthouse.find(({ path }) => path === declared.path)?.text.slice(declared.span.from - 6)).toMatch(/^stage squats {2}150/);
+    expect(declared && lighthouse.find(({ path }) => path === declared.path)?.text.slice(declared.span.from - 6)).toMatch(
+      /^stage squats {2}150/,
+    );
   });
 });

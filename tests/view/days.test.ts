@@ -50,7 +50,9 @@ describe("what drawn days add to the answers", () => {
 
   it("twins of one name have their own days", () => {
     const compiled = compileText(text + text.slice(text.indexOf("plan")).replace("Ada 5", "Ada 1"));
-    const [first, second] = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan ?? [])).map((plan) => drawnIn(compiled).of(plan));
+    const [first, second] = [...compiled.documents.values()]
+      .flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan ?? []))
+      .map((plan) => drawnIn(compiled).of(plan));
     expect(first && second && spreadOf(first).p50).not.toBe(second && spreadOf(second).p50);
   });
 });

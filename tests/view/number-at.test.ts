@@ -20,7 +20,15 @@ describe("the number at a column", () => {
   });
 
   it.each([
-    ["  2026-03-20 18:00  Two Ladders", 5], ["  2026-03-20 18:00  Two Ladders", 14], ["# heading 5", 11], ["    A 7 // not 8", 15], ['  stage "round 3" 10', 14], ["    A 2.5", 7], ["  rest 2:30", 8], ["    Ines rest", 6], ["  A4 7", 4],
+    ["  2026-03-20 18:00  Two Ladders", 5],
+    ["  2026-03-20 18:00  Two Ladders", 14],
+    ["# heading 5", 11],
+    ["    A 7 // not 8", 15],
+    ['  stage "round 3" 10', 14],
+    ["    A 2.5", 7],
+    ["  rest 2:30", 8],
+    ["    Ines rest", 6],
+    ["  A4 7", 4],
   ])("“%s” at %i is none", (line, column) => {
     expect(numberAt(line, column)).toBeNull();
   });
@@ -29,6 +37,7 @@ describe("the number at a column", () => {
     expect(numberAt("A 3", 3)?.values).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11]);
     expect(numberAt("A 20", 4)?.values.slice(0, 3)).toEqual([1, 12, 13]);
     expect(numberAt("rest 6 s", 6)?.values.slice(0, 4)).toEqual([0, 2, 4, 6]);
-    for (const line of ["A 95 % unbroken", "A 2 % unbroken"]) expect(Math.max(...(numberAt(line, 3)?.values ?? [])) <= 100 && Math.min(...(numberAt(line, 3)?.values ?? [])) >= 1).toBe(true);
+    for (const line of ["A 95 % unbroken", "A 2 % unbroken"])
+      expect(Math.max(...(numberAt(line, 3)?.values ?? [])) <= 100 && Math.min(...(numberAt(line, 3)?.values ?? [])) >= 1).toBe(true);
   });
 });

@@ -4,7 +4,9 @@ import { describe, expect, it } from "vitest";
 import { compile } from "../../src/compile.js";
 import { answersOf, findingsOf, lighthouse } from "../notebook.js";
 
-const cases = readFileSync(new URL("cases.txt", import.meta.url), "utf8").split(/^=== /m).slice(1);
+const cases = readFileSync(new URL("cases.txt", import.meta.url), "utf8")
+  .split(/^=== /m)
+  .slice(1);
 const ground = lighthouse.filter(({ path }) => path !== "week.rota" && path !== "one-file.rota");
 
 function answered(text: string): string {
@@ -14,7 +16,9 @@ function answered(text: string): string {
   const answers = answersOf(compiled, "trial.rota");
   const width = Math.max(...week.map((line) => line.length));
   const rows = week.map((line, at) => `${line.padEnd(width)}  ${answers.get(at + 1) ?? ""}`.trimEnd());
-  const found = findingsOf(compiled).filter(({ path }) => path === "trial.rota").map(({ severity, message, fixes }) => `${severity}: ${message}${fixes.map(({ title: fix }) => ` [${fix}]`).join("")}`);
+  const found = findingsOf(compiled)
+    .filter(({ path }) => path === "trial.rota")
+    .map(({ severity, message, fixes }) => `${severity}: ${message}${fixes.map(({ title: fix }) => ` [${fix}]`).join("")}`);
   return `## ${title}\n\n\`\`\`\n${rows.join("\n")}\n\`\`\`\n\n${found.map((line) => `- ${line}\n`).join("")}`;
 }
 

@@ -31,7 +31,11 @@ plan P for Steps
 
 function planIn(text: string) {
   const compiled = compileText(text);
-  const plan = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap((block) => (block.plan?.resolved.plan && block.plan.timeline ? [{ plan: block.plan.resolved.plan, timeline: block.plan.timeline }] : [])))[0];
+  const plan = [...compiled.documents.values()].flatMap(({ blocks }) =>
+    blocks.flatMap((block) =>
+      block.plan?.resolved.plan && block.plan.timeline ? [{ plan: block.plan.resolved.plan, timeline: block.plan.timeline }] : [],
+    ),
+  )[0];
   if (!plan) throw new Error("no plan");
   return { ...plan, ...compiled.kept };
 }
@@ -49,7 +53,12 @@ describe("what an event leaves", () => {
   });
 
   it("after 48 h half of the squat's is left and 2^(−48/18) of the engine's; 4 % a unit of what asks for a part alone", () => {
-    const { plan, timeline, abilities, world: { constants } } = planIn(ground);
+    const {
+      plan,
+      timeline,
+      abilities,
+      world: { constants },
+    } = planIn(ground);
     const later = loadAfter(loadOf(plan, timeline, abilities), 48 * 3600, constants);
     const [squat, engine] = [0.6, 0.8 * 2 ** (-48 / 18)];
     expect(later.get("Ada")?.[bodyParts.indexOf("squat")]).toBeCloseTo(squat, 9);
@@ -61,7 +70,12 @@ describe("what an event leaves", () => {
   });
 
   it("half-lives and cost are set by assume", () => {
-    const { plan, timeline, abilities, world: { constants } } = planIn(`${ground}assume squat half-life 24 h\nassume load cost 10 %\n`);
+    const {
+      plan,
+      timeline,
+      abilities,
+      world: { constants },
+    } = planIn(`${ground}assume squat half-life 24 h\nassume load cost 10 %\n`);
     const later = loadAfter(loadOf(plan, timeline, abilities), 48 * 3600, constants);
     expect(later.get("Ada")?.[bodyParts.indexOf("squat")]).toBeCloseTo(0.3, 9);
     expect(backAt(1, constants)).toBeCloseTo(0.9, 12);

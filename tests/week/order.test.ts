@@ -23,7 +23,8 @@ function bruteForce({ tries, takes, halfLivesS, mostADay, gapS }: OrderProblem, 
       byDay.set(on, (byDay.get(on) ?? 0) + 1);
       if ((byDay.get(on) ?? 0) > mostADay) return false;
       const before = order[place - 1];
-      if (before?.hour && hour && (hour.startS === before.hour.startS || hour.startS - before.hour.startS - before.lastsS < gapS)) return false;
+      if (before?.hour && hour && (hour.startS === before.hour.startS || hour.startS - before.hour.startS - before.lastsS < gapS))
+        return false;
       if (session.again && order.slice(place).some((later) => !later.session.again && later.session.event === session.event)) return false;
     }
     return true;
@@ -33,7 +34,10 @@ function bruteForce({ tries, takes, halfLivesS, mostADay, gapS }: OrderProblem, 
       let sum = 0;
       tries.forEach(({ lastsS }, from) => {
         const between = (at[to]?.startS ?? 0) - (at[from]?.startS ?? 0) - lastsS;
-        if ((at[from]?.startS ?? 0) < (at[to]?.startS ?? 0)) halfLivesS.forEach((halfLife, part) => (sum += (takes[from]?.[to]?.[part] ?? 0) * Math.exp((-Math.LN2 * Math.max(0, between)) / halfLife)));
+        if ((at[from]?.startS ?? 0) < (at[to]?.startS ?? 0))
+          halfLivesS.forEach(
+            (halfLife, part) => (sum += (takes[from]?.[to]?.[part] ?? 0) * Math.exp((-Math.LN2 * Math.max(0, between)) / halfLife)),
+          );
       });
       return sum;
     });
@@ -88,9 +92,18 @@ describe("the best order of a week", () => {
 });
 
 function integerProgramme({ tries, takes, halfLivesS, mostADay, gapS }: OrderProblem): string {
-  const picks = tries.flatMap(({ hours, lastsS, weight }, session) => hours.map((hour, slot) => ({ name: `x${session}_${slot}`, session, lastsS, weight, startS: hour.startS })));
+  const picks = tries.flatMap(({ hours, lastsS, weight }, session) =>
+    hours.map((hour, slot) => ({ name: `x${session}_${slot}`, session, lastsS, weight, startS: hour.startS })),
+  );
   const [rows, terms]: [string[], string[]] = [[], []];
-  tries.forEach((_, session) => rows.push(`${picks.filter((one) => one.session === session).map(({ name }) => name).join(" + ")} = 1`));
+  tries.forEach((_, session) =>
+    rows.push(
+      `${picks
+        .filter((one) => one.session === session)
+        .map(({ name }) => name)
+        .join(" + ")} = 1`,
+    ),
+  );
   for (const on of new Set(picks.map(({ startS }) => Math.floor(startS / day)))) {
     const those = picks.filter(({ startS }) => Math.floor(startS / day) === on);
     rows.push(`${those.map(({ name }) => name).join(" + ")} <= ${mostADay}`);
@@ -100,9 +113,17 @@ function integerProgramme({ tries, takes, halfLivesS, mostADay, gapS }: OrderPro
     for (const b of picks) {
       if (a.session === b.session || a.startS > b.startS || (a.startS === b.startS && a.session > b.session)) continue;
       const between = b.startS - a.startS - a.lastsS;
-      const backwards = tries[a.session]?.session.again && !tries[b.session]?.session.again && tries[a.session]?.session.event === tries[b.session]?.session.event;
+      const backwards =
+        tries[a.session]?.session.again &&
+        !tries[b.session]?.session.again &&
+        tries[a.session]?.session.event === tries[b.session]?.session.event;
       if (a.startS === b.startS || between < gapS || backwards) rows.push(`${a.name} + ${b.name} <= 1`);
-      const cost = b.weight * halfLivesS.reduce((sum, halfLife, part) => sum + (takes[a.session]?.[b.session]?.[part] ?? 0) * 2 ** (-Math.max(0, between) / halfLife), 0);
+      const cost =
+        b.weight *
+        halfLivesS.reduce(
+          (sum, halfLife, part) => sum + (takes[a.session]?.[b.session]?.[part] ?? 0) * 2 ** (-Math.max(0, between) / halfLife),
+          0,
+        );
       if (cost === 0) continue;
       const both = `y${pairs.length}`;
       pairs.push(both);

@@ -7,7 +7,10 @@ import { lighthouse } from "../notebook.js";
 /** The ideas for a week of six days written over the demo's team and events, all sessions still to be placed. */
 function ideasFor(lines: readonly string[], extra = ""): readonly WeekIdea[] {
   const week = `${extra}week Trial\n  at most 1 event a day\n  2026-03-20 rest\n  due 2026-03-26 23:00\n${lines.map((line) => `  18:00 ${line}\n`).join("")}`;
-  const documents = [...lighthouse.filter(({ path }) => path !== "week.rota" && path !== "one-file.rota"), { path: "trial.rota", text: week }];
+  const documents = [
+    ...lighthouse.filter(({ path }) => path !== "week.rota" && path !== "one-file.rota"),
+    { path: "trial.rota", text: week },
+  ];
   const compiled = compile(documents);
   const found = weeksIn(compiled).find(({ line }) => line.name.text === "Trial");
   if (!found) throw new Error("the week is missing");
@@ -15,7 +18,8 @@ function ideasFor(lines: readonly string[], extra = ""): readonly WeekIdea[] {
   for (let step = search.next(); ; step = search.next()) if (step.done) return step.value.ideas;
 }
 
-const dayOf = (idea: WeekIdea | undefined, event: string): number => Number(/\d\d-(\d\d)/.exec(idea?.days.find((day) => day.endsWith(event)) ?? "")?.[1]);
+const dayOf = (idea: WeekIdea | undefined, event: string): number =>
+  Number(/\d\d-(\d\d)/.exec(idea?.days.find((day) => day.endsWith(event)) ?? "")?.[1]);
 const usual = ["Two Ladders plan Ladder", "Breakwater plan Steady", "Double Shift plan Even", "Tandem Tide plan Split"];
 
 const rig = `movement bar hang
@@ -69,7 +73,9 @@ describe("the trade's habits", () => {
   it("light engine work stands next to other events", () => {
     const [best] = ideasFor(usual);
     const light = dayOf(best, "Double Shift");
-    expect(best?.days.filter((day) => !day.endsWith("Double Shift")).some((day) => Math.abs(Number(/\d\d-(\d\d)/.exec(day)?.[1]) - light) <= 3)).toBe(true);
+    expect(
+      best?.days.filter((day) => !day.endsWith("Double Shift")).some((day) => Math.abs(Number(/\d\d-(\d\d)/.exec(day)?.[1]) - light) <= 3),
+    ).toBe(true);
   });
 
   it("a second try comes last", () => {
@@ -82,7 +88,8 @@ describe("the trade's habits", () => {
   });
 
   it("much hanging moves to the end when others need the hands: the model disagrees, and the idea says so", () => {
-    // The hands come back half in four days; what ten minutes on the bar leave there costs four minutes of toe lifts 0.2 %, by the assumed 4 % a unit.
+    // The hands come back half in four days; what ten minutes on the bar leave there costs four minutes of toe lifts 0.2
+    // %, by the assumed 4 % a unit.
     const [best] = ideasFor(["Rig plan Rigged", "Bell plan Belled"], rig);
     expect(best?.days[0]).toMatch(/Rig$/);
     expect(best?.reasons.join("\n")).toContain("Look twice: Rig leaves");

@@ -10,7 +10,8 @@ const [reach, step] = [1.6, 0.1];
  */
 export function recoveringFrom(tested: Reserve, constants: Constants): (factor: number) => Reserve {
   const made: Reserve[] = [];
-  const at = (place: number): Reserve => (made[place] ??= reserveOf({ ...tested, recovery: tested.recovery * Math.exp(place * step - reach) }, constants));
+  const at = (place: number): Reserve =>
+    (made[place] ??= reserveOf({ ...tested, recovery: tested.recovery * Math.exp(place * step - reach) }, constants));
   return (factor) => {
     const where = Math.min(2 * reach, Math.max(0, Math.log(factor) + reach)) / step;
     const [low, part] = [Math.floor(where), where - Math.floor(where)];

@@ -71,7 +71,12 @@ function spentByUnbroken(base: Untested, capacity: number): number {
 const settledAfter = 1_000;
 
 /** The most that is spent after any of some reps in a row, whatever the capacity allows; the pools stand after the last. */
-export function peakOf(pools: Pools, { cycleS, fade, capacity, fastShare, fastRate, slowRate }: Reserve, pace: number, reps: number): number {
+export function peakOf(
+  pools: Pools,
+  { cycleS, fade, capacity, fastShare, fastRate, slowRate }: Reserve,
+  pace: number,
+  reps: number,
+): number {
   let { fast, slow } = pools;
   let peak = Number.NEGATIVE_INFINITY;
   for (let rep = 0; rep < reps; rep += 1) {
@@ -124,7 +129,16 @@ export function work(from: Pools, into: Pools, reserve: Reserve, seconds: number
  * Reps in a row from `startS`, as many as are possible, wanted and over by `deadlineS`: the clock's innermost loop. Their
  * ends go into `endsS` from `at` on; returns how many.
  */
-export function repsInRow(pools: Pools, reserve: Reserve, pace: number, wanted: number, startS: number, deadlineS: number, endsS: number[], at: number): number {
+export function repsInRow(
+  pools: Pools,
+  reserve: Reserve,
+  pace: number,
+  wanted: number,
+  startS: number,
+  deadlineS: number,
+  endsS: number[],
+  at: number,
+): number {
   const { cycleS, fade, capacity, fastShare, fastRate, slowRate } = reserve;
   const limit = capacity * (1 + tolerance);
   let { fast, slow } = pools;
@@ -294,7 +308,8 @@ function meeting(value: (x: number) => number, wanted: number): { readonly at: n
     const atNext = missing(next);
     const turned = atNext > atHere;
     const peak = turned ? leastOf(missing, before, next) : next;
-    if ((turned ? missing(peak) : atNext) <= fitPrecision) return { at: way * rootOf((x) => -missing(x), before, peak, fitPrecision), met: true };
+    if ((turned ? missing(peak) : atNext) <= fitPrecision)
+      return { at: way * rootOf((x) => -missing(x), before, peak, fitPrecision), met: true };
     if (turned || next >= last) return { at: way * peak, met: false };
     [before, here, atHere] = [here, next, atNext];
   }

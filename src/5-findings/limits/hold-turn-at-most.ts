@@ -8,8 +8,16 @@ export const holdTurnAtMost: LimitKind = {
   stricter: "less",
   measure: (run, [limit]) => {
     if (!limit) return [];
-    return stintsOver(run, limit.value).map(({ athlete, startS, endS, steps }): Breach =>
-      ({ limit, who: athlete, value: endS - startS, over: endS - startS - limit.value, step: steps[0] ?? 0, atS: startS + limit.value, due: limit.value, stage: null }));
+    return stintsOver(run, limit.value).map(({ athlete, startS, endS, steps }): Breach => ({
+      limit,
+      who: athlete,
+      value: endS - startS,
+      over: endS - startS - limit.value,
+      step: steps[0] ?? 0,
+      atS: startS + limit.value,
+      due: limit.value,
+      stage: null,
+    }));
   },
 };
 

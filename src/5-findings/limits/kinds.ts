@@ -14,8 +14,19 @@ import { turnAtMost } from "./turn-at-most.js";
 
 /** Every kind of limit. A line is of the first kind that has its form. */
 export const limitKinds: readonly LimitKind[] = Object.freeze([
-  shareWithin, shareAtLeast, shareDeclared, eachAtLeast, holdTurnAtMost, holdShareWithin, everyoneHolds,
-  setAtMostReps, setAtMostUnbroken, turnAtMost, restAtLeast, tempoGapAtMost, noMissBefore,
+  shareWithin,
+  shareAtLeast,
+  shareDeclared,
+  eachAtLeast,
+  holdTurnAtMost,
+  holdShareWithin,
+  everyoneHolds,
+  setAtMostReps,
+  setAtMostUnbroken,
+  turnAtMost,
+  restAtLeast,
+  tempoGapAtMost,
+  noMissBefore,
 ]);
 
 export const ruleForms: readonly string[] = limitKinds.flatMap(({ forms }) => forms);

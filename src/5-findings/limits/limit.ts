@@ -10,7 +10,12 @@ export interface Run {
   readonly plan: PlanSpec;
   readonly abilities: Abilities;
   /** The block of each stage that ran, with the reps of each athlete. */
-  readonly stages: readonly { readonly stage: number; readonly name: string; readonly step: number; readonly repsBy: Readonly<Record<string, number>> }[];
+  readonly stages: readonly {
+    readonly stage: number;
+    readonly name: string;
+    readonly step: number;
+    readonly repsBy: Readonly<Record<string, number>>;
+  }[];
   readonly turns: readonly TurnRun[];
   /** By athlete, in order of time, without a gap. */
   readonly segments: readonly Segment[];
@@ -72,7 +77,9 @@ export function readLimit({ parts }: RuleLine, kinds: readonly LimitKind[]): Lim
 }
 
 /** Words of forms: no name, wherever they stand. */
-const formWords = new Set("share within at least each hold turn most everyone holds set unbroken rest between sets tempo gap no miss before of cap".split(" "));
+const formWords = new Set(
+  "share within at least each hold turn most everyone holds set unbroken rest between sets tempo gap no miss before of cap".split(" "),
+);
 
 function matched(parts: readonly (Word | Value)[], form: readonly string[]): { readonly value: number; readonly who: Word | null } | null {
   if (parts.length !== form.length) return null;
@@ -83,7 +90,12 @@ function matched(parts: readonly (Word | Value)[], form: readonly string[]): { r
     if (!part) return null;
     if ("kind" in part) {
       const dimension = dimensionOf(part);
-      const fits = wanted === "P" ? dimension === "share" : wanted === "T" ? dimension === "time" : wanted === "N" && (dimension === "count" || dimension === "number");
+      const fits =
+        wanted === "P"
+          ? dimension === "share"
+          : wanted === "T"
+            ? dimension === "time"
+            : wanted === "N" && (dimension === "count" || dimension === "number");
       if (!fits) return null;
       value = toBase(part);
     } else if (wanted === "NAME" && !formWords.has(part.text)) who = part;

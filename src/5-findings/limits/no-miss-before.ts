@@ -9,7 +9,9 @@ export const noMissBefore: LimitKind = {
     const first = limit ? firstMiss(run) : null;
     const dueS = limit && first ? shareOfTime(run, first.atS, limit.value) : null;
     if (!limit || !first || dueS === null || first.atS >= dueS) return [];
-    return [{ limit, who: first.athlete, value: first.atS, over: dueS - first.atS, step: first.step, atS: first.atS, due: dueS, stage: null }];
+    return [
+      { limit, who: first.athlete, value: first.atS, over: dueS - first.atS, step: first.step, atS: first.atS, due: dueS, stage: null },
+    ];
   },
 };
 

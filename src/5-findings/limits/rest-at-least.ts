@@ -14,7 +14,16 @@ export const restAtLeast: LimitKind = {
         const before = runs[at - 1];
         const restedS = before ? turn.startS - workedUntil(before, name, run) : Number.POSITIVE_INFINITY;
         if (!limit || restedS >= limit.value - slight || found.has(turn.step)) return;
-        found.set(turn.step, { limit, who: name, value: restedS, over: limit.value - restedS, step: turn.step, atS: turn.startS, due: limit.value, stage: null });
+        found.set(turn.step, {
+          limit,
+          who: name,
+          value: restedS,
+          over: limit.value - restedS,
+          step: turn.step,
+          atS: turn.startS,
+          due: limit.value,
+          stage: null,
+        });
       });
     }
     return [...found.values()];
@@ -23,6 +32,8 @@ export const restAtLeast: LimitKind = {
 
 /** When an athlete's own work of a turn ends. */
 function workedUntil({ startS, endS }: TurnRun, name: string, { segments }: Run): number {
-  const own = segments.filter((one) => one.athlete === name && one.activity === "work" && one.startS >= startS - slight && one.startS < endS);
+  const own = segments.filter(
+    (one) => one.athlete === name && one.activity === "work" && one.startS >= startS - slight && one.startS < endS,
+  );
   return Math.max(startS, ...own.map((one) => one.endS));
 }

@@ -14,24 +14,32 @@ export const setAtMostUnbroken: LimitKind = {
   id: "set at most unbroken",
   forms: ["set at most P unbroken"],
   stricter: "less",
-  measure: (run, limits) => limits.flatMap((limit) => setsOver(run, limit, (name, turn) => {
-    const [work] = turn.works;
-    return work ? limit.value * run.abilities.unbroken(name, work.movement, loadFor(run.plan.team, name, work.load)).reps : Number.POSITIVE_INFINITY;
-  })),
+  measure: (run, limits) =>
+    limits.flatMap((limit) =>
+      setsOver(run, limit, (name, turn) => {
+        const [work] = turn.works;
+        return work
+          ? limit.value * run.abilities.unbroken(name, work.movement, loadFor(run.plan.team, name, work.load)).reps
+          : Number.POSITIVE_INFINITY;
+      }),
+    ),
 };
 
 /** The first set past the limit of each turn. */
 function setsOver({ plan, turns }: Run, limit: LimitInForce, most: (name: string, turn: Turn) => number): readonly Breach[] {
-  return turnsOf(plan.steps).filter(({ rounds }) => rounds === null).flatMap((turn): readonly Breach[] => {
-    for (const { step, athletes, startS } of turns) {
-      if (step !== turn.id) continue;
-      for (const { name, reps } of athletes) {
-        const broken = turn.works[0]?.broken;
-        const size = broken ? Math.min(reps, Math.max(...broken.parts)) : reps;
-        const allowed = most(name, turn);
-        if (size > allowed + 1e-9) return [{ limit, who: name, value: size, over: size - allowed, step, atS: startS, due: allowed, stage: null }];
+  return turnsOf(plan.steps)
+    .filter(({ rounds }) => rounds === null)
+    .flatMap((turn): readonly Breach[] => {
+      for (const { step, athletes, startS } of turns) {
+        if (step !== turn.id) continue;
+        for (const { name, reps } of athletes) {
+          const broken = turn.works[0]?.broken;
+          const size = broken ? Math.min(reps, Math.max(...broken.parts)) : reps;
+          const allowed = most(name, turn);
+          if (size > allowed + 1e-9)
+            return [{ limit, who: name, value: size, over: size - allowed, step, atS: startS, due: allowed, stage: null }];
+        }
       }
-    }
-    return [];
-  });
+      return [];
+    });
 }

@@ -8,11 +8,13 @@ export const shareAtLeast: LimitKind = {
   measure: (run, limits) => {
     const reps = repsIn(run);
     const all = [...reps.values()].reduce((sum, done) => sum + done, 0);
-    return limits.flatMap((limit) => [...reps].flatMap(([name, done]) => {
-      const share = all > 0 ? done / all : 0;
-      const lacks = (limit.who === null || limit.who === name) && share < limit.value - 1e-9;
-      return lacks ? [inPlan(limit, name, share, (limit.value - share) * 100)] : [];
-    }));
+    return limits.flatMap((limit) =>
+      [...reps].flatMap(([name, done]) => {
+        const share = all > 0 ? done / all : 0;
+        const lacks = (limit.who === null || limit.who === name) && share < limit.value - 1e-9;
+        return lacks ? [inPlan(limit, name, share, (limit.value - share) * 100)] : [];
+      }),
+    );
   },
 };
 

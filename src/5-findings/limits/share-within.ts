@@ -10,11 +10,26 @@ export const shareWithin: LimitKind = {
     // A share that is declared is due as it is said, where no rule allows for more or less.
     const [limit = exactly(declared)] = limits;
     if (!limit) return [];
-    const sharers = sharersOf(run.plan.team.athletes.map(({ name }) => name), run.plan.pairs, declared);
+    const sharers = sharersOf(
+      run.plan.team.athletes.map(({ name }) => name),
+      run.plan.pairs,
+      declared,
+    );
     return run.stages.flatMap(({ stage, step, repsBy }): readonly Breach[] => {
       const worst = furthestOff(repsBy, sharers);
       if (!worst || Math.abs(worst.off) <= limit.value + roundedRep(worst.all, limits) + 1e-9) return [];
-      return [{ limit, who: worst.name, value: worst.due + worst.off, over: (Math.abs(worst.off) - limit.value) * 100, step, atS: 0, due: worst.due, stage }];
+      return [
+        {
+          limit,
+          who: worst.name,
+          value: worst.due + worst.off,
+          over: (Math.abs(worst.off) - limit.value) * 100,
+          step,
+          atS: 0,
+          due: worst.due,
+          stage,
+        },
+      ];
     });
   },
 };
@@ -43,7 +58,8 @@ export function sharersOf(names: readonly string[], pairs: readonly PlanPair[], 
   const dueOf = (name: string): number => declared.get(name) ?? rest;
   return [
     ...names.map((name) => ({ name, athletes: [name], due: dueOf(name) })),
-    ...pairs.filter(({ athletes }) => athletes.every((name) => names.includes(name)))
+    ...pairs
+      .filter(({ athletes }) => athletes.every((name) => names.includes(name)))
       .map(({ name, athletes }) => ({ name: `pair ${name}`, athletes, due: athletes.reduce((sum, athlete) => sum + dueOf(athlete), 0) })),
   ];
 }

@@ -13,7 +13,16 @@ export const tempoGapAtMost: LimitKind = {
         const key = `${who.join(" ")} ${work.movement}`;
         const gapS = work.rhythm === "in sync" ? tempoGap(who, work, run) : 0;
         if (!limit || gapS <= limit.value + 1e-9 || found.has(key)) continue;
-        found.set(key, { limit, who: who.join(" + "), value: gapS, over: gapS - limit.value, step: id, atS: 0, due: limit.value, stage: null });
+        found.set(key, {
+          limit,
+          who: who.join(" + "),
+          value: gapS,
+          over: gapS - limit.value,
+          step: id,
+          atS: 0,
+          due: limit.value,
+          stage: null,
+        });
       }
     }
     return [...found.values()];
@@ -21,7 +30,11 @@ export const tempoGapAtMost: LimitKind = {
 };
 
 /** Seconds a rep between the quickest and the slowest. */
-export function tempoGap(who: readonly string[], { movement, load }: Pick<Work, "movement" | "load">, { plan, abilities }: Pick<Run, "plan" | "abilities">): number {
+export function tempoGap(
+  who: readonly string[],
+  { movement, load }: Pick<Work, "movement" | "load">,
+  { plan, abilities }: Pick<Run, "plan" | "abilities">,
+): number {
   const cycles = who.map((name) => abilities.movement(name, movement, loadFor(plan.team, name, load)).reserve.cycleS);
   return Math.max(...cycles) - Math.min(...cycles);
 }

@@ -10,7 +10,16 @@ export const turnAtMost: LimitKind = {
     for (const { step, startS, endS, athletes } of limit ? turns : []) {
       const seconds = endS - startS;
       if (!limit || seconds <= Math.max(limit.value + slight, longest.get(step)?.value ?? 0)) continue;
-      longest.set(step, { limit, who: athletes[0]?.name ?? "", value: seconds, over: seconds - limit.value, step, atS: startS, due: limit.value, stage: null });
+      longest.set(step, {
+        limit,
+        who: athletes[0]?.name ?? "",
+        value: seconds,
+        over: seconds - limit.value,
+        step,
+        atS: startS,
+        due: limit.value,
+        stage: null,
+      });
     }
     return [...longest.values()];
   },

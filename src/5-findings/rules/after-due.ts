@@ -3,11 +3,17 @@ import { wallAt } from "../../0-base/zoned.js";
 import { always, amount, type Rule, text } from "../rule.js";
 import { faulty, firstAfterDue } from "../week-rule.js";
 
-const ground = "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  zone Europe/Lisbon\n  due 2026-03-23 17:00\n  keep 2 h before due\n  2026-03-20 10:00  Sprint\n";
+const ground =
+  "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  zone Europe/Lisbon\n  due 2026-03-23 17:00\n  keep 2 h before due\n  2026-03-20 10:00  Sprint\n";
 
 const late = faulty("after-due", "late", ({ endS, byS }, { spec }) => {
   const [end, by, due] = [endS, byS, spec.due?.atS ?? byS].map((atS) => wallAt(atS, spec.zone));
-  return { end: `${end?.weekday} ${end?.time}`, by: `${by?.weekday} ${by?.time}`, due: `${due?.weekday} ${due?.time} in ${spec.zone}`, keep: spec.keepS / 3600 };
+  return {
+    end: `${end?.weekday} ${end?.time}`,
+    by: `${by?.weekday} ${by?.time}`,
+    due: `${due?.weekday} ${due?.time} in ${spec.zone}`,
+    keep: spec.keepS / 3600,
+  };
 });
 
 export const afterDue: Rule = {
@@ -19,5 +25,6 @@ export const afterDue: Rule = {
   bad: `${ground}  «2026-03-23 15:30  Sprint again»\n`,
   good: `${ground}  2026-03-23 12:30  Sprint again\n`,
   check: (judged) => (firstAfterDue(judged) ? [] : late(judged)),
-  message: (values) => `It ends ${text(values, "end")}, and has to be over by ${text(values, "by")}: the score is due ${text(values, "due")}${amount(values, "keep") > 0 ? `, with ${plain(amount(values, "keep"))} h kept to send it` : ""}. Move it forward.`,
+  message: (values) =>
+    `It ends ${text(values, "end")}, and has to be over by ${text(values, "by")}: the score is due ${text(values, "due")}${amount(values, "keep") > 0 ? `, with ${plain(amount(values, "keep"))} h kept to send it` : ""}. Move it forward.`,
 };

@@ -28,13 +28,25 @@ export const asksCollide: Rule = {
       const [date, day] = [run.session.date, before?.session.date];
       if (!before || !date || !day || daysBetween(day, date) > 1 || run.session.again || !run.limit || run.limit.back >= light) return [];
       const overlap = asksOverlap(run, before);
-      return overlap > most ? [problem("asks-collide", run.session.span, { event: run.session.event, before: before.session.event, overlap }, moved(week, run, judged.text, (to) => alone(week, run, to)))] : [];
+      return overlap > most
+        ? [
+            problem(
+              "asks-collide",
+              run.session.span,
+              { event: run.session.event, before: before.session.event, overlap },
+              moved(week, run, judged.text, (to) => alone(week, run, to)),
+            ),
+          ]
+        : [];
     });
   },
-  message: (values) => `${text(values, "event")} and ${text(values, "before")} the day before ask the same parts of the body for ${percent(amount(values, "overlap"))}. Put something else, or a rest day, between them.`,
+  message: (values) =>
+    `${text(values, "event")} and ${text(values, "before")} the day before ask the same parts of the body for ${percent(amount(values, "overlap"))}. Put something else, or a rest day, between them.`,
 };
 
 /** Whether no other session is within a day. */
 function alone({ sessions }: WeekRun, run: SessionRun, to: string): boolean {
-  return sessions.every(({ session }) => session.at === run.session.at || session.date === null || Math.abs(daysBetween(session.date, to)) > 1);
+  return sessions.every(
+    ({ session }) => session.at === run.session.at || session.date === null || Math.abs(daysBetween(session.date, to)) > 1,
+  );
 }

@@ -12,7 +12,8 @@ export const assumptionRange: Rule = {
   check: metEarlier("assumption-range"),
   message: (values) => {
     const share = values.dimension === "share";
-    const show = (name: string): string => (share ? `${plain(100 * amount(values, name))} %` : `${plain(amount(values, name), 5)}${values.dimension === "time" ? " s" : ""}`);
+    const show = (name: string): string =>
+      share ? `${plain(100 * amount(values, name))} %` : `${plain(amount(values, name), 5)}${values.dimension === "time" ? " s" : ""}`;
     return `“${text(values, "name")}” may be ${show("least")} to ${show("most")}.`;
   },
 };

@@ -9,5 +9,6 @@ export const athleteOneWord: Rule = {
   bad: "team Pier Nine\n  «Ada Wren» woman\n",
   good: "team Pier Nine\n  Ada-Wren woman\n",
   check: metEarlier("athlete-one-word"),
-  message: (values) => `“${text(values, "name")}” is more than one word. Use one, such as ${text(values, "name").split(" ")[0] ?? ""} or ${text(values, "name").replace(/ /g, "-")}.`,
+  message: (values) =>
+    `“${text(values, "name")}” is more than one word. Use one, such as ${text(values, "name").split(" ")[0] ?? ""} or ${text(values, "name").replace(/ /g, "-")}.`,
 };

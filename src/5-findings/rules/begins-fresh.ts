@@ -4,7 +4,8 @@ import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, either, list, type Rule } from "../rule.js";
 
-const event = "ability  Ada  Olu\n  step  unbroken  20  24  reps\n  step  cycle  2  2  s\nevent Double\n  stage jumps  10 box jump\n  stage steps  8 step\n";
+const event =
+  "ability  Ada  Olu\n  step  unbroken  20  24  reps\n  step  cycle  2  2  s\nevent Double\n  stage jumps  10 box jump\n  stage steps  8 step\n";
 const plan = "plan P for Double»\n  stage jumps\n    Ada 5\n    Olu 5\n  stage steps\n    Ada 4\n    Olu 4\n";
 
 export const beginsFresh: Rule = {
@@ -22,7 +23,10 @@ export const beginsFresh: Rule = {
     const named = simulated.plan.event.stages.flatMap(({ items }) => items.map(({ movement }) => movement));
     const subjects = [...new Map(named.map((movement) => [subjectKey(movement), movement])).values()];
     const silent = subjects.filter((movement) => (movements.get(subjectKey(movement))?.asks.size ?? 0) === 0);
-    return subjects.length > 1 && silent.length === subjects.length ? [problem("begins-fresh", judged.line.span, { movements: silent })] : [];
+    return subjects.length > 1 && silent.length === subjects.length
+      ? [problem("begins-fresh", judged.line.span, { movements: silent })]
+      : [];
   },
-  message: (values) => `Nobody is tired by one stage for the next here: ${either(list(values, "movements"), "and")} do not say what they ask of the body. Write a movement line with asks for each.`,
+  message: (values) =>
+    `Nobody is tired by one stage for the next here: ${either(list(values, "movements"), "and")} do not say what they ask of the body. Write a movement line with asks for each.`,
 };

@@ -25,7 +25,15 @@ export const breaksEarly: Rule = {
     if (simulated.plan.event.score !== "reps" && inForce(simulated.sources, noMissBefore).length === 0) return [];
     const [limit = ruleOfThumb] = inForce(simulated.sources, noMissBefore);
     return noMissBefore.measure(simulated.run, [limit], []).map(({ who, atS, due, step }) =>
-      problem("breaks-early", simulated.spanOf(step), { athlete: who, atS, share: limit.value, dueS: due, by: limit.by, published: limit.published }));
+      problem("breaks-early", simulated.spanOf(step), {
+        athlete: who,
+        atS,
+        share: limit.value,
+        dueS: due,
+        by: limit.by,
+        published: limit.published,
+      }),
+    );
   },
   message: (values) =>
     `${text(values, "athlete")} is expected to miss at ${clock(amount(values, "atS"))}, before ${percent(amount(values, "share"))} of the time is over (${clock(amount(values, "dueS"))}): ${text(values, "by")}. Open with smaller sets.`,

@@ -1,6 +1,7 @@
 import { always, amount, metEarlier, type Rule, text } from "../rule.js";
 
-const ground = "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n";
+const ground =
+  "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n";
 
 export const brokenSetSum: Rule = {
   id: "broken-set-sum",
@@ -11,5 +12,6 @@ export const brokenSetSum: Rule = {
   bad: `${ground}  Ada 10 «as 4+3+2 rest 5 s»\n  Ada 1\n`,
   good: `${ground}  Ada 10 as 4+3+3 rest 5 s\n`,
   check: metEarlier("broken-set-sum"),
-  message: (values) => `${text(values, "parts")} is ${amount(values, "sum")}, not ${amount(values, "size")}. The parts are used: change one of the two.`,
+  message: (values) =>
+    `${text(values, "parts")} is ${amount(values, "sum")}, not ${amount(values, "size")}. The parts are used: change one of the two.`,
 };

@@ -9,5 +9,6 @@ export const declaredTwice: Rule = {
   bad: "team Pier Nine\n  Ada woman\n  Olu man\n  «Ada» woman\n",
   good: "team Pier Nine\n  Ada woman\n  Olu man\n  Eda woman\n",
   check: metEarlier("declared-twice"),
-  message: (values) => `The ${text(values, "what")} “${text(values, "name")}” is already declared${text(values, "where") === "" ? " here" : ` in ${text(values, "where")}`}. Give one of the two another name.`,
+  message: (values) =>
+    `The ${text(values, "what")} “${text(values, "name")}” is already declared${text(values, "where") === "" ? " here" : ` in ${text(values, "where")}`}. Give one of the two another name.`,
 };

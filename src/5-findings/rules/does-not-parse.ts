@@ -17,8 +17,12 @@ export const doesNotParse: Rule = {
     const junk = text(values, "junk");
     const stuck = junk === "" ? `The line stops too early` : `“${junk}” does not fit here`;
     if (near.length > 0) return `${stuck}. Did you mean ${either(near)}?`;
-    if (read === "") return `${stuck}: a line begins with a name, a number or a word such as stage, repeat or rest. For a note, begin with >.`;
-    if (values.ends === true) return `${stuck}. The line could end after “${read}”${expected.length > 0 ? `, or go on with ${either(expected)}` : ""}.`;
-    return expected.length > 0 ? `${stuck}. After “${read}” comes ${either(expected)}.` : `${stuck}. Begin with a name, a number or a word such as stage, repeat or rest.`;
+    if (read === "")
+      return `${stuck}: a line begins with a name, a number or a word such as stage, repeat or rest. For a note, begin with >.`;
+    if (values.ends === true)
+      return `${stuck}. The line could end after “${read}”${expected.length > 0 ? `, or go on with ${either(expected)}` : ""}.`;
+    return expected.length > 0
+      ? `${stuck}. After “${read}” comes ${either(expected)}.`
+      : `${stuck}. Begin with a name, a number or a word such as stage, repeat or rest.`;
   },
 };

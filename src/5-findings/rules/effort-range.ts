@@ -9,10 +9,16 @@ export const effortRange: Rule = {
   source: "effort: the ten-point scale of perceived exertion that session load is made from (Foster 1998)",
   bad: "event Sprint\n  stage 5 jump\nweek One\n  «2026-03-20 10:00  Sprint effort 12»\n",
   good: "event Sprint\n  stage 5 jump\nweek One\n  2026-03-20 10:00  Sprint effort 8 weight 2\n",
-  check: ({ line }) => (line.kind !== "week" ? [] : line.body.flatMap((one) => {
-    if (one.kind !== "day") return [];
-    if (one.effort !== null && one.effort > 10) return [problem("effort-range", one.span, { what: "effort", value: one.effort })];
-    return one.weight !== null && one.weight <= 0 ? [problem("effort-range", one.span, { what: "weight", value: one.weight })] : [];
-  })),
-  message: (values) => (text(values, "what") === "effort" ? `Effort goes from 0 to 10, and this says ${amount(values, "value")}.` : "A weight is more than 0: 1 is usual, 2 counts twice."),
+  check: ({ line }) =>
+    line.kind !== "week"
+      ? []
+      : line.body.flatMap((one) => {
+          if (one.kind !== "day") return [];
+          if (one.effort !== null && one.effort > 10) return [problem("effort-range", one.span, { what: "effort", value: one.effort })];
+          return one.weight !== null && one.weight <= 0 ? [problem("effort-range", one.span, { what: "weight", value: one.weight })] : [];
+        }),
+  message: (values) =>
+    text(values, "what") === "effort"
+      ? `Effort goes from 0 to 10, and this says ${amount(values, "value")}.`
+      : "A weight is more than 0: 1 is usual, 2 counts twice.",
 };

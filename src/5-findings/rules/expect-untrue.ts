@@ -14,7 +14,9 @@ export const expectUntrue: Rule = {
     if (judged.line.kind !== "expect") return [];
     const judgement = judgeExpectation(judged.line, judged.evaluation);
     if (judgement.kind !== "judged" || judgement.holds) return [];
-    return [problem("expect-untrue", judged.line.span, { left: judgement.left, right: judgement.right, comparison: judged.line.comparison })];
+    return [
+      problem("expect-untrue", judged.line.span, { left: judgement.left, right: judgement.right, comparison: judged.line.comparison }),
+    ];
   },
   message: (values) => `Expected ${text(values, "comparison")} ${text(values, "right")}, but it is ${text(values, "left")}.`,
 };

@@ -23,7 +23,23 @@ export const heavyWithoutRest: Rule = {
     const date = heaviest?.session.date;
     if (!heaviest || !date) return [];
     const before = sessions.find(({ session }) => session.date === addDays(date, -1));
-    return before ? [problem("heavy-without-rest", heaviest.session.span, { event: heaviest.session.event, before: before.session.event }, moved(week, heaviest, judged.text, (to) => !sessions.some((other) => other !== heaviest && (other.session.date === addDays(to, -1) || other.session.date === to))))] : [];
+    return before
+      ? [
+          problem(
+            "heavy-without-rest",
+            heaviest.session.span,
+            { event: heaviest.session.event, before: before.session.event },
+            moved(
+              week,
+              heaviest,
+              judged.text,
+              (to) =>
+                !sessions.some((other) => other !== heaviest && (other.session.date === addDays(to, -1) || other.session.date === to)),
+            ),
+          ),
+        ]
+      : [];
   },
-  message: (values) => `${text(values, "event")} asks most of grip, hinge and trunk, and ${text(values, "before")} is the day before. Put a rest day between.`,
+  message: (values) =>
+    `${text(values, "event")} asks most of grip, hinge and trunk, and ${text(values, "before")} is the day before. Put a rest day between.`,
 };

@@ -21,7 +21,14 @@ export const holdDrops: Rule = {
       const dropped = timeline.turns.filter(({ step, drops }) => step === turn.id && drops.length > 0);
       const drop = dropped[0]?.drops[0];
       if (!dropped[0] || !drop) return [];
-      const values = { athlete: drop.athlete, hold: turn.hold ?? "hold", atS: drop.atS, into: drop.atS - dropped[0].startS, turnS: dropped[0].endS - dropped[0].startS, passes: dropped.length };
+      const values = {
+        athlete: drop.athlete,
+        hold: turn.hold ?? "hold",
+        atS: drop.atS,
+        into: drop.atS - dropped[0].startS,
+        turnS: dropped[0].endS - dropped[0].startS,
+        passes: dropped.length,
+      };
       return [problem("hold-drops", spanOf(turn.id), values)];
     });
   },

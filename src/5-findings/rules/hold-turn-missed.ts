@@ -28,7 +28,14 @@ export const holdTurnMissed: Rule = {
     for (const stint of stintsOver(simulated.timeline, limit.value)) {
       const missed = dueIn(stint, stint.startS + limit.value, simulated);
       if (!missed || found.has(missed.step)) continue;
-      const values = { athlete: stint.athlete, heldS: stint.endS - stint.startS, atS: stint.startS + limit.value, rep: missed.rep, each: missed.each, ...limitValues(limit) };
+      const values = {
+        athlete: stint.athlete,
+        heldS: stint.endS - stint.startS,
+        atS: stint.startS + limit.value,
+        rep: missed.rep,
+        each: missed.each,
+        ...limitValues(limit),
+      };
       // A change of hands moves every one after it: only the first is offered, the next when it is settled.
       const fixes = found.size === 0 ? changeOf(stint, missed, limit.value, simulated, judged) : [];
       found.set(missed.step, problem("hold-turn-missed", simulated.spanOf(missed.step), values, fixes));
@@ -52,8 +59,9 @@ interface Due {
 
 /** The turn of a stint in which the change was due, and after how many of its reps. */
 function dueIn({ steps }: Stint, atS: number, { plan, timeline }: Simulated): Due | null {
-  const run = timeline.turns.find(({ step, startS, endS }) => steps.includes(step) && endS > atS + 1e-6 && startS <= atS + 1e-6)
-    ?? timeline.turns.find(({ step, startS }) => steps.includes(step) && startS > atS - 60 && startS >= atS - 1e-6);
+  const run =
+    timeline.turns.find(({ step, startS, endS }) => steps.includes(step) && endS > atS + 1e-6 && startS <= atS + 1e-6) ??
+    timeline.turns.find(({ step, startS }) => steps.includes(step) && startS > atS - 60 && startS >= atS - 1e-6);
   if (!run) return null;
   const turn = turnsOf(plan.steps).find(({ id }) => id === run.step);
   const each = turn !== undefined && turn.who.length > 1 && turn.works[0]?.rhythm === "each";
@@ -85,7 +93,11 @@ function changeOf(stint: Stint, due: Due, limitS: number, simulated: Simulated, 
     for (const { title, edits, turns } of changesTo(name, turn, stint, due, simulated, source)) {
       tries += 1;
       if (tries > mostTries) return [];
-      const tried = simulate({ ...plan, steps: withLeaves(plan.steps, (leaf) => (leaf.id === turn.id ? turns : [leaf])) }, abilities, evaluation.world.constants);
+      const tried = simulate(
+        { ...plan, steps: withLeaves(plan.steps, (leaf) => (leaf.id === turn.id ? turns : [leaf])) },
+        abilities,
+        evaluation.world.constants,
+      );
       const after = troubles(tried, limitS);
       if (after.long < before.long && after.drops <= before.drops && after.misses <= before.misses) return [{ title, edits }];
     }
@@ -103,26 +115,45 @@ function troubles(timeline: Timeline, limitS: number) {
 }
 
 /** Somebody else on the hold: for the rest of the turn, split at the rep that was due; or for the whole of it. */
-function changesTo(name: string, turn: Turn, { athlete, startS }: Stint, { step, rep: first }: Due, { plan, timeline, spanOf }: Simulated, source: string): readonly Change[] {
+function changesTo(
+  name: string,
+  turn: Turn,
+  { athlete, startS }: Stint,
+  { step, rep: first }: Due,
+  { plan, timeline, spanOf }: Simulated,
+  source: string,
+): readonly Change[] {
   const node = plan.nodes[step];
   const holder = node?.holders.find((span) => source.slice(span.from, span.to) === athlete);
   const run = timeline.turns.find((one) => one.step === step && one.endS > startS);
   const [work] = turn.works;
   if (!node || !holder || !run || !work) return [];
   const holders = turn.holders.map((one) => (one === athlete ? name : one));
-  const swap: Change = { title: `${name} takes the hold for this turn`, edits: [{ span: holder, text: name }], turns: [{ ...turn, holders }] };
+  const swap: Change = {
+    title: `${name} takes the hold for this turn`,
+    edits: [{ span: holder, text: name }],
+    turns: [{ ...turn, holders }],
+  };
   const size = work.ladders[0]?.[0] ?? 0;
   const splits = run.startS <= startS + 1e-6 && node.size && first >= leastPart && size - first >= leastPart && !work.broken;
   if (!splits || !node.size) return [swap];
   const span = spanOf(step);
   const line = source.slice(span.from, span.to);
   const at = (offset: number): number => offset - span.from;
-  const rest = line.slice(0, at(node.size.from)) + String(size - first) + line.slice(at(node.size.to), at(holder.from)) + name + line.slice(at(holder.to));
+  const rest =
+    line.slice(0, at(node.size.from)) +
+    String(size - first) +
+    line.slice(at(node.size.to), at(holder.from)) +
+    name +
+    line.slice(at(holder.to));
   const sized = (reps: number): readonly Work[] => [{ ...work, ladders: work.ladders.map(() => [reps]) }];
   const split: Change = {
     title: `${name} takes the hold after rep ${first}`,
     edits: [{ span: node.size, text: String(first) }, lineAfter(source, span, rest)],
-    turns: [{ ...turn, works: sized(first) }, { ...turn, id: plan.nodes.length, works: sized(size - first), holders }],
+    turns: [
+      { ...turn, works: sized(first) },
+      { ...turn, id: plan.nodes.length, works: sized(size - first), holders },
+    ],
   };
   return [split, swap];
 }

@@ -18,8 +18,12 @@ export const holdUneven: Rule = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
-    const none = broken(simulated, everyoneHolds).map(({ who, limit }) => problem("hold-uneven", judged.line.span, { athlete: who, none: true, ...limitValues(limit) }));
-    const uneven = broken(simulated, holdShareWithin).map(({ who, value, due, limit }) => problem("hold-uneven", judged.line.span, { athlete: who, none: false, share: value, even: due, ...limitValues(limit) }));
+    const none = broken(simulated, everyoneHolds).map(({ who, limit }) =>
+      problem("hold-uneven", judged.line.span, { athlete: who, none: true, ...limitValues(limit) }),
+    );
+    const uneven = broken(simulated, holdShareWithin).map(({ who, value, due, limit }) =>
+      problem("hold-uneven", judged.line.span, { athlete: who, none: false, share: value, even: due, ...limitValues(limit) }),
+    );
     return [...none, ...uneven];
   },
   message: (values) =>

@@ -14,7 +14,10 @@ export const idleAthlete: Rule = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated || simulated.timeline.turns.length === 0) return [];
-    return simulated.timeline.athletes.filter(({ work, hold }) => work + hold === 0).map(({ name }) => problem("idle-athlete", judged.line.span, { athlete: name, plan: simulated.plan.name }));
+    return simulated.timeline.athletes
+      .filter(({ work, hold }) => work + hold === 0)
+      .map(({ name }) => problem("idle-athlete", judged.line.span, { athlete: name, plan: simulated.plan.name }));
   },
-  message: (values) => `${text(values, "athlete")} neither works nor holds in ${text(values, "plan")}. Give ${text(values, "athlete")} a turn or a hold.`,
+  message: (values) =>
+    `${text(values, "athlete")} neither works nor holds in ${text(values, "plan")}. Give ${text(values, "athlete")} a turn or a hold.`,
 };

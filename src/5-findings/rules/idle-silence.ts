@@ -14,6 +14,8 @@ export const idleSilence: Rule = {
   message: (values) => {
     const rule = text(values, "rule");
     if (values.known !== true) return `There is no rule “${rule}” to allow. rotaline explain lists them.`;
-    return values.error === true ? `“${rule}” is an error here, and errors cannot be silenced. Mend it, and take this out.` : `Nothing here breaks “${rule}”: take this out.`;
+    return values.error === true
+      ? `“${rule}” is an error here, and errors cannot be silenced. Mend it, and take this out.`
+      : `Nothing here breaks “${rule}”: take this out.`;
   },
 };

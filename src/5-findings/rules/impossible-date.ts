@@ -12,18 +12,33 @@ export const impossibleDate: Rule = {
   bad: "week One\n  zone America/Halifax\n  «2026-02-30 18:00  rest»\n",
   good: "week One\n  zone America/Halifax\n  2026-02-28 18:00  rest\n",
   check: ({ line }) => (line.kind === "week" ? impossible(line) : []),
-  message: (values) => `${text(values, "what")}. ${text(values, "zone") === "" ? "Look at the day and the hour." : "A zone is written like Europe/Dublin."}`,
+  message: (values) =>
+    `${text(values, "what")}. ${text(values, "zone") === "" ? "Look at the day and the hour." : "A zone is written like Europe/Dublin."}`,
 };
 
 function impossible({ body }: WeekLine): readonly Problem[] {
   return body.flatMap((line): readonly Problem[] => {
     switch (line.kind) {
-      case "zone": return isZone(line.zone) ? [] : [unknownZone(line.zone, line.span)];
-      case "due": return [...(line.zone === null || isZone(line.zone) ? [] : [unknownZone(line.zone, line.span)]), ...noSuch(line.date, line.time, line.span)];
-      case "day": return noSuch(line.date, line.time ?? "00:00", line.span);
-      case "open": return [line.hours.from, line.hours.to].flatMap((time) => noSuch(line.date, time, line.span)).slice(0, 1).concat(backwards(line.hours, line.span));
-      case "away": return [...noSuch(line.date, line.hours?.from ?? "00:00", line.span), ...noSuch(line.until, line.hours?.to ?? "00:00", line.span)].slice(0, 1).concat(line.hours ? backwards(line.hours, line.span) : []);
-      default: return [];
+      case "zone":
+        return isZone(line.zone) ? [] : [unknownZone(line.zone, line.span)];
+      case "due":
+        return [
+          ...(line.zone === null || isZone(line.zone) ? [] : [unknownZone(line.zone, line.span)]),
+          ...noSuch(line.date, line.time, line.span),
+        ];
+      case "day":
+        return noSuch(line.date, line.time ?? "00:00", line.span);
+      case "open":
+        return [line.hours.from, line.hours.to]
+          .flatMap((time) => noSuch(line.date, time, line.span))
+          .slice(0, 1)
+          .concat(backwards(line.hours, line.span));
+      case "away":
+        return [...noSuch(line.date, line.hours?.from ?? "00:00", line.span), ...noSuch(line.until, line.hours?.to ?? "00:00", line.span)]
+          .slice(0, 1)
+          .concat(line.hours ? backwards(line.hours, line.span) : []);
+      default:
+        return [];
     }
   });
 }
@@ -33,11 +48,15 @@ function unknownZone(zone: string, span: Problem["span"]): Problem {
 }
 
 function backwards({ from, to }: Hours, span: Problem["span"]): readonly Problem[] {
-  return from.padStart(5, "0") >= to.padStart(5, "0") ? [problem("impossible-date", span, { what: `${from}–${to} ends before it begins`, zone: "" })] : [];
+  return from.padStart(5, "0") >= to.padStart(5, "0")
+    ? [problem("impossible-date", span, { what: `${from}–${to} ends before it begins`, zone: "" })]
+    : [];
 }
 
 /** Without a day the hour alone is looked at. */
 function noSuch(date: string | null, time: string, span: Problem["span"]): readonly Problem[] {
   if (date !== null && !isDate(date)) return [problem("impossible-date", span, { what: `There is no ${date}`, zone: "" })];
-  return momentOf("2026-01-01", time, "UTC") === null ? [problem("impossible-date", span, { what: `There is no ${time} in a day`, zone: "" })] : [];
+  return momentOf("2026-01-01", time, "UTC") === null
+    ? [problem("impossible-date", span, { what: `There is no ${time} in a day`, zone: "" })]
+    : [];
 }

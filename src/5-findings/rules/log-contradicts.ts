@@ -33,10 +33,31 @@ function contradictions({ line, evaluation }: Judged): readonly Problem[] {
   const done = seen.flatMap((one) => (one.kind === "done" ? [one] : []));
   return boards.flatMap((board): readonly Problem[] => {
     const before = boards.find(({ atS, reps }) => atS < board.atS && reps > board.reps);
-    if (before) return [problem("log-contradicts", board.span, { at: board.atS, reps: board.reps, other: before.atS, before: before.reps, least: 0, what: "" })];
+    if (before)
+      return [
+        problem("log-contradicts", board.span, {
+          at: board.atS,
+          reps: board.reps,
+          other: before.atS,
+          before: before.reps,
+          least: 0,
+          what: "",
+        }),
+      ];
     const over = done.filter(({ atS }) => atS <= board.atS);
     const least = event.stages.reduce((sum, { name, target }) => sum + (over.some(({ stage }) => stage === name) ? (target ?? 0) : 0), 0);
     const last = over.toSorted((a, b) => b.atS - a.atS)[0];
-    return last && board.reps < least ? [problem("log-contradicts", board.span, { at: board.atS, reps: board.reps, other: last.atS, before: 0, least, what: `${last.stage} was done` })] : [];
+    return last && board.reps < least
+      ? [
+          problem("log-contradicts", board.span, {
+            at: board.atS,
+            reps: board.reps,
+            other: last.atS,
+            before: 0,
+            least,
+            what: `${last.stage} was done`,
+          }),
+        ]
+      : [];
   });
 }

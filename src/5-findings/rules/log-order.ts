@@ -18,8 +18,11 @@ export const logOrder: Rule = {
     const times = line.body.filter((one) => one.kind === "log done" || one.kind === "log finish");
     return times.flatMap((one, at) => {
       const before = times[at - 1];
-      return before && one.at.amount < before.at.amount ? [problem("log-order", one.span, { at: one.at.amount, before: before.at.amount })] : [];
+      return before && one.at.amount < before.at.amount
+        ? [problem("log-order", one.span, { at: one.at.amount, before: before.at.amount })]
+        : [];
     });
   },
-  message: (values) => `${clock(amount(values, "at"))} comes after ${clock(amount(values, "before"))} in this log, but is earlier. Check both times.`,
+  message: (values) =>
+    `${clock(amount(values, "at"))} comes after ${clock(amount(values, "before"))} in this log, but is earlier. Check both times.`,
 };

@@ -17,11 +17,20 @@ export const logOutsideWeek: Rule = {
   check: ({ line, text: source, evaluation }) => {
     if (line.kind !== "log" || !isDate(line.date)) return [];
     const event = evaluation.named(line.plan.text)?.resolved.plan?.event.name;
-    const weeks = evaluation.world.weeks.map((one) => readWeek(one.line)).filter(({ sessions, days }) => days.length > 0 && sessions.some((session) => session.event === event));
+    const weeks = evaluation.world.weeks
+      .map((one) => readWeek(one.line))
+      .filter(({ sessions, days }) => days.length > 0 && sessions.some((session) => session.event === event));
     if (weeks.length === 0 || weeks.some(({ days }) => days.includes(line.date))) return [];
     const from = source.indexOf(line.date, line.span.from);
     const [week] = weeks;
-    return [problem("log-outside-week", { from, to: from + line.date.length }, { date: line.date, week: week?.name ?? "", first: week?.days[0] ?? "", last: week?.days.at(-1) ?? "" })];
+    return [
+      problem(
+        "log-outside-week",
+        { from, to: from + line.date.length },
+        { date: line.date, week: week?.name ?? "", first: week?.days[0] ?? "", last: week?.days.at(-1) ?? "" },
+      ),
+    ];
   },
-  message: (values) => `${text(values, "date")} is no day of the week ${text(values, "week")}, ${text(values, "first")} to ${text(values, "last")}. Check the date.`,
+  message: (values) =>
+    `${text(values, "date")} is no day of the week ${text(values, "week")}, ${text(values, "first")} to ${text(values, "last")}. Check the date.`,
 };

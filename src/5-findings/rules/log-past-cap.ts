@@ -18,7 +18,12 @@ export const logPastCap: Rule = {
     const event = evaluation.named(line.plan.text)?.resolved.plan?.event;
     const capS = event?.capS ?? null;
     if (!event || capS === null) return [];
-    return line.body.flatMap((one) => ("at" in one && typeof one.at !== "number" && one.at.amount > capS ? [problem("log-past-cap", one.span, { at: one.at.amount, cap: capS, event: event.name })] : []));
+    return line.body.flatMap((one) =>
+      "at" in one && typeof one.at !== "number" && one.at.amount > capS
+        ? [problem("log-past-cap", one.span, { at: one.at.amount, cap: capS, event: event.name })]
+        : [],
+    );
   },
-  message: (values) => `${clock(amount(values, "at"))} is past the cap of ${text(values, "event")}, ${clock(amount(values, "cap"))}. Check the time.`,
+  message: (values) =>
+    `${clock(amount(values, "at"))} is past the cap of ${text(values, "event")}, ${clock(amount(values, "cap"))}. Check the time.`,
 };

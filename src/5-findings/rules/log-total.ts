@@ -13,7 +13,8 @@ export const logTotal: Rule = {
   bad: `${ground}log P on 2026-03-23\n  «Ada broke at 14 box jumps»\n`,
   good: `${ground}log P on 2026-03-23\n  Ada broke at 8 box jumps\n`,
   check: tooMany,
-  message: (values) => `${text(values, "athlete")} broke at ${amount(values, "at")}, but does only ${amount(values, "planned")} reps in ${text(values, "plan")}. Check the number, or the plan the log names.`,
+  message: (values) =>
+    `${text(values, "athlete")} broke at ${amount(values, "at")}, but does only ${amount(values, "planned")} reps in ${text(values, "plan")}. Check the number, or the plan the log names.`,
 };
 
 function tooMany({ line, evaluation }: Judged): readonly Problem[] {
@@ -22,6 +23,8 @@ function tooMany({ line, evaluation }: Judged): readonly Problem[] {
   return line.body.flatMap((one) => {
     if (one.kind !== "log broke") return [];
     const planned = athletes.find(({ name }) => name === one.athlete.text)?.reps;
-    return planned !== undefined && one.at > planned ? [problem("log-total", one.span, { athlete: one.athlete.text, at: one.at, planned, plan: line.plan.text })] : [];
+    return planned !== undefined && one.at > planned
+      ? [problem("log-total", one.span, { athlete: one.athlete.text, at: one.at, planned, plan: line.plan.text })]
+      : [];
   });
 }

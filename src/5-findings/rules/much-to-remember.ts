@@ -16,8 +16,13 @@ export const muchToRemember: Rule = {
   check: ({ plan }) => {
     const spec = plan?.resolved.plan;
     if (!plan || !spec) return [];
-    const [most] = spec.team.athletes.map(({ name }) => ({ name, things: thingsToRemember(spec, name) })).sort((a, b) => b.things - a.things);
-    return most && most.things > mostToRemember ? [problem("much-to-remember", plan.resolved.line.name.span, { athlete: most.name, things: most.things })] : [];
+    const [most] = spec.team.athletes
+      .map(({ name }) => ({ name, things: thingsToRemember(spec, name) }))
+      .sort((a, b) => b.things - a.things);
+    return most && most.things > mostToRemember
+      ? [problem("much-to-remember", plan.resolved.line.name.span, { athlete: most.name, things: most.things })]
+      : [];
   },
-  message: (values) => `${text(values, "athlete")} has ${amount(values, "things")} things to remember here; more than ${mostToRemember} do not stay in a tired head. Repeat a few lines instead, or ask for plans: the simplest one says what being short costs.`,
+  message: (values) =>
+    `${text(values, "athlete")} has ${amount(values, "things")} things to remember here; more than ${mostToRemember} do not stay in a tired head. Repeat a few lines instead, or ask for plans: the simplest one says what being short costs.`,
 };

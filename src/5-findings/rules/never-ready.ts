@@ -26,10 +26,12 @@ function waitedFor(rest: Rest, { plan, timeline, abilities, spanOf }: Simulated)
   const ran = timeline.rests.find(({ step }) => step === rest.id);
   const next = ran && timeline.turns.find((run) => run.startS >= ran.startS - 1e-6 && run.waitedS > 0);
   const turn = next && turnsOf(plan.steps).find(({ id }) => id === next.step);
-  const best = turn ? bestSetIn(turn, next.pass, rest.who, (name) => {
-    const [work] = turn.works;
-    return work ? abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps : 0;
-  }) : null;
+  const best = turn
+    ? bestSetIn(turn, next.pass, rest.who, (name) => {
+        const [work] = turn.works;
+        return work ? abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps : 0;
+      })
+    : null;
   return next && best ? [problem("never-ready", spanOf(rest.id), { ...best, waitedS: next.waitedS })] : [];
 }
 

@@ -28,7 +28,11 @@ export const notAlternating: Rule = {
 function outOfTurn({ plan, timeline, spanOf }: Simulated): readonly Problem[] {
   const found = new Map<number, Problem>();
   const inOrder = [...timeline.turns].sort((a, b) => a.startS - b.startS);
-  const cast = ({ athletes }: TurnRun): string => athletes.map(({ name }) => name).sort().join(" ");
+  const cast = ({ athletes }: TurnRun): string =>
+    athletes
+      .map(({ name }) => name)
+      .sort()
+      .join(" ");
   const itemOf = itemsOf(plan);
   inOrder.forEach((run, at) => {
     const before = inOrder[at - 1];
@@ -36,7 +40,10 @@ function outOfTurn({ plan, timeline, spanOf }: Simulated): readonly Problem[] {
     const [item, itemBefore] = [itemOf(run), itemOf(before)];
     const sameRound = item !== null && itemBefore !== null && item > 0 && item >= itemBefore;
     if ((cast(before) === cast(run)) === sameRound) return;
-    found.set(run.step, problem("not-alternating", spanOf(run.step), { who: run.athletes.map(({ name }) => name), atS: run.startS, sameRound }));
+    found.set(
+      run.step,
+      problem("not-alternating", spanOf(run.step), { who: run.athletes.map(({ name }) => name), atS: run.startS, sameRound }),
+    );
   });
   return [...found.values()];
 }

@@ -17,7 +17,16 @@ export const onRestDay: Rule = {
     const week = weekOf(judged);
     if (!week) return [];
     const { spec, sessions } = week;
-    return sessions.filter(({ session }) => spec.rests.some(({ date }) => date === session.date)).map((run) => problem("on-rest-day", run.session.span, { date: run.session.date ?? "" }, moved(week, run, judged.text, (to) => !spec.rests.some(({ date }) => date === to))));
+    return sessions
+      .filter(({ session }) => spec.rests.some(({ date }) => date === session.date))
+      .map((run) =>
+        problem(
+          "on-rest-day",
+          run.session.span,
+          { date: run.session.date ?? "" },
+          moved(week, run, judged.text, (to) => !spec.rests.some(({ date }) => date === to)),
+        ),
+      );
   },
   message: (values) => `${text(values, "date")} is a rest day in this week, and has an event. Move the event, or take the rest line out.`,
 };

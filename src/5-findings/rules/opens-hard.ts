@@ -37,7 +37,19 @@ export const opensHard: Rule = {
           if (size <= best * hardest + 1e-9) return [];
           const wanted = Math.max(1, Math.round(best * usual));
           const node = plan.nodes[turn.id];
-          const smaller = (): Timeline => simulate({ ...plan, steps: withLeaves(plan.steps, (leaf) => [leaf.id === turn.id && leaf.kind === "turn" ? { ...leaf, works: leaf.works.map((one) => ({ ...one, ladders: [[wanted]] })) } : leaf]) }, abilities, judged.evaluation.world.constants);
+          const smaller = (): Timeline =>
+            simulate(
+              {
+                ...plan,
+                steps: withLeaves(plan.steps, (leaf) => [
+                  leaf.id === turn.id && leaf.kind === "turn"
+                    ? { ...leaf, works: leaf.works.map((one) => ({ ...one, ladders: [[wanted]] })) }
+                    : leaf,
+                ]),
+              },
+              abilities,
+              judged.evaluation.world.constants,
+            );
           const fixable = node?.size && !work.broken && turn.who.length === 1 && !worsens(timeline, smaller());
           const fixes = fixable && node?.size ? [{ title: `open with ${wanted}`, edits: [{ span: node.size, text: String(wanted) }] }] : [];
           return [problem("opens-hard", spanOf(turn.id), { athlete: name, size, best, wanted }, fixes)];

@@ -25,21 +25,39 @@ export const outOfStep: Rule = {
     if (!simulated) return [];
     const [limit = ruleOfThumb] = inForce(simulated.sources, tempoGapAtMost);
     const apart = tempoGapAtMost.measure(simulated.run, [limit], []).flatMap(({ who, value, step }) => {
-      const work = turnsOf(simulated.plan.steps).find(({ id }) => id === step)?.works.find(({ rhythm }) => rhythm === "in sync");
+      const work = turnsOf(simulated.plan.steps)
+        .find(({ id }) => id === step)
+        ?.works.find(({ rhythm }) => rhythm === "in sync");
       return work ? [{ pair: who.split(" + "), gap: value, step, work }] : [];
     });
     return [...new Set(apart.map(({ work }) => work.movement))].flatMap((movement) => {
       const [worst, ...others] = apart.filter(({ work }) => work.movement === movement).sort((a, b) => b.gap - a.gap);
       if (!worst) return [];
       const best = closest(worst.work, simulated);
-      const also = [...new Set(others.map(({ pair, gap }) => `${either(pair, "and")} ${plain(gap)} s`))].filter((words) => !words.startsWith(either(worst.pair, "and")));
-      return [problem("out-of-step", simulated.spanOf(worst.step), { who: worst.pair, movement, gap: worst.gap, most: limit.value, also, best: best.who, bestGap: best.gap, by: limit.by })];
+      const also = [...new Set(others.map(({ pair, gap }) => `${either(pair, "and")} ${plain(gap)} s`))].filter(
+        (words) => !words.startsWith(either(worst.pair, "and")),
+      );
+      return [
+        problem("out-of-step", simulated.spanOf(worst.step), {
+          who: worst.pair,
+          movement,
+          gap: worst.gap,
+          most: limit.value,
+          also,
+          best: best.who,
+          bestGap: best.gap,
+          by: limit.by,
+        }),
+      ];
     });
   },
   message: (values) => {
     const also = list(values, "also").join(", ");
     const better = list(values, "best");
-    const hint = amount(values, "bestGap") < amount(values, "gap") ? ` The smallest gap in the team: ${either(better, "and")}, ${plain(amount(values, "bestGap"))} s.` : "";
+    const hint =
+      amount(values, "bestGap") < amount(values, "gap")
+        ? ` The smallest gap in the team: ${either(better, "and")}, ${plain(amount(values, "bestGap"))} s.`
+        : "";
     return `${either(list(values, "who"), "and")} are ${plain(amount(values, "gap"))} s a rep apart at ${text(values, "movement")}, more than ${plain(amount(values, "most"))} s (${text(values, "by")})${also === "" ? "" : `; ${also}`}.${hint}`;
   },
 };

@@ -10,5 +10,6 @@ export const outsideWindow: Rule = {
   bad: "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  open 2026-03-20 16:00–21:00\n  «2026-03-20 10:00  Sprint»\n",
   good: "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  open 2026-03-20 16:00–21:00\n  2026-03-20 17:00  Sprint\n",
   check: faulty("outside-window", "closed", (_, __, { session }) => ({ when: `${session.date ?? ""} ${session.time ?? ""}` })),
-  message: (values) => `The floor is not open for all of this: ${text(values, "when")} and what the event lasts lie outside the hours of the week's open lines. Move it, or add an open line.`,
+  message: (values) =>
+    `The floor is not open for all of this: ${text(values, "when")} and what the event lasts lie outside the hours of the week's open lines. Move it, or add an open line.`,
 };

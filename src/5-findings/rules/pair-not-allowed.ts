@@ -22,11 +22,14 @@ export const pairNotAllowed: Rule = {
       if (turn.who.length < 2) continue;
       const categories = new Set(turn.who.map((name) => categoryIn(plan.team, name)));
       if (pairs === (categories.size === 1 ? "alike" : "mixed")) continue;
-      const declared = plan.pairs.find(({ athletes }) => athletes.length === turn.who.length && athletes.every((name) => turn.who.includes(name)));
+      const declared = plan.pairs.find(
+        ({ athletes }) => athletes.length === turn.who.length && athletes.every((name) => turn.who.includes(name)),
+      );
       const key = turn.who.join(" ");
       if (!found.has(key)) found.set(key, problem("pair-not-allowed", declared?.span ?? spanOf(turn.id), { who: turn.who, wanted: pairs }));
     }
     return [...found.values()];
   },
-  message: (values) => `${either(list(values, "who"), "and")} may not be a pair: the event wants pairs ${text(values, "wanted") === "mixed" ? "of a woman and a man" : "of two women or two men"}. Pair them anew.`,
+  message: (values) =>
+    `${either(list(values, "who"), "and")} may not be a pair: the event wants pairs ${text(values, "wanted") === "mixed" ? "of a woman and a man" : "of two women or two men"}. Pair them anew.`,
 };

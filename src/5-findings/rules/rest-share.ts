@@ -1,6 +1,7 @@
 import { always, metEarlier, type Rule } from "../rule.js";
 
-const ground = "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  Ada 5\n";
+const ground =
+  "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  Ada 5\n";
 
 export const restShare: Rule = {
   id: "rest-share",

@@ -30,9 +30,10 @@ export const restShort: Rule = {
       return problem("rest-short", simulated.spanOf(step), { athlete: who, restedS: value, atS, ...limitValues(limit) }, [fix]);
     });
   },
-  message: (values) => values.neededS !== undefined
-    ? `After ${plain(amount(values, "restS"))} s of rest ${text(values, "athlete")} is expected to miss after ${amount(values, "after")} of ${counted(amount(values, "size"), "rep")}; ${values.helps === true ? `${plain(amount(values, "neededS"))} s would be enough.` : `it would take ${plain(amount(values, "neededS"))} s, which costs more than the miss: take fewer reps instead.`}`
-    : `${text(values, "athlete")} rests ${plain(amount(values, "restedS"))} s before ${clock(amount(values, "atS"))}; the rule wants ${plain(amount(values, "limit"))} s (${text(values, "by")}). Let somebody else go first, or add a rest.`,
+  message: (values) =>
+    values.neededS !== undefined
+      ? `After ${plain(amount(values, "restS"))} s of rest ${text(values, "athlete")} is expected to miss after ${amount(values, "after")} of ${counted(amount(values, "size"), "rep")}; ${values.helps === true ? `${plain(amount(values, "neededS"))} s would be enough.` : `it would take ${plain(amount(values, "neededS"))} s, which costs more than the miss: take fewer reps instead.`}`
+      : `${text(values, "athlete")} rests ${plain(amount(values, "restedS"))} s before ${clock(amount(values, "atS"))}; the rule wants ${plain(amount(values, "limit"))} s (${text(values, "by")}). Let somebody else go first, or add a rest.`,
 };
 
 /** Longer than any rest a coach would plan inside an event. */
@@ -47,7 +48,11 @@ function tooShortForNext({ plan, timeline, abilities, spanOf }: Simulated, { eva
     const miss = missAfter(rest, beside, timeline);
     if (!miss || restS >= longestRestS) continue;
     const restedFor = (seconds: number): Timeline =>
-      simulate({ ...plan, steps: withLeaves(plan.steps, (leaf) => [leaf.id === rest.id ? { ...rest, until: { kind: "time", seconds } } : leaf]) }, abilities, evaluation.world.constants);
+      simulate(
+        { ...plan, steps: withLeaves(plan.steps, (leaf) => [leaf.id === rest.id ? { ...rest, until: { kind: "time", seconds } } : leaf]) },
+        abilities,
+        evaluation.world.constants,
+      );
     const spares = (seconds: number): boolean => missAfter(rest, beside, restedFor(seconds)) === null;
     if (!spares(longestRestS)) continue;
     let [short, enough] = [Math.floor(restS), longestRestS];
@@ -85,7 +90,10 @@ function missAfter({ id, who }: Rest, beside: ReadonlySet<number>, { rests, turn
   for (const { step, endS } of rests) {
     if (step !== id) continue;
     const next = turns
-      .filter((run) => beside.has(run.step) && run.startS >= endS - 1e-6 && (who.length === 0 || run.athletes.some(({ name }) => who.includes(name))))
+      .filter(
+        (run) =>
+          beside.has(run.step) && run.startS >= endS - 1e-6 && (who.length === 0 || run.athletes.some(({ name }) => who.includes(name))),
+      )
       .reduce<TurnRun | null>((first, run) => (first && first.startS <= run.startS ? first : run), null);
     const miss = next?.misses.find(({ athlete }) => who.length === 0 || who.includes(athlete));
     if (miss) return miss;

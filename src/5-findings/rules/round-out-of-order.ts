@@ -6,7 +6,8 @@ import { pierNine } from "../examples.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
 import { always, amount, type Rule, text } from "../rule.js";
 
-const event = "ability  Ada  Olu\n  step  unbroken  20  24  reps\n  step  cycle  2  2  s\nevent Drill\n  score reps\n  cap 3 min\n  round\n    5 box jump\n    4 step\n";
+const event =
+  "ability  Ada  Olu\n  step  unbroken  20  24  reps\n  step  cycle  2  2  s\nevent Drill\n  score reps\n  cap 3 min\n  round\n    5 box jump\n    4 step\n";
 
 export const roundOutOfOrder: Rule = {
   id: "round-out-of-order",
@@ -20,7 +21,8 @@ export const roundOutOfOrder: Rule = {
     const simulated = simulatedPlan(judged);
     return simulated ? simulated.plan.event.stages.flatMap((stage, at) => (stage.rounds ? outOfOrder(stage, at, simulated) : [])) : [];
   },
-  message: (values) => `The round wants ${counted(amount(values, "left"), "rep")} of ${text(values, "wanted")} next; this turn does ${text(values, "done")}. Write round, or its items in their order.`,
+  message: (values) =>
+    `The round wants ${counted(amount(values, "left"), "rep")} of ${text(values, "wanted")} next; this turn does ${text(values, "done")}. Write round, or its items in their order.`,
 };
 
 /** The first turn of a stage of rounds that does something else than the round wants next. */
@@ -35,11 +37,24 @@ function outOfOrder({ items }: StageSpec, stage: number, { plan, timeline, spanO
     const whole = turn.rounds !== null;
     const asked = (item.count ?? 1) * (work.rhythm === "each" && item.how === "each" ? turn.who.length : 1);
     if (whole ? at > 0 || done > 0 : work.movement !== item.movement) {
-      return [problem("round-out-of-order", spanOf(run.step), { wanted: item.movement, left: asked - done, done: whole ? "a round" : work.movement })];
+      return [
+        problem("round-out-of-order", spanOf(run.step), {
+          wanted: item.movement,
+          left: asked - done,
+          done: whole ? "a round" : work.movement,
+        }),
+      ];
     }
     if (whole) continue;
     done += run.counted > 0 ? run.counted : run.repEndsS.length;
-    if (done > asked) return [problem("round-out-of-order", spanOf(run.step), { wanted: items[(at + 1) % items.length]?.movement ?? "", left: items[(at + 1) % items.length]?.count ?? 1, done: `more ${work.movement} than the ${asked} of a round` })];
+    if (done > asked)
+      return [
+        problem("round-out-of-order", spanOf(run.step), {
+          wanted: items[(at + 1) % items.length]?.movement ?? "",
+          left: items[(at + 1) % items.length]?.count ?? 1,
+          done: `more ${work.movement} than the ${asked} of a round`,
+        }),
+      ];
     if (done === asked) [at, done] = [(at + 1) % items.length, 0];
   }
   return [];

@@ -10,5 +10,6 @@ export const rowLength: Rule = {
   bad: "team Pier Nine\n  Ada woman\n  Olu man\nability  Ada  Olu\n  «box jump unbroken 20 reps»\n",
   good: "team Pier Nine\n  Ada woman\n  Olu man\nability  Ada  Olu\n  box jump unbroken 20 - reps\n",
   check: metEarlier("row-length"),
-  message: (values) => `This row has ${counted(amount(values, "cells"), "cell")} for ${counted(amount(values, "athletes"), "athlete")}. Write - where a number is not known.`,
+  message: (values) =>
+    `This row has ${counted(amount(values, "cells"), "cell")} for ${counted(amount(values, "athletes"), "athlete")}. Write - where a number is not known.`,
 };

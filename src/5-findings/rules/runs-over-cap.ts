@@ -30,7 +30,8 @@ export const runsOverCap: Rule = {
   },
   message: (values) => {
     const capS = amount(values, "capS");
-    if (values.seldom === true) return `Expected at ${clock(amount(values, "finishS"))}, but more than one day in ten runs past the cap of ${clock(capS)}. Find seconds somewhere, or go for it knowing that.`;
+    if (values.seldom === true)
+      return `Expected at ${clock(amount(values, "finishS"))}, but more than one day in ten runs past the cap of ${clock(capS)}. Find seconds somewhere, or go for it knowing that.`;
     const at = `At the cap (${clock(capS)}) stage ${text(values, "stage")} stands at ${amount(values, "done")} of ${amount(values, "target")}.`;
     const finishS = amount(values, "finishS");
     return values.finished === true ? `${at} Expected finish without a cap: ${clock(finishS)}, ${clock(finishS - capS)} late.` : at;

@@ -11,8 +11,11 @@ export const sayHow: Rule = {
   good: `${pierNine}event Sprint\n  stage 20 box jump\nplan Simple for Sprint\n  Ada + Olu 10 each\n`,
   check: metEarlier("say-how"),
   message: (values) => {
-    if (values.inRound === true) return `Two athletes do this round, but the event does not say how they do the ${text(values, "movement")}. Write each, in sync or together there; each is assumed.`;
+    if (values.inRound === true)
+      return `Two athletes do this round, but the event does not say how they do the ${text(values, "movement")}. Write each, in sync or together there; each is assumed.`;
     const count = amount(values, "count");
-    return count > 0 ? `${count} each or ${count} in all? Write each or shared; each is assumed.` : "Each of the two, or both in all? Write each or shared; each is assumed.";
+    return count > 0
+      ? `${count} each or ${count} in all? Write each or shared; each is assumed.`
+      : "Each of the two, or both in all? Write each or shared; each is assumed.";
   },
 };

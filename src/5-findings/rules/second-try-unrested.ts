@@ -24,14 +24,30 @@ export const secondTryUnrested: Rule = {
     return inOrder(week).flatMap((run) => {
       const { session, limit } = run;
       if (!session.again || !limit || limit.back >= enough) return [];
-      return [problem("second-try-unrested", session.span, { athlete: limit.athlete, part: limit.part, back: limit.back }, moved(week, run, judged.text, (_, startS) => rested(run, startS, week, judged.evaluation)))];
+      return [
+        problem(
+          "second-try-unrested",
+          session.span,
+          { athlete: limit.athlete, part: limit.part, back: limit.back },
+          moved(week, run, judged.text, (_, startS) => rested(run, startS, week, judged.evaluation)),
+        ),
+      ];
     });
   },
-  message: (values) => `${text(values, "athlete")}'s ${text(values, "part")} is back to ${percent(amount(values, "back"))} by then, and this hangs on it. Leave a day or two more, or leave the second try.`,
+  message: (values) =>
+    `${text(values, "athlete")}'s ${text(values, "part")} is back to ${percent(amount(values, "back"))} by then, and this hangs on it. Leave a day or two more, or leave the second try.`,
 };
 
 /** Whether the part that limits a session is back by an hour. */
 function rested(run: SessionRun, startS: number, { sessions }: WeekRun, { world }: Evaluation): boolean {
-  const limit = limitOf(run.leaves, leftAt(startS, sessions.filter((other) => other !== run), world.constants), world.constants);
+  const limit = limitOf(
+    run.leaves,
+    leftAt(
+      startS,
+      sessions.filter((other) => other !== run),
+      world.constants,
+    ),
+    world.constants,
+  );
   return limit === null || limit.back >= enough;
 }

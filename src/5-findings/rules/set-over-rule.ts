@@ -18,8 +18,16 @@ export const setOverRule: Rule = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     const kinds = [setAtMostReps, setAtMostUnbroken] as const;
-    return kinds.flatMap((kind) => broken(simulated, kind).map(({ who, value, step, limit }) =>
-      problem("set-over-rule", simulated.spanOf(step), { athlete: who, reps: value, share: kind === setAtMostUnbroken, ...limitValues(limit) })));
+    return kinds.flatMap((kind) =>
+      broken(simulated, kind).map(({ who, value, step, limit }) =>
+        problem("set-over-rule", simulated.spanOf(step), {
+          athlete: who,
+          reps: value,
+          share: kind === setAtMostUnbroken,
+          ...limitValues(limit),
+        }),
+      ),
+    );
   },
   message: (values) =>
     `${text(values, "athlete")} does ${amount(values, "reps")} in one set; the rule allows ${values.share === true ? `${percent(amount(values, "limit"))} of the best unbroken set` : `${amount(values, "limit")} reps`} (${text(values, "by")}). Split it.`,

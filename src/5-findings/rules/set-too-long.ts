@@ -18,7 +18,13 @@ export const setTooLong: Rule = {
     return simulated ? turnsOf(simulated.plan.steps).flatMap((turn) => missedIn(turn, simulated)) : [];
   },
   message: (values) => {
-    const { athlete, best, size, after, passes } = { athlete: text(values, "athlete"), best: amount(values, "best"), size: amount(values, "size"), after: amount(values, "after"), passes: amount(values, "passes") };
+    const { athlete, best, size, after, passes } = {
+      athlete: text(values, "athlete"),
+      best: amount(values, "best"),
+      size: amount(values, "size"),
+      after: amount(values, "after"),
+      passes: amount(values, "passes"),
+    };
     if (values.fresh === true) return `${counted(size, "rep")} in one set, but ${athlete}'s best unbroken set is ${best}. Split it.`;
     const again = passes > 1 ? `, and in ${passes} passes in all` : "";
     return `At ${clock(amount(values, "atS"))} ${athlete} is expected to miss after ${counted(after, "rep")} of ${size}${again}. Take fewer reps, or rest longer before.`;

@@ -18,8 +18,13 @@ export const shareAtLeast: Rule = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
-    const found = [...broken(simulated, eachAtLeast).map((breach) => ({ ...breach, share: false })), ...broken(simulated, shareAtLeastLimit).map((breach) => ({ ...breach, share: true }))];
-    return found.map(({ who, value, limit, share }) => problem("share-at-least", judged.line.span, { athlete: who, done: value, share, ...limitValues(limit) }));
+    const found = [
+      ...broken(simulated, eachAtLeast).map((breach) => ({ ...breach, share: false })),
+      ...broken(simulated, shareAtLeastLimit).map((breach) => ({ ...breach, share: true })),
+    ];
+    return found.map(({ who, value, limit, share }) =>
+      problem("share-at-least", judged.line.span, { athlete: who, done: value, share, ...limitValues(limit) }),
+    );
   },
   message: (values) => {
     const show = (of: number): string => (values.share === true ? percent(of) : `${of} reps`);

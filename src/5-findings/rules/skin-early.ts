@@ -23,9 +23,14 @@ export const skinEarly: Rule = {
     const sessions = inOrder(week);
     const hands = (run: (typeof sessions)[number]): number => meanUnits(run, ["hands"]);
     return sessions.flatMap((run, at) => {
-      const later = sessions.slice(at + 1).find((other) => other.session.event !== run.session.event && hands(other) >= needs && hands(other) < hands(run));
-      return hands(run) >= much && later ? [problem("skin-early", run.session.span, { units: hands(run), event: run.session.event, later: later.session.event })] : [];
+      const later = sessions
+        .slice(at + 1)
+        .find((other) => other.session.event !== run.session.event && hands(other) >= needs && hands(other) < hands(run));
+      return hands(run) >= much && later
+        ? [problem("skin-early", run.session.span, { units: hands(run), event: run.session.event, later: later.session.event })]
+        : [];
     });
   },
-  message: (values) => `${text(values, "event")} leaves ${plain(amount(values, "units"))} sets' worth of hanging in the hands, and ${text(values, "later")} still needs them. Try ${text(values, "later")} first.`,
+  message: (values) =>
+    `${text(values, "event")} leaves ${plain(amount(values, "units"))} sets' worth of hanging in the hands, and ${text(values, "later")} still needs them. Try ${text(values, "later")} first.`,
 };

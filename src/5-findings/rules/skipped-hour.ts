@@ -16,9 +16,17 @@ export const skippedHour: Rule = {
   check: (judged) => {
     const week = weekOf(judged);
     if (!week) return [];
-    const { spec: { zone, due, sessions } } = week;
-    const found = (moment: { readonly atS: number; readonly fold: string } | null, span: Problem["span"], where: string): readonly Problem[] =>
-      moment && moment.fold !== "once" ? [problem("skipped-hour", span, { fold: moment.fold, zone: where, time: wallAt(moment.atS, where).time })] : [];
+    const {
+      spec: { zone, due, sessions },
+    } = week;
+    const found = (
+      moment: { readonly atS: number; readonly fold: string } | null,
+      span: Problem["span"],
+      where: string,
+    ): readonly Problem[] =>
+      moment && moment.fold !== "once"
+        ? [problem("skipped-hour", span, { fold: moment.fold, zone: where, time: wallAt(moment.atS, where).time })]
+        : [];
     return [...sessions.flatMap(({ start, span }) => found(start, span, zone)), ...(due ? found(due, due.span, due.zone) : [])];
   },
   message: (values) =>

@@ -22,8 +22,11 @@ export const stationNotAllowed: Rule = {
       return turnsOf(body).flatMap((turn) => {
         const foreign = turn.who.filter((name) => categoryIn(plan.team, name) !== place.category);
         const category = place.category === "woman" ? "women" : "men";
-        if (foreign.length > 0) return [problem("station-not-allowed", spanOf(turn.id), { who: foreign, station: place.name, category, crowd: false })];
-        return turn.who.length > 1 ? [problem("station-not-allowed", spanOf(turn.id), { who: turn.who, station: place.name, category, crowd: true })] : [];
+        if (foreign.length > 0)
+          return [problem("station-not-allowed", spanOf(turn.id), { who: foreign, station: place.name, category, crowd: false })];
+        return turn.who.length > 1
+          ? [problem("station-not-allowed", spanOf(turn.id), { who: turn.who, station: place.name, category, crowd: true })]
+          : [];
       });
     });
   },

@@ -16,7 +16,10 @@ export const testBeyondModel: Rule = {
   message: (values) => {
     const [tested, nearest] = [amount(values, "reps"), amount(values, "nearest")];
     const what = `${text(values, "athlete")}: ${plain(tested)} reps of ${text(values, "subject")} in ${clock(amount(values, "seconds"))}`;
-    const hint = tested < nearest ? "That is fewer than the model gives to somebody who hardly recovers" : "That is more than the model gives to anybody";
+    const hint =
+      tested < nearest
+        ? "That is fewer than the model gives to somebody who hardly recovers"
+        : "That is more than the model gives to anybody";
     return `${what}. ${hint} with this best set and cycle (${plain(nearest)}). Look whether unbroken, cycle and this test are of one load and one day.`;
   },
 };
@@ -30,7 +33,13 @@ function beyond({ line, evaluation: { abilities, world } }: Judged): readonly Pr
       if (cell?.kind !== "value" || !world.athletes.has(athlete.text)) return [];
       const found = abilities.movement(athlete.text, row.subject.text, null).beyond.find(({ test }) => test.reps === cell.amount);
       if (!found) return [];
-      const values = { athlete: athlete.text, subject: row.subject.text, reps: found.test.reps, seconds: found.test.seconds, nearest: found.nearest };
+      const values = {
+        athlete: athlete.text,
+        subject: row.subject.text,
+        reps: found.test.reps,
+        seconds: found.test.seconds,
+        nearest: found.nearest,
+      };
       return [problem("test-beyond-model", cell.span, values)];
     });
   });

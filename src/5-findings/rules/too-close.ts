@@ -11,5 +11,6 @@ export const tooClose: Rule = {
   bad: "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  at least 4 h between events\n  2026-03-20 10:00  Sprint\n  «2026-03-20 13:00  Sprint again»\n",
   good: "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  at least 4 h between events\n  2026-03-20 10:00  Sprint\n  2026-03-20 15:00  Sprint again\n",
   check: faulty("too-close", "close", ({ gapS }, { spec }) => ({ hours: gapS / 3600, least: spec.gapS / 3600 })),
-  message: (values) => `${amount(values, "hours") < 0 ? "This begins before the event before it is over" : `Only ${plain(amount(values, "hours"))} h after the event before`}; the week wants at least ${plain(amount(values, "least"))} h. Move one of the two.`,
+  message: (values) =>
+    `${amount(values, "hours") < 0 ? "This begins before the event before it is over" : `Only ${plain(amount(values, "hours"))} h after the event before`}; the week wants at least ${plain(amount(values, "least"))} h. Move one of the two.`,
 };

@@ -10,5 +10,6 @@ export const tooLongAnEvent: Rule = {
   bad: "event Sprint\n  cap «18 h»\n  stage 10 box jump\n",
   good: "event Sprint\n  cap 18 min\n  stage 10 box jump\n",
   check: metEarlier("too-long-an-event"),
-  message: (values) => `${clock(amount(values, "seconds"))} is longer than any event: ${clock(amount(values, "most"))} are taken. Did you mean minutes?`,
+  message: (values) =>
+    `${clock(amount(values, "seconds"))} is longer than any event: ${clock(amount(values, "most"))} are taken. Did you mean minutes?`,
 };

@@ -11,5 +11,6 @@ export const tooManyInADay: Rule = {
   bad: "event Sprint\n  stage 5 jump\nweek One\n  at most 1 event a day\n  2026-03-20 10:00  Sprint\n  «2026-03-20 18:00  Sprint again»\n",
   good: "event Sprint\n  stage 5 jump\nweek One\n  at most 1 event a day\n  2026-03-20 10:00  Sprint\n  2026-03-21 18:00  Sprint again\n",
   check: faulty("too-many-in-a-day", "crowded", ({ date, events }, { spec }) => ({ date, events, most: spec.mostADay })),
-  message: (values) => `${text(values, "date")} has ${counted(amount(values, "events"), "event")}; the week allows ${amount(values, "most")} a day. Move this one to another day.`,
+  message: (values) =>
+    `${text(values, "date")} has ${counted(amount(values, "events"), "event")}; the week allows ${amount(values, "most")} a day. Move this one to another day.`,
 };

@@ -17,7 +17,9 @@ export const tooManyWorking: Rule = {
     const working = simulated?.plan.event.working;
     if (!simulated || !working) return [];
     const most = working.pairs ? 2 * working.most : working.most;
-    const work = simulated.timeline.segments.filter(({ activity }) => activity === "work").sort((a, b) => a.startS - b.startS || (a.step ?? 0) - (b.step ?? 0));
+    const work = simulated.timeline.segments
+      .filter(({ activity }) => activity === "work")
+      .sort((a, b) => a.startS - b.startS || (a.step ?? 0) - (b.step ?? 0));
     for (const segment of work) {
       const together = work.filter(({ startS, endS }) => startS <= segment.startS && endS > segment.startS + 1e-6);
       const who = [...new Set(together.map(({ athlete }) => athlete))];
@@ -27,5 +29,6 @@ export const tooManyWorking: Rule = {
     }
     return [];
   },
-  message: (values) => `At ${clock(amount(values, "atS"))} ${list(values, "who").length} move (${list(values, "who").join(", ")}); the event allows ${amount(values, "most")}. Let them follow one another.`,
+  message: (values) =>
+    `At ${clock(amount(values, "atS"))} ${list(values, "who").length} move (${list(values, "who").join(", ")}); the event allows ${amount(values, "most")}. Let them follow one another.`,
 };

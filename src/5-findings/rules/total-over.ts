@@ -33,18 +33,30 @@ export const totalOver: Rule = {
 };
 
 function hasStages(steps: readonly Step[]): boolean {
-  return steps.some((step) => step.kind === "stage" || (step.kind === "lanes" ? step.lanes.some(({ body }) => hasStages(body)) : step.kind !== "turn" && step.kind !== "rest" && hasStages(step.body)));
+  return steps.some(
+    (step) =>
+      step.kind === "stage" ||
+      (step.kind === "lanes"
+        ? step.lanes.some(({ body }) => hasStages(body))
+        : step.kind !== "turn" && step.kind !== "rest" && hasStages(step.body)),
+  );
 }
 
 /** What stands in the blocks of a stage, wherever they stand; what repeats it repeats. */
 function stepsOf(steps: readonly Step[], stage: number): readonly Step[] {
   return steps.flatMap((step): readonly Step[] => {
     switch (step.kind) {
-      case "turn": case "rest": return [];
-      case "lanes": return step.lanes.flatMap(({ body }) => stepsOf(body, stage));
-      case "stage": return step.stage === stage ? step.body : [];
-      case "repeat": return [{ ...step, body: stepsOf(step.body, stage) }];
-      case "window": return stepsOf(step.body, stage);
+      case "turn":
+      case "rest":
+        return [];
+      case "lanes":
+        return step.lanes.flatMap(({ body }) => stepsOf(body, stage));
+      case "stage":
+        return step.stage === stage ? step.body : [];
+      case "repeat":
+        return [{ ...step, body: stepsOf(step.body, stage) }];
+      case "window":
+        return stepsOf(step.body, stage);
     }
   });
 }
@@ -57,7 +69,12 @@ function typedUnits(steps: readonly Step[], rounds: boolean, passes: Map<number,
       const pass = passes.get(step.id) ?? 0;
       passes.set(step.id, pass + 1);
       if (rounds) units += step.rounds ?? 0;
-      else for (const work of step.works) units += (work.rhythm === "each" ? step.who : step.who.slice(0, 1)).reduce((sum, _, place) => sum + repsInPass(work, place, pass), 0);
+      else
+        for (const work of step.works)
+          units += (work.rhythm === "each" ? step.who : step.who.slice(0, 1)).reduce(
+            (sum, _, place) => sum + repsInPass(work, place, pass),
+            0,
+          );
     } else if (step.kind === "repeat") {
       if (step.body.length === 0) continue;
       if (step.times === null || step.times > mostPasses) return Number.POSITIVE_INFINITY;

@@ -21,7 +21,16 @@ export const totalShort: Rule = {
       const done = runs.reduce((sum, run) => sum + (rounds ? run.rounds : run.reps), 0);
       if (runs.some(({ reached }) => reached)) return [];
       const unit = rounds ? "rounds" : "reps";
-      return [problem("total-short", spanOf(runs.at(-1)?.step ?? 0), { stage: name, target, done, missing: target - done, unit, absent: runs.length === 0 })];
+      return [
+        problem("total-short", spanOf(runs.at(-1)?.step ?? 0), {
+          stage: name,
+          target,
+          done,
+          missing: target - done,
+          unit,
+          absent: runs.length === 0,
+        }),
+      ];
     });
   },
   message: (values) =>

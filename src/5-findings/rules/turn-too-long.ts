@@ -17,7 +17,10 @@ export const turnTooLong: Rule = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
-    return broken(simulated, turnAtMost).map(({ step, value, limit }) => problem("turn-too-long", simulated.spanOf(step), { seconds: value, ...limitValues(limit) }));
+    return broken(simulated, turnAtMost).map(({ step, value, limit }) =>
+      problem("turn-too-long", simulated.spanOf(step), { seconds: value, ...limitValues(limit) }),
+    );
   },
-  message: (values) => `This turn takes ${plain(amount(values, "seconds"))} s; the rule allows ${plain(amount(values, "limit"))} s (${text(values, "by")}). Make it smaller.`,
+  message: (values) =>
+    `This turn takes ${plain(amount(values, "seconds"))} s; the rule allows ${plain(amount(values, "limit"))} s (${text(values, "by")}). Make it smaller.`,
 };

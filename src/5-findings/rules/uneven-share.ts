@@ -22,7 +22,11 @@ export const unevenShare: Rule = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
-    const sharers = sharersOf(simulated.plan.team.athletes.map(({ name }) => name), simulated.plan.pairs, inForce(simulated.sources, shareDeclared));
+    const sharers = sharersOf(
+      simulated.plan.team.athletes.map(({ name }) => name),
+      simulated.plan.pairs,
+      inForce(simulated.sources, shareDeclared),
+    );
     return broken(simulated, shareWithin).map(({ limit, who, value, due, step, stage }) => {
       const run = simulated.timeline.stages.find((one) => one.step === step && one.stage === stage);
       const all = Object.values(run?.repsBy ?? {}).reduce((sum, reps) => sum + reps, 0);
@@ -43,7 +47,13 @@ export const unevenShare: Rule = {
 const mostChanges = 40;
 
 /** Sizes that even the split: a rep at a time from who has most to who has least, until the rule holds on the clock. */
-function evening(stage: number, within: number, sharers: readonly Sharer[], { plan, abilities, spanOf }: Simulated, { evaluation }: Judged): Fix | null {
+function evening(
+  stage: number,
+  within: number,
+  sharers: readonly Sharer[],
+  { plan, abilities, spanOf }: Simulated,
+  { evaluation }: Judged,
+): Fix | null {
   const sizes = new Map<number, number>();
   const changed = (): PlanSpec => ({ ...plan, steps: withLeaves(plan.steps, (leaf) => [resized(leaf, sizes)]) });
   const turns = turnsOf(plan.steps).filter((turn) => turn.works.length === 1 && plan.nodes[turn.id]?.size);
@@ -53,7 +63,10 @@ function evening(stage: number, within: number, sharers: readonly Sharer[], { pl
     const ran = new Set(timeline.turns.filter((one) => one.stage === stage).map(({ step }) => step));
     if (!run) return null;
     const all = Object.values(run.repsBy).reduce((sum, reps) => sum + reps, 0);
-    const rows = sharers.filter(({ athletes }) => athletes.length === 1).map(({ name, due }) => ({ name, over: (run.repsBy[name] ?? 0) - due * all })).sort((a, b) => b.over - a.over);
+    const rows = sharers
+      .filter(({ athletes }) => athletes.length === 1)
+      .map(({ name, due }) => ({ name, over: (run.repsBy[name] ?? 0) - due * all }))
+      .sort((a, b) => b.over - a.over);
     const worst = furthestOff(run.repsBy, sharers);
     if (worst && Math.abs(worst.off) <= within) {
       if (sizes.size === 0) return null;
@@ -76,5 +89,7 @@ function sizeOf(turns: readonly Turn[], id: number, sizes: ReadonlyMap<number, n
 
 function resized(leaf: Turn | Rest, sizes: ReadonlyMap<number, number>): Step {
   const size = leaf.kind === "turn" ? sizes.get(leaf.id) : undefined;
-  return leaf.kind === "rest" || size === undefined ? leaf : { ...leaf, works: leaf.works.map((work) => ({ ...work, ladders: work.ladders.map(() => [size]) })) };
+  return leaf.kind === "rest" || size === undefined
+    ? leaf
+    : { ...leaf, works: leaf.works.map((work) => ({ ...work, ladders: work.ladders.map(() => [size]) })) };
 }

@@ -13,8 +13,14 @@ export const unknownRule: Rule = {
   source: "the language",
   bad: "event Sprint\n  stage 10 box jump\n  «rule hold at most 45 s»\n",
   good: "event Sprint\n  stage 10 box jump\n  rule hold turn at most 45 s\n",
-  check: (judged) => rulesOf(judged).flatMap(({ line }) => (readLimit(line, limitKinds) ? [] : [problem("unknown-rule", line.span, { near: nearForms(line) })])),
-  message: (values) => `This rule is not known. Near ones: ${list(values, "near").map((form) => `rule ${form}`).join("; ")}, where P is a share, T a time and N a number of reps.`,
+  check: (judged) =>
+    rulesOf(judged).flatMap(({ line }) =>
+      readLimit(line, limitKinds) ? [] : [problem("unknown-rule", line.span, { near: nearForms(line) })],
+    ),
+  message: (values) =>
+    `This rule is not known. Near ones: ${list(values, "near")
+      .map((form) => `rule ${form}`)
+      .join("; ")}, where P is a share, T a time and N a number of reps.`,
 };
 
 /** The rule lines of a block that sets any. */

@@ -16,11 +16,18 @@ export const weekLimit: Rule = {
 
 function unknown(line: Line): readonly Problem[] {
   const meant =
-    line.kind === "gap" && !/^between (events|sessions)$/.test(line.what.text) ? "between events"
-    : line.kind === "keep" && line.what.text !== "before due" ? "before due"
-    : line.kind === "day limit" && !/^(events?|sessions?) a day$/.test(line.what.text) ? (line.most === 1 ? "event a day" : "events a day")
-    : null;
+    line.kind === "gap" && !/^between (events|sessions)$/.test(line.what.text)
+      ? "between events"
+      : line.kind === "keep" && line.what.text !== "before due"
+        ? "before due"
+        : line.kind === "day limit" && !/^(events?|sessions?) a day$/.test(line.what.text)
+          ? line.most === 1
+            ? "event a day"
+            : "events a day"
+          : null;
   if (meant === null || (line.kind !== "gap" && line.kind !== "keep" && line.kind !== "day limit")) return [];
   const said = line.kind === "gap" ? "at least 4 h between events" : line.kind === "keep" ? "keep 2 h before due" : "at most 1 event a day";
-  return [problem("week-limit", line.span, { meant: said }, [{ title: `write “${meant}”`, edits: [{ span: line.what.span, text: meant }] }])];
+  return [
+    problem("week-limit", line.span, { meant: said }, [{ title: `write “${meant}”`, edits: [{ span: line.what.span, text: meant }] }]),
+  ];
 }

@@ -16,7 +16,10 @@ export const weeksOverlap: Rule = {
     if (line.kind !== "week") return [];
     const { weeks } = evaluation.world;
     const [from, to] = edges(line);
-    const before = weeks.slice(0, weeks.findIndex((other) => other.line === line));
+    const before = weeks.slice(
+      0,
+      weeks.findIndex((other) => other.line === line),
+    );
     const met = before.find((other) => {
       const [otherFrom, otherTo] = edges(other.line);
       return from !== "" && otherFrom !== "" && from <= otherTo && otherFrom <= to;
@@ -28,6 +31,8 @@ export const weeksOverlap: Rule = {
 
 /** The first and the last day with a session. */
 function edges(line: Parameters<typeof readWeek>[0]): readonly [string, string] {
-  const dates = readWeek(line).sessions.flatMap(({ date }) => date ?? []).sort();
+  const dates = readWeek(line)
+    .sessions.flatMap(({ date }) => date ?? [])
+    .sort();
   return [dates[0] ?? "", dates.at(-1) ?? ""];
 }

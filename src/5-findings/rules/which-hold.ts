@@ -1,6 +1,7 @@
 import { always, metEarlier, type Rule } from "../rule.js";
 
-const ground = "team Pier Nine\n  Ada woman\n  Olu man\nability  Ada  Olu\n  box jump unbroken 20 20 reps\n  box jump cycle 2 2 s\n  stone hold 60 60 s\nevent Sprint\n  stage 5 box jump\nplan Simple for Sprint\n";
+const ground =
+  "team Pier Nine\n  Ada woman\n  Olu man\nability  Ada  Olu\n  box jump unbroken 20 20 reps\n  box jump cycle 2 2 s\n  stone hold 60 60 s\nevent Sprint\n  stage 5 box jump\nplan Simple for Sprint\n";
 
 export const whichHold: Rule = {
   id: "which-hold",

@@ -1,6 +1,7 @@
 import { always, either, list, metEarlier, type Rule } from "../rule.js";
 
-const ground = "team Pier Nine\n  Ada woman\nability  Ada\n  swing unbroken 20 reps\n  swing cycle 2 s\n  step unbroken 20 reps\n  step cycle 2 s\nevent Shift\n  score reps\n  cap 2 min\n  round\n    5 swing\n    5 step\nplan Simple for Shift\n";
+const ground =
+  "team Pier Nine\n  Ada woman\nability  Ada\n  swing unbroken 20 reps\n  swing cycle 2 s\n  step unbroken 20 reps\n  step cycle 2 s\nevent Shift\n  score reps\n  cap 2 min\n  round\n    5 swing\n    5 step\nplan Simple for Shift\n";
 
 export const whichMovement: Rule = {
   id: "which-movement",

@@ -1,6 +1,7 @@
 import { always, either, list, metEarlier, type Rule } from "../rule.js";
 
-const ground = "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\n  step unbroken 20 reps\n  step cycle 2 s\nmovement step\n  asks squat 50 %, engine 50 %\nevent Sprint\n  stage jumps 5 box jump\n  stage steps 5 step\nplan Simple for Sprint\n  stage jumps\n    Ada 5\n  stage steps\n    Ada 5\n";
+const ground =
+  "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\n  step unbroken 20 reps\n  step cycle 2 s\nmovement step\n  asks squat 50 %, engine 50 %\nevent Sprint\n  stage jumps 5 box jump\n  stage steps 5 step\nplan Simple for Sprint\n  stage jumps\n    Ada 5\n  stage steps\n    Ada 5\n";
 
 export const whichStage: Rule = {
   id: "which-stage",
@@ -13,6 +14,8 @@ export const whichStage: Rule = {
   check: metEarlier("which-stage"),
   message: (values) => {
     const stages = list(values, "stages");
-    return stages.length === 0 ? "The event has no stage or round yet: give it one." : `For which stage is this? Put it under a line such as stage ${either(stages)}.`;
+    return stages.length === 0
+      ? "The event has no stage or round yet: give it one."
+      : `For which stage is this? Put it under a line such as stage ${either(stages)}.`;
   },
 };

@@ -21,9 +21,12 @@ export const wrongWindow: Rule = {
       if (step.kind !== "window" || !window) return [];
       return turnsOf(step.body).flatMap((turn) => {
         const foreign = turn.who.filter((name) => categoryIn(plan.team, name) !== window.category);
-        return foreign.length > 0 ? [problem("wrong-window", spanOf(turn.id), { who: foreign, category: window.category === "woman" ? "women" : "men" })] : [];
+        return foreign.length > 0
+          ? [problem("wrong-window", spanOf(turn.id), { who: foreign, category: window.category === "woman" ? "women" : "men" })]
+          : [];
       });
     });
   },
-  message: (values) => `${list(values, "who").join(" and ")} may not work in this window: it is for ${text(values, "category")}. Put the turn into the other one.`,
+  message: (values) =>
+    `${list(values, "who").join(" and ")} may not work in this window: it is for ${text(values, "category")}. Put the turn into the other one.`,
 };

@@ -3,7 +3,8 @@ import type { TextStore } from "../notebook/store.js";
 import { changedSince, type Home, type Kept, type Listed } from "./home.js";
 
 const begun = "\nbegun";
-const full = "This browser's storage is full, so the last change is on this page only. Download the document from its menu, or delete one that is not needed.";
+const full =
+  "This browser's storage is full, so the last change is on this page only. Download the document from its menu, or delete one that is not needed.";
 
 /**
  * The notebook in this browser's storage, begun with the demo. Each change is compared and written in one step, and on
@@ -24,14 +25,18 @@ export class BrowserHome implements Home {
     try {
       let entries = await this.store.entries();
       if (!entries.some(([path]) => path === begun)) {
-        for (const { path, text } of this.demo) await this.store.change(path, (had) => (had === undefined ? { kind: "put", value: text } : { kind: "keep" }));
+        for (const { path, text } of this.demo)
+          await this.store.change(path, (had) => (had === undefined ? { kind: "put", value: text } : { kind: "keep" }));
         await this.store.change(begun, () => ({ kind: "put", value: "" }));
         entries = await this.store.entries();
       }
       const documents = entries.flatMap(([path, text]) => (path === begun ? [] : [{ path, text, version: text }]));
       return { ok: true, documents };
     } catch {
-      return { ok: false, reason: "This browser does not give its storage. What you type stays on this page only: download it from the Document menu." };
+      return {
+        ok: false,
+        reason: "This browser does not give its storage. What you type stays on this page only: download it from the Document menu.",
+      };
     }
   }
 

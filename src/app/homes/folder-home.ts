@@ -2,7 +2,8 @@ import { del, get, set } from "idb-keyval";
 import { changedSince, type Home, type Kept, type Listed, type Stored } from "./home.js";
 
 const key = "rotaline-folder";
-const gone = "The folder cannot be written any more: the browser has taken the permission back, or the folder is gone. Your text is kept in this browser. Open the folder again from the notebook's menu.";
+const gone =
+  "The folder cannot be written any more: the browser has taken the permission back, or the folder is gone. Your text is kept in this browser. Open the folder again from the notebook's menu.";
 
 /** Whether this browser can open a folder of the machine. */
 export const canOpenFolder = typeof showDirectoryPicker === "function";

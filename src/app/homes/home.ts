@@ -12,7 +12,12 @@ export type Kept =
 
 /** `said`: the answers of the first screen, where the home can give them. `unreadable`: of each file that is no document, why. */
 export type Listed =
-  | { readonly ok: true; readonly documents: readonly Stored[]; readonly said?: readonly Said[] | null; readonly unreadable?: readonly string[] }
+  | {
+      readonly ok: true;
+      readonly documents: readonly Stored[];
+      readonly said?: readonly Said[] | null;
+      readonly unreadable?: readonly string[];
+    }
   | { readonly ok: false; readonly reason: string };
 
 /** Where the notebook's text lives: a folder that the server opened, a folder of this machine, or the browser. */

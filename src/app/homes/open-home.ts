@@ -30,9 +30,27 @@ export async function openHome(first: string): Promise<OpenedHome> {
   const others = await livePages(page);
   const drafts = new Drafts((await openStore("drafts", isDraft)).store, home.id, page);
   const copies = new Copies((await openStore("copies", isCopies)).store, home.id);
-  const notices = [...(notice ? [notice] : []), ...(lasts ? [] : [{ text: "This browser keeps nothing for this page: what you type is gone when it is closed. Download it from the Document menu." }])];
+  const notices = [
+    ...(notice ? [notice] : []),
+    ...(lasts
+      ? []
+      : [
+          {
+            text: "This browser keeps nothing for this page: what you type is gone when it is closed. Download it from the Document menu.",
+          },
+        ]),
+  ];
   if (listed.ok) copies.keep(listed.documents);
-  return { home, listed, notices, drafts, left: await drafts.left((other) => others.has(other)), later: (tell) => whenGone(others, drafts, tell), copies, lastKnown: listed.ok ? [] : await copies.all() };
+  return {
+    home,
+    listed,
+    notices,
+    drafts,
+    left: await drafts.left((other) => others.has(other)),
+    later: (tell) => whenGone(others, drafts, tell),
+    copies,
+    lastKnown: listed.ok ? [] : await copies.all(),
+  };
 }
 
 const pageLock = "rotaline-page ";

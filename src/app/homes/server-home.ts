@@ -3,8 +3,10 @@ import type { Home, Kept, Listed, Stored } from "./home.js";
 
 /** A server on this machine answers in milliseconds; one that is stuck must not stop the saving. */
 const longestAnswerMs = 10_000;
-const away = "The server does not answer. Your text is kept in this browser, for this address and folder, and goes there when it is back: start rotaline again, on the same folder and port.";
-const another = "Another folder is served at this address now. Your text is kept in this browser: start rotaline on the folder it belongs to, or load the page again to open the new one.";
+const away =
+  "The server does not answer. Your text is kept in this browser, for this address and folder, and goes there when it is back: start rotaline again, on the same folder and port.";
+const another =
+  "Another folder is served at this address now. Your text is kept in this browser: start rotaline on the folder it belongs to, or load the page again to open the new one.";
 
 /** The folder of the server that gave this page; null for a page without one. */
 export function serverHome(): Home | null {
@@ -42,7 +44,14 @@ class ServerHome implements Home {
     const answer = await this.ask(first === undefined ? "notebook" : `notebook?first=${encodeURIComponent(first)}`, "GET");
     if (typeof answer === "string") return { ok: false, reason: answer };
     if (answer.code !== 200) return { ok: false, reason: reasonIn(answer.body) };
-    const { folder, documents, said, unreadable }: { folder: string; documents: readonly Stored[]; said: readonly Said[] | null; unreadable: readonly string[] } = JSON.parse(answer.body);
+    const {
+      folder,
+      documents,
+      said,
+      unreadable,
+    }: { folder: string; documents: readonly Stored[]; said: readonly Said[] | null; unreadable: readonly string[] } = JSON.parse(
+      answer.body,
+    );
     this.name = `folder ${folder}`;
     return { ok: true, documents, said, unreadable };
   }
@@ -67,8 +76,16 @@ class ServerHome implements Home {
     return { kind: "kept", version };
   }
 
-  /** The whole answer in time; in words what is the matter where none comes. A server that was started anew is asked again with its token. */
-  private async ask(path: string, method: string, seen: string | null = null, body?: string): Promise<{ readonly code: number; readonly body: string } | string> {
+  /**
+   * The whole answer in time; in words what is the matter where none comes. A server that was started anew is asked
+   * again with its token.
+   */
+  private async ask(
+    path: string,
+    method: string,
+    seen: string | null = null,
+    body?: string,
+  ): Promise<{ readonly code: number; readonly body: string } | string> {
     try {
       const first = await this.request(path, method, seen, body);
       if (first.code !== 403) return first;
@@ -80,9 +97,19 @@ class ServerHome implements Home {
     }
   }
 
-  private async request(path: string, method: string, seen: string | null, body?: string): Promise<{ readonly code: number; readonly body: string }> {
+  private async request(
+    path: string,
+    method: string,
+    seen: string | null,
+    body?: string,
+  ): Promise<{ readonly code: number; readonly body: string }> {
     const headers = { "x-rotaline-token": this.token, ...(seen ? { "if-match": seen } : {}) };
-    const answer = await fetch(path, { method, headers, signal: AbortSignal.timeout(longestAnswerMs), ...(body === undefined ? {} : { body }) });
+    const answer = await fetch(path, {
+      method,
+      headers,
+      signal: AbortSignal.timeout(longestAnswerMs),
+      ...(body === undefined ? {} : { body }),
+    });
     return { code: answer.status, body: await answer.text() };
   }
 

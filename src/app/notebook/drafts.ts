@@ -31,7 +31,12 @@ export class Drafts {
 
   /** False where the browser has no room for it. */
   async keep(path: string, draft: Draft): Promise<boolean> {
-    return this.store.change(this.key(path), () => ({ kind: "put", value: draft })).then(() => true, () => false);
+    return this.store
+      .change(this.key(path), () => ({ kind: "put", value: draft }))
+      .then(
+        () => true,
+        () => false,
+      );
   }
 
   drop(path: string): Promise<void> {

@@ -253,7 +253,10 @@ export class Notebook {
     if (theirs === null && document.state.kind === "clean") {
       const { text } = document;
       this.drop(document);
-      this.events.told({ text: `${path} was taken away by somebody else.`, action: { label: "Bring it back", run: () => this.bringOut(path, text) } });
+      this.events.told({
+        text: `${path} was taken away by somebody else.`,
+        action: { label: "Bring it back", run: () => this.bringOut(path, text) },
+      });
     } else this.met(document, theirs);
   }
 
@@ -262,7 +265,8 @@ export class Notebook {
     const { path } = document;
     this.takeIn(document);
     switch (document.meet(theirs)) {
-      case "same": break;
+      case "same":
+        break;
       case "theirs":
         this.events.replaced(path, document.text);
         this.events.told({ text: `${path} was changed by somebody else and is shown as it is now.` });
@@ -272,7 +276,8 @@ export class Notebook {
         this.events.told({ text: `Somebody else changed another place of ${path}: both changes stand.` });
         this.send(path);
         break;
-      case "conflict": break;
+      case "conflict":
+        break;
     }
     this.events.changed();
   }

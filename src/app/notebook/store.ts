@@ -12,7 +12,10 @@ export const stores = ["documents", "drafts", "copies"] as const;
 export type StoreName = (typeof stores)[number];
 
 /** A store of this browser; one in memory, which says so by `lasts`, where the browser keeps nothing for this page. */
-export async function openStore<T>(name: StoreName, isValue: (value: unknown) => value is T): Promise<{ readonly store: TextStore<T>; readonly lasts: boolean }> {
+export async function openStore<T>(
+  name: StoreName,
+  isValue: (value: unknown) => value is T,
+): Promise<{ readonly store: TextStore<T>; readonly lasts: boolean }> {
   try {
     return { store: new BrowserStore(await opened(), name, isValue), lasts: true };
   } catch {
@@ -45,10 +48,13 @@ class BrowserStore<T> implements TextStore<T> {
     return new Promise((done, failed) => {
       const store = this.base.transaction(this.name).objectStore(this.name);
       const [keys, values] = [store.getAllKeys(), store.getAll()];
-      store.transaction.oncomplete = () => done(keys.result.flatMap((key, at) => {
-        const value: unknown = values.result[at];
-        return typeof key === "string" && this.isValue(value) ? [[key, value] as const] : [];
-      }));
+      store.transaction.oncomplete = () =>
+        done(
+          keys.result.flatMap((key, at) => {
+            const value: unknown = values.result[at];
+            return typeof key === "string" && this.isValue(value) ? [[key, value] as const] : [];
+          }),
+        );
       store.transaction.onabort = () => failed(store.transaction.error);
     });
   }

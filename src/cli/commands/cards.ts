@@ -22,13 +22,24 @@ would have to remember more than nine things, the nearest simpler plan is named.
     const { values, positionals } = parseArgs({
       args: [...args],
       allowPositionals: true,
-      options: { text: { type: "boolean", default: false }, markdown: { type: "boolean", default: false }, html: { type: "boolean", default: false }, spelt: { type: "boolean", default: false }, for: { type: "string" }, in: { type: "string", multiple: true, default: [] } },
+      options: {
+        text: { type: "boolean", default: false },
+        markdown: { type: "boolean", default: false },
+        html: { type: "boolean", default: false },
+        spelt: { type: "boolean", default: false },
+        for: { type: "string" },
+        in: { type: "string", multiple: true, default: [] },
+      },
     });
     const asked = forms.filter((form) => values[form]);
     if (asked.length > 1) return fail(`One form at a time, not ${asked.map((form) => `--${form}`).join(" and ")}.`);
-    const { names: [name, ...others], paths } = wordsOf(positionals, values.in);
+    const {
+      names: [name, ...others],
+      paths,
+    } = wordsOf(positionals, values.in);
     if (name === undefined) return fail("Which plan? Write: rotaline cards PLAN [PATH…]");
-    if (others.length > 0) return fail(`One plan at a time, and “${others[0]}” is no path. A plan's name of several words stands in quotes.`);
+    if (others.length > 0)
+      return fail(`One plan at a time, and “${others[0]}” is no path. A plan's name of several words stands in quotes.`);
     const read = compiledAt(paths);
     if (typeof read === "number") return read;
     const result = planNamed(read.compiled, name);
@@ -37,14 +48,22 @@ would have to remember more than nine things, the nearest simpler plan is named.
     if (!plan || !result.timeline) return status.failed;
     const all = cardsOf(plan, result.timeline, values.spelt);
     const cards = values.for === undefined ? all : all.filter(({ athlete }) => athlete === values.for);
-    if (cards.length === 0) return fail(values.for === undefined ? `Nobody does anything in ${name}.` : `${values.for} has nothing to do in ${name}. Athletes there: ${all.map(({ athlete }) => athlete).join(", ")}.`);
+    if (cards.length === 0)
+      return fail(
+        values.for === undefined
+          ? `Nobody does anything in ${name}.`
+          : `${values.for} has nothing to do in ${name}. Athletes there: ${all.map(({ athlete }) => athlete).join(", ")}.`,
+      );
     const { abilities, world } = read.compiled.kept;
     const simpler = simplerWords(plan, abilities, world);
     const wall = wallOf(plan, result.timeline);
     const markdown = asked[0] === "markdown";
     if (simpler !== null) process.stderr.write(`${simpler}\n`);
     if (asked[0] === "html") process.stdout.write(cardPage(cards, wall));
-    else process.stdout.write([...cards.map((card) => cardText(card, markdown)), ...(values.for === undefined ? [wallText(wall, markdown)] : [])].join("\n"));
+    else
+      process.stdout.write(
+        [...cards.map((card) => cardText(card, markdown)), ...(values.for === undefined ? [wallText(wall, markdown)] : [])].join("\n"),
+      );
     return status.good;
   },
 };

@@ -22,11 +22,18 @@ likelier to miss; a fix with two readings is yours.
   rotaline check plan.rota --fix`,
   run: (args) => {
     const { values, positionals } = parseArgs({
-      args: [...args], allowPositionals: true,
-      options: { format: { type: "string", default: "text" }, full: { type: "boolean", default: false }, fix: { type: "boolean", default: false }, in: { type: "string", multiple: true, default: [] } },
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        format: { type: "string", default: "text" },
+        full: { type: "boolean", default: false },
+        fix: { type: "boolean", default: false },
+        in: { type: "string", multiple: true, default: [] },
+      },
     });
     const { format } = values;
-    if (format !== "text" && format !== "json" && format !== "sarif") return fail(`There is no format “${format}”. Formats: text, json, sarif.`);
+    if (format !== "text" && format !== "json" && format !== "sarif")
+      return fail(`There is no format “${format}”. Formats: text, json, sarif.`);
     const { names, paths } = wordsOf(positionals, values.in);
     const found = readNotebook(names.length > 0 ? [...names, ...paths.filter((path) => path !== ".")] : paths);
     if (!found.ok) return fail(found.reason);

@@ -19,7 +19,15 @@ Without a path: the notebook here.
   rotaline compare Steady Bold notebooks/lighthouse`;
   },
   run: (args) => {
-    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { in: { type: "string", multiple: true, default: [] }, format: { type: "string", default: "text" }, why: { type: "boolean", default: false } } });
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        in: { type: "string", multiple: true, default: [] },
+        format: { type: "string", default: "text" },
+        why: { type: "boolean", default: false },
+      },
+    });
     if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
     const { names, paths } = wordsOf(positionals, values.in);
     if (names.length < 2) return fail("Which plans? Write: rotaline compare PLAN PLAN… [PATH…]");
@@ -37,13 +45,24 @@ function comparePlans(compiled: Compiled, names: readonly string[], format: "tex
     const contender = block && contenderFor(block, compiled.kept);
     if (contender) contenders.push(contender);
   }
-  if (new Set(contenders.map(({ days }) => days.kind)).size > 1) return fail("One of these plans is scored by time, another by reps: neither beats the other.");
+  if (new Set(contenders.map(({ days }) => days.kind)).size > 1)
+    return fail("One of these plans is scored by time, another by reps: neither beats the other.");
   const comparison = compared(contenders);
   const [first, second] = contenders.map(({ result }) => result.resolved.plan);
-  const { abilities, world: { constants } } = compiled.kept;
-  const why = format === "json" && asked && first && second ? { breakEvens: breakEvensOf(first, second, abilities, constants), noReps: noRepBreakEven(first, second, abilities, constants) } : {};
+  const {
+    abilities,
+    world: { constants },
+  } = compiled.kept;
+  const why =
+    format === "json" && asked && first && second
+      ? { breakEvens: breakEvensOf(first, second, abilities, constants), noReps: noRepBreakEven(first, second, abilities, constants) }
+      : {};
   if (format === "json") process.stdout.write(`${JSON.stringify({ ...comparison, ...why })}\n`);
-  else process.stdout.write(drawComparison(comparison) + (asked && first && second ? whyText(whatTurns(first, second, (comparison.beats[0]?.[1] ?? 0) >= 0.5, compiled.kept)) : ""));
+  else
+    process.stdout.write(
+      drawComparison(comparison) +
+        (asked && first && second ? whyText(whatTurns(first, second, (comparison.beats[0]?.[1] ?? 0) >= 0.5, compiled.kept)) : ""),
+    );
   return status.good;
 }
 

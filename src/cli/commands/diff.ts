@@ -12,7 +12,11 @@ less, which findings are new and which are settled. Ends with 1 where there is a
 
   rotaline diff last-week/ notebooks/lighthouse`,
   run: (args) => {
-    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { format: { type: "string", default: "text" } } });
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { format: { type: "string", default: "text" } },
+    });
     const [old, now, ...others] = positionals;
     if (old === undefined || now === undefined || others.length > 0) return fail("Two versions, please. Write: rotaline diff OLD NEW");
     if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Write text or json.`);
@@ -23,7 +27,10 @@ less, which findings are new and which are settled. Ends with 1 where there is a
     const changes = planChanges(before.compiled, after.compiled);
     if (values.format === "json") process.stdout.write(`${JSON.stringify({ version: 1, plans: changes }, null, 2)}\n`);
     else process.stdout.write(changes.length === 0 ? "No plan comes to anything else.\n" : `${changes.flatMap(changeLines).join("\n")}\n`);
-    const errors = (some: (typeof changes)[number]["after"]): readonly string[] => (some?.findings ?? []).filter(({ severity }) => severity === "error").map(({ message }) => message);
-    return changes.some(({ before: had, after: has }) => errors(has).some((message) => !errors(had).includes(message))) ? status.findings : status.good;
+    const errors = (some: (typeof changes)[number]["after"]): readonly string[] =>
+      (some?.findings ?? []).filter(({ severity }) => severity === "error").map(({ message }) => message);
+    return changes.some(({ before: had, after: has }) => errors(has).some((message) => !errors(had).includes(message)))
+      ? status.findings
+      : status.good;
   },
 };

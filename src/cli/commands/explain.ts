@@ -14,7 +14,10 @@ Says what a rule wants, why, where it comes from, with a bad and a good example.
     if (others.length > 0) return fail("One rule at a time.");
     const rule = rules.find((one) => one.id === id);
     if (id !== undefined && !rule) {
-      const near = nearest(id, rules.map((one) => one.id));
+      const near = nearest(
+        id,
+        rules.map((one) => one.id),
+      );
       return fail(`There is no rule “${id}”. ${near.length > 0 ? `Near: ${near.join(", ")}.` : "rotaline explain lists them."}`);
     }
     process.stdout.write(rule ? explainRule(rule) : rules.map((one) => `${one.id.padEnd(22)}${one.title}\n`).join(""));

@@ -14,7 +14,11 @@ writes standard output. With --check nothing is written; the exit status is 1 wh
 
   rotaline format notebooks/lighthouse --check`,
   run: (args) => {
-    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { check: { type: "boolean", default: false } } });
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { check: { type: "boolean", default: false } },
+    });
     if (positionals.length === 0) return fail("Which documents? Write: rotaline format PATH…");
     const found = readNotebook(positionals);
     if (!found.ok) return fail(found.reason);

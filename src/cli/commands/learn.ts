@@ -14,7 +14,15 @@ later than a log, or accepted from it, is left alone. An older log counts less.
   rotaline learn notebooks/lighthouse
   rotaline learn notebooks/lighthouse --athlete Marta`,
   run: (args) => {
-    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { athlete: { type: "string" }, format: { type: "string", default: "text" }, in: { type: "string", multiple: true, default: [] } } });
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        athlete: { type: "string" },
+        format: { type: "string", default: "text" },
+        in: { type: "string", multiple: true, default: [] },
+      },
+    });
     if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
     const { names, paths } = wordsOf(positionals, values.in);
     const read = compiledAt(names.length > 0 ? [...names, ...paths.filter((path) => path !== ".")] : paths);
@@ -22,7 +30,10 @@ later than a log, or accepted from it, is left alone. An older log counts less.
     const page = learntFrom(read.compiled);
     const rows = page.rows.filter(({ athlete }) => values.athlete === undefined || athlete === values.athlete);
     if (values.format === "json") process.stdout.write(`${JSON.stringify({ ...page, rows })}\n`);
-    else process.stdout.write(`${[...page.notes, ...rows.map(({ words }) => words)].map((line) => `// ${line}\n`).join("")}${rows.length > 0 ? learntTable(rows, page.date) : ""}`);
+    else
+      process.stdout.write(
+        `${[...page.notes, ...rows.map(({ words }) => words)].map((line) => `// ${line}\n`).join("")}${rows.length > 0 ? learntTable(rows, page.date) : ""}`,
+      );
     return status.good;
   },
 };

@@ -10,7 +10,11 @@ Checks the notebook, then serves it to this machine's browser. Without a folder:
 
   rotaline open notebooks/lighthouse`,
   run: async (args, openNotebook) => {
-    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { port: { type: "string", default: "4270" } } });
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { port: { type: "string", default: "4270" } },
+    });
     const port = Number(values.port);
     if (!Number.isInteger(port) || port < 0 || port > 65_535) return fail("A port is a whole number from 0 to 65535.");
     if (positionals.length > 1) return fail("One folder at a time.");

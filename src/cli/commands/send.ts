@@ -19,7 +19,10 @@ to the Rotaline at that address, with all of it behind the #: no server gets to 
   rotaline send breakwater.rota notebooks/lighthouse --link https://plans.example/
   rotaline send --read breakwater.html`,
   run: (args) => {
-    const { values, positionals: [name, ...paths] } = parseArgs({ args: [...args], allowPositionals: true, options: { link: { type: "string" }, read: { type: "string" } } });
+    const {
+      values,
+      positionals: [name, ...paths],
+    } = parseArgs({ args: [...args], allowPositionals: true, options: { link: { type: "string" }, read: { type: "string" } } });
     if (values.read !== undefined) return readBack(values.read);
     if (name === undefined) return fail("Which document? Write: rotaline send DOCUMENT [PATH…]");
     const read = compiledAt(paths.length > 0 ? paths : [name.includes("/") ? name : "."]);
@@ -33,7 +36,8 @@ to the Rotaline at that address, with all of it behind the #: no server gets to 
       process.stdout.write(singlePage(short(found.path), compile(documents), parcel));
       return status.good;
     }
-    if (parcel.length > mostInLink) return fail(`It comes to ${parcel.length} characters, and a link carries ${mostInLink}. Send the page or the file.`);
+    if (parcel.length > mostInLink)
+      return fail(`It comes to ${parcel.length} characters, and a link carries ${mostInLink}. Send the page or the file.`);
     process.stdout.write(`${values.link.replace(/#.*$/, "")}#parcel=${parcel}\n`);
     return status.good;
   },

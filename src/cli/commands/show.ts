@@ -15,11 +15,23 @@ moves its score most: of the tests, the recoveries that nobody tested, and what 
 
   rotaline show Steady notebooks/lighthouse`,
   run: (args) => {
-    const { values, positionals } = parseArgs({ args: [...args], allowPositionals: true, options: { width: { type: "string", default: "72" }, why: { type: "boolean", default: false }, in: { type: "string", multiple: true, default: [] } } });
-    const { names: [name, ...others], paths } = wordsOf(positionals, values.in);
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        width: { type: "string", default: "72" },
+        why: { type: "boolean", default: false },
+        in: { type: "string", multiple: true, default: [] },
+      },
+    });
+    const {
+      names: [name, ...others],
+      paths,
+    } = wordsOf(positionals, values.in);
     const width = Number(values.width);
     if (name === undefined) return fail("Which plan? Write: rotaline show PLAN [PATH…]");
-    if (others.length > 0) return fail(`One plan at a time, and “${others[0]}” is no path. A plan's name of several words stands in quotes.`);
+    if (others.length > 0)
+      return fail(`One plan at a time, and “${others[0]}” is no path. A plan's name of several words stands in quotes.`);
     if (!Number.isInteger(width) || width < 10 || width > 1000) return fail("A width is a whole number from 10 to 1000.");
     const read = compiledAt(paths);
     if (typeof read === "number") return read;
@@ -28,12 +40,22 @@ moves its score most: of the tests, the recoveries that nobody tested, and what 
     if (!plan.timeline) return status.failed;
     const days = read.compiled.daysOf(plan);
     const spread = days ? `${spreadWords(days)}\n` : "";
-    process.stdout.write(`${name} for ${plan.resolved.line.event.text}: ${scoreWords(plan.timeline.score)} on paper\n${spread}\n${drawLanes(plan.timeline, width)}`);
+    process.stdout.write(
+      `${name} for ${plan.resolved.line.event.text}: ${scoreWords(plan.timeline.score)} on paper\n${spread}\n${drawLanes(plan.timeline, width)}`,
+    );
     const spec = plan.resolved.plan;
-    const { abilities, world: { constants } } = read.compiled.kept;
+    const {
+      abilities,
+      world: { constants },
+    } = read.compiled.kept;
     const hanging = spec && hangsOn(untestedIn(spec, abilities, constants), spec.event.score);
     if (hanging) process.stdout.write(`\n${hanging}\n`);
-    if (values.why && spec) process.stdout.write(`\nWhat moves the score most\n${moverLines(moversOf(spec, abilities, constants), spec.event.score).map((line) => `  ${line}\n`).join("")}`);
+    if (values.why && spec)
+      process.stdout.write(
+        `\nWhat moves the score most\n${moverLines(moversOf(spec, abilities, constants), spec.event.score)
+          .map((line) => `  ${line}\n`)
+          .join("")}`,
+      );
     return status.good;
   },
 };

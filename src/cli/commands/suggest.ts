@@ -21,12 +21,25 @@ Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
   run: (args) => {
     const number = (usual: string) => ({ type: "string", default: usual }) as const;
     const { values, positionals } = parseArgs({
-      args: [...args], allowPositionals: true,
-      options: { team: { type: "string" }, target: { type: "string" }, in: { type: "string", multiple: true, default: [] }, steps: { type: "string" }, seed: number("1"), count: number("3"), risk: number("33") },
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        team: { type: "string" },
+        target: { type: "string" },
+        in: { type: "string", multiple: true, default: [] },
+        steps: { type: "string" },
+        seed: number("1"),
+        count: number("3"),
+        risk: number("33"),
+      },
     });
-    const { names: [name, ...others], paths } = wordsOf(positionals, values.in);
+    const {
+      names: [name, ...others],
+      paths,
+    } = wordsOf(positionals, values.in);
     if (name === undefined) return fail("Which event? Write: rotaline suggest EVENT [PATH…]");
-    if (others.length > 0) return fail(`One event or plan at a time, and “${others[0]}” is no path. A name of several words stands in quotes.`);
+    if (others.length > 0)
+      return fail(`One event or plan at a time, and “${others[0]}” is no path. A name of several words stands in quotes.`);
     const [steps, seed, count] = [values.steps ?? "4000", values.seed, values.count].map(Number);
     const whole = (value: number | undefined): value is number => value !== undefined && Number.isInteger(value) && value > 0;
     if (!whole(steps) || !whole(seed) || !whole(count)) return fail("Steps, seed and count are whole numbers above 0.");
@@ -35,9 +48,23 @@ Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
     const read = compiledAt(paths);
     if (typeof read === "number") return read;
     const live = process.stderr.isTTY;
-    const result = suggestions({ name, target: values.target ?? null, team: values.team ?? null, steps, seconds: values.steps === undefined ? longestS : Number.POSITIVE_INFINITY, seed, count, risk: risk / 100 }, read.documents, read.compiled, ({ steps: done }) => {
-      if (live) process.stderr.write(`\r${Math.min(100, Math.round((100 * done) / steps))} %`);
-    });
+    const result = suggestions(
+      {
+        name,
+        target: values.target ?? null,
+        team: values.team ?? null,
+        steps,
+        seconds: values.steps === undefined ? longestS : Number.POSITIVE_INFINITY,
+        seed,
+        count,
+        risk: risk / 100,
+      },
+      read.documents,
+      read.compiled,
+      ({ steps: done }) => {
+        if (live) process.stderr.write(`\r${Math.min(100, Math.round((100 * done) / steps))} %`);
+      },
+    );
     if (live) process.stderr.write("\r");
     if (!result.ok) return fail(result.reason);
     process.stdout.write(result.output);

@@ -27,11 +27,21 @@ output). Exit status 1 where the week breaks a limit, or where no order keeps th
     const { values, positionals } = parseArgs({
       args: [...args],
       allowPositionals: true,
-      options: { order: { type: "boolean", default: false }, again: { type: "boolean", default: false }, calendar: { type: "string" }, format: { type: "string", default: "text" }, in: { type: "string", multiple: true, default: [] } },
+      options: {
+        order: { type: "boolean", default: false },
+        again: { type: "boolean", default: false },
+        calendar: { type: "string" },
+        format: { type: "string", default: "text" },
+        in: { type: "string", multiple: true, default: [] },
+      },
     });
     if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
-    const { names: [name, ...others], paths } = wordsOf(positionals, values.in);
-    if (others.length > 0) return fail(`One week at a time, and “${others[0]}” is no path. A week's name of several words stands in quotes.`);
+    const {
+      names: [name, ...others],
+      paths,
+    } = wordsOf(positionals, values.in);
+    if (others.length > 0)
+      return fail(`One week at a time, and “${others[0]}” is no path. A week's name of several words stands in quotes.`);
     const read = compiledAt(paths);
     if (typeof read === "number") return read;
     const found = weekNamed(read.compiled, name);
@@ -59,21 +69,38 @@ function showWeek({ block, text, week }: FoundWeek, compiled: Compiled, format: 
   const picture = weekPicture(week, kept.world.constants);
   const errors = block.findings.filter(({ severity }) => severity === "error");
   if (format === "json") {
-    process.stdout.write(`${JSON.stringify({ name: week.spec.name, picture, lines: block.answers.map(({ line, shown, values }) => ({ line: block.block.firstLine + line + 1, shown, values })) })}\n`);
+    process.stdout.write(
+      `${JSON.stringify({ name: week.spec.name, picture, lines: block.answers.map(({ line, shown, values }) => ({ line: block.block.firstLine + line + 1, shown, values })) })}\n`,
+    );
     return errors.length > 0 ? status.findings : status.good;
   }
   const answers = new Map(block.answers.map(({ line, shown }) => [line, shown] as const));
   const lines = text.trimEnd().split("\n");
   const width = Math.max(...lines.map((line) => line.length));
-  process.stdout.write(lines.map((line, at) => `${line.padEnd(answers.has(at) ? width : 0)}  ${answers.get(at) ?? ""}`.trimEnd()).join("\n") + "\n");
+  process.stdout.write(
+    lines.map((line, at) => `${line.padEnd(answers.has(at) ? width : 0)}  ${answers.get(at) ?? ""}`.trimEnd()).join("\n") + "\n",
+  );
   for (const { severity, message } of block.findings) process.stdout.write(`${severity}: ${message}\n`);
-  const advice = again ? secondTryAdvice(week, compiled) : [...secondTries(week, compiled)].map(([{ session: { event } }, words]) => `The second try of ${event} ${words}.`);
+  const advice = again
+    ? secondTryAdvice(week, compiled)
+    : [...secondTries(week, compiled)].map(
+        ([
+          {
+            session: { event },
+          },
+          words,
+        ]) => `The second try of ${event} ${words}.`,
+      );
   if (advice.length > 0) process.stdout.write(`\n${advice.join("\n")}\n`);
   if (picture) process.stdout.write(`\n${drawWeek(picture)}\n${picture.zoneWords}\n${weekCaution}\n`);
   return errors.length > 0 ? status.findings : status.good;
 }
 
-function showOrders(found: FoundWeek, { compiled, documents }: { readonly compiled: Compiled; readonly documents: readonly Document[] }, format: string): number {
+function showOrders(
+  found: FoundWeek,
+  { compiled, documents }: { readonly compiled: Compiled; readonly documents: readonly Document[] },
+  format: string,
+): number {
   const search = weekIdeas(found, compiled.kept, documents);
   let step = search.next();
   while (!step.done) {
@@ -86,7 +113,9 @@ function showOrders(found: FoundWeek, { compiled, documents }: { readonly compil
   else {
     for (const fault of faults) process.stdout.write(`// ${fault}\n`);
     for (const { kind, lost, days, reasons, text } of ideas) {
-      process.stdout.write(`// ${kind}: ${(100 * lost).toFixed(1)} % given away in all\n${reasons.map((reason) => `// ${reason}\n`).join("")}${(text ?? days.map((day) => `//   ${day}`).join("\n")).trimEnd()}\n\n`);
+      process.stdout.write(
+        `// ${kind}: ${(100 * lost).toFixed(1)} % given away in all\n${reasons.map((reason) => `// ${reason}\n`).join("")}${(text ?? days.map((day) => `//   ${day}`).join("\n")).trimEnd()}\n\n`,
+      );
     }
   }
   return ideas.some(({ kind }) => kind !== "as it stands") ? status.good : status.findings;

@@ -1,6 +1,7 @@
 import type { SyntaxNode } from "@lezer/common";
-import type { BrokenItem, BrokenSet, Clauses, Load, RestSize, Size, WhileClause } from "./ast.js";
+import type { BrokenItem, BrokenSet, Clauses, Hours, Load, RestSize, Size, Value, WhileClause, Word } from "./ast.js";
 import { problem } from "../0-base/problem.js";
+import { compute } from "./formula.js";
 import { readExpression } from "./read-expression.js";
 import type { Reader } from "./reader.js";
 
@@ -92,4 +93,53 @@ function readWhile(node: SyntaxNode, reader: Reader): WhileClause {
     load: null,
     span: reader.span(node),
   };
+}
+
+/** A target or a round's share: a whole number, at least 1, of reps, calories or metres; in parentheses, worked out. */
+export function readCount(node: SyntaxNode, reader: Reader): Value | null {
+  const count = node.getChild("Count");
+  if (!count) return null;
+  const paren = count.getChild("Paren");
+  const typed = paren && readExpression(paren, reader);
+  const computed =
+    typed &&
+    compute(typed, (path, span) => ({
+      ok: false,
+      problem: problem("does-not-compute", span, { reason: "cell name", name: path.join(".") }),
+    }));
+  if (computed && !computed.ok) reader.report(computed.problem);
+  const value = typed && computed?.ok ? { ...reader.value(count), amount: computed.amount.value, typed } : reader.value(count);
+  if (value.unit !== null && !["rep", "m", "cal"].includes(value.unit)) {
+    reader.report(
+      problem("unit-mismatch", value.span, { given: value.unit, wanted: "a number of reps, calories (50 cal) or metres (400 m)" }),
+    );
+  } else if (!Number.isInteger(value.amount) || value.amount < 1)
+    reader.report(
+      problem("size-not-whole", value.span, { size: Number.isNaN(value.amount) ? 0 : value.amount, least: 1, most: largestCount }),
+    );
+  return Number.isNaN(value.amount) ? null : value;
+}
+
+/** Larger than any event has. */
+const largestCount = 1_000_000;
+
+export function hoursIn(node: SyntaxNode, reader: Reader): Hours | null {
+  const [from, to] = rawChild(node, "Hours", reader).split(/ *[-–] */);
+  return from && to ? { from, to } : null;
+}
+
+export function rawChild(node: SyntaxNode, kind: string, reader: Reader): string {
+  const child = node.getChild(kind);
+  return child ? reader.raw(child) : "";
+}
+
+/** The line's first quantity, time, percentage or bare number. */
+export function valueIn(node: SyntaxNode, reader: Reader): Value | null {
+  const found = node.getChild("Quantity") ?? node.getChild("Time") ?? node.getChild("Percent") ?? node.getChild("Number");
+  return found && reader.value(found);
+}
+
+export function whoIn(node: SyntaxNode, reader: Reader): readonly Word[] {
+  const who = node.getChild("Who");
+  return who ? reader.words(who) : [];
 }

@@ -1,0 +1,25 @@
+import { joined, named, printClauses, printSize, printWho } from "../print-parts.js";
+import { readClauses, readSize, whoIn } from "../read-parts.js";
+import type { LineKind } from "./line-kind.js";
+
+export const turnLine: LineKind<"turn"> = {
+  kind: "turn",
+  node: "Turn",
+  under: ["plan", "stage", "window", "repeat", "lane"],
+  read(node, r) {
+    const [movement] = r.words(node);
+    const size = node.getChild("Size");
+    const read = size && readSize(size, r);
+    return read && { kind: "turn", who: whoIn(node, r), size: read, movement: movement ?? null, clauses: readClauses(node, r) };
+  },
+  print({ who, size, movement, clauses }, q) {
+    return joined(printWho(who, q), printSize(size), named(movement, q), printClauses(clauses, q));
+  },
+  names({ who, size, movement, clauses }, found) {
+    found.who(who);
+    found.add("movement", movement);
+    if (size.kind === "expression") found.formula(size.of);
+    found.clauses(clauses);
+  },
+  samples: ["A 7 each while Marta hold", "Ada + Olu 28 % unbroken each", "Ada 7-6-5 again box jump", "Ada 10 as 4+3+3 rest 5 s"],
+};
