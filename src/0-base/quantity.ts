@@ -52,12 +52,21 @@ export function plain(value: number, digits = 1): string {
   return short === "-0" ? "0" : short;
 }
 
-/** A fraction as `38 %`. */
-export function percent(fraction: number): string {
-  return `${Math.round(fraction * 100)} %`;
+/** A fraction as `38 %`; to so many decimals. */
+export function percent(fraction: number, digits = 0): string {
+  return `${digits === 0 ? Math.round(fraction * 100) : plain(fraction * 100, digits)} %`;
 }
 
 /** `1 rep`, `14 reps`; `1 woman`, `2 women` where the plural is given. */
 export function counted(amount: number, noun: string, plural = `${noun}s`): string {
   return `${plain(amount)} ${amount === 1 ? noun : plural}`;
+}
+
+/** Decimals beyond which nobody looks. */
+const mostDigits = 6;
+
+/** Two values as text, with as few decimals as tell them apart: nobody reads that 60 s are more than the 60 s allowed. */
+export function toldApart(a: number, b: number, show: (value: number, digits: number) => string, digits = 1): readonly [string, string] {
+  const [one, other] = [show(a, digits), show(b, digits)];
+  return one !== other || a === b || digits >= mostDigits ? [one, other] : toldApart(a, b, show, digits + 1);
 }

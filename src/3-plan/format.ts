@@ -63,10 +63,12 @@ function athletesIn(blocks: readonly Line[]): ReadonlyMap<string, unknown> {
 }
 
 /** A block in which athletes are spelled as they are declared. */
-function spelled(line: Line, athletes: ReadonlyMap<string, unknown>): Line {
-  const body = line.body.map((inner) => spelled(inner, athletes));
+function spelled(line: Line, athletes: ReadonlyMap<string, unknown>, pairs: readonly string[] = []): Line {
+  const named = line.kind === "plan" ? line.body.flatMap((inner) => (inner.kind === "pair" ? [inner.name.text] : [])) : pairs;
+  const body = line.body.map((inner) => spelled(inner, athletes, named));
   if (line.kind !== "turn" && line.kind !== "round turn" && line.kind !== "named rest") return { ...line, body };
-  return { ...line, body, who: line.who.map((word) => ({ ...word, text: athleteNamed(word.text, athletes) ?? word.text })) };
+  const known = (text: string): string => (named.includes(text) ? text : (athleteNamed(text, athletes) ?? text));
+  return { ...line, body, who: line.who.map((word) => ({ ...word, text: known(word.text) })) };
 }
 
 function withComment(text: string, comment: string | undefined): string {

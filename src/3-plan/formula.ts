@@ -79,8 +79,10 @@ export function compute(expression: Expression, lookup: Lookup): Computed {
   const scope = new Map<string, unknown>();
   try {
     measure(expression);
-    // A name by itself keeps what it measures: a share stays one.
+    // What stands by itself keeps what it measures: a share stays one.
     if (expression.kind === "reference") return lookup(expression.path, expression.span);
+    if (expression.kind === "value" && expression.unit === "%")
+      return { ok: true, amount: { value: expression.amount / 100, dimension: "share" } };
     const node = build(expression, lookup, scope);
     return { ok: true, amount: amountOf(node.compile().evaluate(scope), expression.span) };
   } catch (error) {

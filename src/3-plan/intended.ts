@@ -15,6 +15,7 @@ interface Typed {
   /** Casts that the block names: its pairs, else its athletes. */
   readonly casts: readonly string[];
   readonly pairs: readonly string[];
+  readonly inRound: boolean;
 }
 
 interface Habit {
@@ -25,6 +26,8 @@ interface Habit {
 
 const name = String.raw`[\p{L}_][\p{L}\p{N}_'-]*`;
 const time = String.raw`\d+(?:[.:]\d+)?(?:\s*(?:min|minutes?|s|sec|seconds?|h))?`;
+/** What stands between two turns on one line. */
+const between = String.raw`\s*(?:,\s*then\s+|,\s*|;\s*|\s+then\s+|\s+and\s+)`;
 const how = /\b(each|in sync|together|shared)\b/;
 
 const one = (title: string, ...lines: readonly string[]): readonly Intended[] => [{ title, lines }];
@@ -35,23 +38,26 @@ const inMinutes = (amount: string): string => (/[a-z:]/i.test(amount) ? amount :
 const habits: readonly Habit[] = [
   {
     under: "any",
-    typed: /^(.*\d),(\d+)(\s*(?:s|sec|min|h|kg|lb|m|%)(?:\s.*)?)$/u,
+    typed: /^(?!(?:cue|note|standard)\s)(.*\d),(\d+)(\s*(?:s|sec|min|h|kg|lb|m|%)(?:\s.*)?)$/iu,
     meant: ([, before = "", after = "", rest = ""]) => one(`write ${/\S*$/.exec(before)?.[0] ?? ""}.${after}`, `${before}.${after}${rest}`),
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:(?:\s*(?:,|&)\s*|\s+and\s+)${name})+)\s+(\d.*)$`, "u"),
+    typed: new RegExp(String.raw`^(${name}(?:(?:\s*(?:,|&|/)\s*|\s+and\s+)${name})+)\s+(\d.*|rest\s.*)$`, "u"),
     meant: ([, names = "", rest = ""]) =>
-      line(`${names.split(/\s*(?:,|&)\s*|\s+and\s+/).join(" + ")} ${rest}${how.test(rest) || /\brest\b/.test(rest) ? "" : " each"}`),
+      line(`${names.split(/\s*(?:,|&|\/)\s*|\s+and\s+/).join(" + ")} ${rest}${how.test(rest) || /\brest\b/.test(rest) ? "" : " each"}`),
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(.*?\d.*?)\s*(?:,\s*then\s+|,\s*|;\s*|\s+then\s+)(${name}(?:\s*\+\s*${name})*\s+\d.*)$`, "u"),
-    meant: ([, first = "", second = ""]) => one("two lines", first, second),
+    typed: new RegExp(String.raw`^${name}(?:\s*\+\s*${name})*\s+\d.*?(?:${between}${name}(?:\s*\+\s*${name})*\s+\d.*)+$`, "u"),
+    meant: ([all = ""]) => {
+      const turns = all.split(new RegExp(String.raw`${between}(?=${name}(?:\s*\+\s*${name})*\s+\d)`, "u"));
+      return one(turns.length === 2 ? "two lines" : `${turns.length} lines`, ...turns);
+    },
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+)\s*[x×]\s*(\d+)(.*)$`, "u"),
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+)\s*[x×]\s*(\d+)(.*)$`, "iu"),
     meant: ([, who = "", times = "", reps = "", rest = ""]) =>
       one(`repeat ${times}, ${reps} at a time`, `repeat ${times}`, `  ${who} ${reps}${rest}`),
   },
@@ -63,8 +69,13 @@ const habits: readonly Habit[] = [
       ...line(`${who} ${times}`),
     ],
   },
-  { under: "steps", typed: /^(\d+)\s+(?:rounds?|times)\s*:?$/u, meant: ([, times = ""]) => line(`repeat ${times}`) },
-  { under: "steps", typed: /^repeat\s+(\d+)\s*(?:times|x|rounds?|:)+$/u, meant: ([, times = ""]) => line(`repeat ${times}`) },
+  {
+    under: "steps",
+    typed: /^(Everyone|All|Women|Men|everybody|Everybody)\s+(\d.*)$/u,
+    meant: ([, group = "", rest = ""]) => line(`${/body/.test(group) ? "everyone" : group.toLowerCase()} ${rest}`),
+  },
+  { under: "steps", typed: /^(\d+)\s+(?:rounds?|times|sets?|x)\s*:?$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
+  { under: "steps", typed: /^repeat\s+(\d+)\s*(?:times|x|rounds?|sets?|:)+$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
   {
     under: "steps",
     typed: /^(?:switch|alternate|change)\s+(?:every\s+)?(\d+)(?:\s+reps?)?$/u,
@@ -89,13 +100,13 @@ const habits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+rests\s+(.*)$`, "u"),
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+rests?\s+(?:for\s+)?(?<=rests\s|for\s)(.*)$`, "u"),
     meant: ([, who = "", rest = ""]) => line(`${who} rest ${rest}`),
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(\d+)\s+(\p{L}.*?)\s+(\p{Lu}${name.slice(name.indexOf("]") + 1)})$`, "u"),
-    meant: ([, reps = "", movement = "", who = ""]) => line(`${who} ${reps} ${movement}`),
+    typed: new RegExp(String.raw`^(\d+)\s+(?:(\p{L}.*?)\s+)?(\p{Lu}${name.slice(name.indexOf("]") + 1)})$`, "u"),
+    meant: ([, reps = "", movement = "", who = ""]) => line(`${who} ${reps}${movement === "" ? "" : ` ${movement.toLowerCase()}`}`),
   },
   {
     under: "event",
@@ -104,8 +115,38 @@ const habits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: new RegExp(String.raw`^(?:amrap|(?:max|most)\s+reps)(?:\s+in)?\s+(${time})$`, "iu"),
-    meant: ([, cap = ""]) => one(`score reps, cap ${inMinutes(cap)}`, "score reps", `cap ${inMinutes(cap)}`),
+    typed: new RegExp(String.raw`^(?:(?:amrap|(?:max|most)\s+reps)(?:\s+in)?\s+(${time})|(${time})\s+amrap)$`, "iu"),
+    meant: ([, after = "", before = ""]) => {
+      const cap = after || before;
+      return one(`score reps, cap ${inMinutes(cap)}`, "score reps", `cap ${inMinutes(cap)}`);
+    },
+  },
+  {
+    under: "event",
+    typed: /^cap:?\s+(\d+)\s*(min|minutes?)$/iu,
+    meant: ([all = "", cap = ""]) => (/^[Cc]ap \d+ [a-z]+$/.test(all) ? [] : line(`cap ${cap} min`)),
+  },
+  {
+    under: "event",
+    typed: /^pairs\s+alternat(?:e|ing|ely)$/iu,
+    meant: ([all = ""]) => (all === "pairs alternate" ? [] : line("pairs alternate")),
+  },
+  {
+    under: "event",
+    typed: /^stage\s+(\p{L}[^\d@]*?)\s+(\d+)\s+(cal|m|metres?|calories)$/iu,
+    meant: ([, movement = "", count = "", unit = ""]) => line(`stage ${count} ${unit} ${movement}`),
+  },
+  { under: "event", typed: /^(\d+)\s+rounds?$/iu, meant: ([, of = ""]) => line(`round of ${of}`) },
+  {
+    under: "event",
+    typed: /^(\d+)\s+(cal|m)\s+(\p{L}.*)$/iu,
+    meant: ([, count = "", unit = "", movement = ""], { inRound }) =>
+      inRound ? [] : line(`stage ${count} ${unit.toLowerCase()} ${movement}`),
+  },
+  {
+    under: "event",
+    typed: /^stage\s+(\d+\s+rounds?)$/iu,
+    meant: ([, rounds = ""]) => line(`round of ${rounds.split(/\s/)[0] ?? ""}`),
   },
   { under: "event", typed: /^(?:score\s+)?for\s+(time|reps)$/iu, meant: ([, what = ""]) => line(`score ${what.toLowerCase()}`) },
   { under: "event", typed: /^score\s+(?:most|max|maximum)\s+reps$/iu, meant: () => line("score reps") },
@@ -113,23 +154,32 @@ const habits: readonly Habit[] = [
   {
     under: "event",
     typed: /^station\s+(\d\S*)\s+for\s+(women|men)$/iu,
-    meant: ([, of = "", who = ""]) => line(`station "${of}" for ${who}`),
+    meant: ([, of = "", who = ""]) => line(`station "${of}" for ${who.toLowerCase()}`),
   },
   {
     under: "event",
     typed: /^station\s+(.*\S)\s+(women|men)$/iu,
-    meant: ([, of = "", who = ""]) => (/\sfor$/.test(of) ? [] : line(`station ${/^[\p{L}"]/u.test(of) ? of : `"${of}"`} for ${who}`)),
+    meant: ([, of = "", who = ""]) =>
+      /\sfor$/.test(of) ? [] : line(`station ${/^[\p{L}"]/u.test(of) ? of : `"${of}"`} for ${who.toLowerCase()}`),
   },
   {
     under: "event",
     typed: new RegExp(String.raw`^window\s+(${time})\s+(women|men)$`, "iu"),
-    meant: ([, lasts = "", who = ""]) => line(`window ${inMinutes(lasts)} for ${who}`),
+    meant: ([, lasts = "", who = ""]) => line(`window ${inMinutes(lasts)} for ${who.toLowerCase()}`),
   },
   {
     under: "event",
-    typed: /^stage\s+(.*\S)\s+for\s+(women|men)$/iu,
-    meant: ([, stage = "", who = ""]) =>
-      one(`a station for ${who}`, `station ${who === "women" ? "low" : "high"} for ${who}`, `stage ${stage}`),
+    typed: /^(?:stage\s+)?(.*\S)\s+(?:for\s+(women|men)|(women|men)\s+only)$/iu,
+    meant: ([all = "", work = "", whose, only = ""], { inRound }) => {
+      if (/^(?:window|station|rule|standard)\s/iu.test(all)) return [];
+      if (inRound) return one("the same for everybody", work);
+      const who = (whose ?? only).toLowerCase();
+      return one(
+        `a station for ${who}`,
+        `station ${who === "women" ? "low" : "high"} for ${who}`,
+        /^stage\s/iu.test(all) ? `stage ${work}` : work,
+      );
+    },
   },
   {
     under: "event",
@@ -139,8 +189,8 @@ const habits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^((?:stage\s.*?|)\d+\s+)synchro\s+(.*)$/iu,
-    meant: ([, count = "", movement = ""]) => line(`${count}${movement} in sync`),
+    typed: /^((?:stage\s.*?|)\d+\s+)(?:(?:sync(?:hro(?:ni[sz]ed)?)?)\s+(.*)|(\p{L}.*?)\s+sync(?:hro(?:ni[sz]ed)?))$/iu,
+    meant: ([all = "", count = "", before, after = ""]) => (/\bin sync$/iu.test(all) ? [] : line(`${count}${before ?? after} in sync`)),
   },
 ];
 
@@ -153,7 +203,7 @@ export function intendedBy(text: string, under: Line["kind"] | null, block: stri
   const athletes = [...block.matchAll(/^\s+(\p{Lu}[\p{L}\p{N}_'-]*)\s+\d/gmu)]
     .map(([, athlete = ""]) => athlete)
     .filter((athlete) => !pairs.includes(athlete));
-  const typed: Typed = { text, pairs, casts: pairs.length > 1 ? pairs : [...new Set([...pairs, ...athletes])] };
+  const typed: Typed = { text, pairs, inRound: under === "round", casts: pairs.length > 1 ? pairs : [...new Set([...pairs, ...athletes])] };
   for (const habit of habits) {
     const match = habit.under === "any" || habit.under === context ? habit.typed.exec(text) : null;
     if (match) return habit.meant(match, typed);

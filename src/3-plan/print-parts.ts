@@ -1,10 +1,33 @@
 /** The parts of lines as text. */
+import { keywords } from "../../grammar/tokens.js";
 import { clock, plain } from "../0-base/quantity.js";
 import type { BrokenSet, Cell, Clauses, Expression, Hours, Load, Measure, RestSize, Size, Value, WhileClause, Word } from "./ast.js";
 
+/** Keywords that stand only behind others, where no name can. */
+const neverWithName: ReadonlySet<string> = new Set([
+  "The",
+  "Most",
+  "Least",
+  "When",
+  "About",
+  "Ready",
+  "Sync",
+  "AwayWord",
+  "EffortWord",
+  "WeightWord",
+]);
+/** Keywords only behind a name: one that begins with them is read as it stands. */
+const behindName: ReadonlySet<string> = new Set(["Woman", "Man"]);
+
+function spellings(fits: (token: string) => boolean): string {
+  return keywords.flatMap(([token, ...words]) => (fits(token) ? words : [])).join("|");
+}
+
 /** A word of a name that is a keyword somewhere, or a mark; a name with one stands in quotes where it would be read as something else. */
-const keywordIn =
-  /(^|\s)(on|like|at|for|of|until|rounds?|rest|plan|again|done|broke|dropped|holds?|no-rep|unbroken|cycle|in|max|recovery|fade|each|together|shared|as|while)(\s|$)|\s(woman|women|man|men)(\s|$)/u;
+const keywordIn = new RegExp(
+  String.raw`(^|\s)(${spellings((token) => !neverWithName.has(token) && !behindName.has(token))})(\s|$)|\s(${spellings((token) => behindName.has(token))})(\s|$)`,
+  "u",
+);
 const markIn = /[\u0021-\u0026\u0028-\u002c\u002e\u002f\u003a-\u0040\u005b-\u005e\u0060\u007b-\u007f]|(^|\s)[\p{N}-]|-(\s|$)/u;
 
 /** How names are written: plain, or all in quotes. */

@@ -77,7 +77,7 @@ export function readBrokenItems(line: SyntaxNode, reader: Reader): readonly Brok
 function readBrokenSet(node: SyntaxNode, reader: Reader): BrokenSet {
   const rest = node.getChild("Quantity") ?? node.getChild("Time");
   return {
-    parts: node.getChildren("Number").map((number) => reader.number(number)),
+    parts: node.getChildren("Number").map((number) => reader.whole(number)),
     rest: rest && reader.value(rest),
     span: reader.span(node),
   };

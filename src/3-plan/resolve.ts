@@ -74,7 +74,8 @@ function readPairs(line: PlanLine, world: World, report: (problem: Problem) => v
   for (const inner of line.body) {
     if (inner.kind !== "pair") continue;
     if (pairs.some(({ name }) => name === inner.name.text)) report(declaredTwice("pair", inner.name));
-    if (world.athletes.has(inner.name.text)) report(declaredTwice("athlete", inner.name));
+    if (athleteNamed(inner.name.text, world.athletes) !== null) report(declaredTwice("athlete", inner.name));
+    if (isGroup(inner.name.text)) report(declaredTwice("group", inner.name));
     for (const athlete of inner.athletes)
       if (athleteNamed(athlete.text, world.athletes) === null) report(unknownName("athlete", athlete, world.athletes.keys()));
     const athletes = inner.athletes.flatMap(({ text }) => athleteNamed(text, world.athletes) ?? []);

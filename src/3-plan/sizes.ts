@@ -23,7 +23,8 @@ export function sizesOf(
   const { broken } = line.clauses;
   const sum = broken?.parts.reduce((total, part) => total + part, 0) ?? 0;
   if (broken && steps.some((ladder) => ladder.some((reps) => reps !== sum))) {
-    report(problem("broken-set-sum", broken.span, { sum, size: steps[0]?.[0] ?? 0, parts: broken.parts.join("+") }));
+    const size = steps.flat().find((reps) => reps !== sum) ?? 0;
+    report(problem("broken-set-sum", broken.span, { sum, size, parts: broken.parts.join("+") }));
   }
   if (broken) return who.map(() => [sum]);
   if (shared)

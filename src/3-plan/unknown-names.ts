@@ -1,6 +1,6 @@
 import type { Problem } from "../0-base/problem.js";
-import type { DayLine, Line, LogLine, UseLine } from "./ast.js";
-import { unknownName } from "./names.js";
+import type { AwayLine, DayLine, Line, LogLine, UseLine } from "./ast.js";
+import { athleteNamed, unknownName } from "./names.js";
 import type { World } from "./world.js";
 
 /** The names in a comparison, a week, a log or a `use` line that nothing in the notebook bears. */
@@ -11,7 +11,7 @@ export function unknownNamesIn(line: Line, world: World): readonly Problem[] {
     case "log":
       return inLog(line, world);
     case "week":
-      return line.body.flatMap((day) => (day.kind === "day" ? inDay(day, world) : []));
+      return line.body.flatMap((day) => (day.kind === "day" ? inDay(day, world) : day.kind === "away" ? inAway(day, world) : []));
     case "use":
       return inUse(line, world);
     default:
@@ -34,6 +34,10 @@ function inDay({ event, plan }: DayLine, { events, plans }: World): readonly Pro
   const unknownEvent = event && !events.has(event.text) ? [unknownName("event", event, events.keys())] : [];
   const unknownPlan = plan && !plans.has(plan.text) ? [unknownName("plan", plan, plans.keys())] : [];
   return [...unknownEvent, ...unknownPlan];
+}
+
+function inAway({ who }: AwayLine, { athletes }: World): readonly Problem[] {
+  return who.filter(({ text }) => athleteNamed(text, athletes) === null).map((word) => unknownName("athlete", word, athletes.keys()));
 }
 
 /** A document is named by its path from the notebook's folder, or by its file name. */

@@ -11,10 +11,13 @@ const longestGuess = 200;
 
 /** A line that stops being read at `broken`: how far it was read, what could follow there, and near words. */
 export function unreadable(span: Span, broken: SyntaxNode | null, reader: Reader): Problem {
-  if (!broken) return problem("does-not-parse", span, { tooLong: span.to - span.from > longestLine, most: longestLine });
+  // A comment counts too: so long a line is not looked into.
+  const end = reader.text.indexOf("\n", span.from);
+  const tooLong = (end < 0 ? reader.text.length : end) - span.from > longestLine;
+  if (!broken || tooLong) return problem("does-not-parse", span, { tooLong, most: longestLine });
   const at = { from: broken.from - reader.base, to: Math.max(broken.to, broken.from) - reader.base };
   const before = reader.text.slice(span.from, Math.min(at.from, span.to));
-  const junk = reader.text.slice(Math.min(at.from, span.to), span.to).trimEnd();
+  const junk = shortened(reader.text.slice(Math.min(at.from, span.to), span.to).trimEnd());
   const { expected, near, ends } = before.length > longestGuess ? { expected: [], near: [], ends: false } : expectationAt(before, junk);
   const opening = /^\s*([\p{L}-]+)/u.exec(reader.text.slice(span.from))?.[1] ?? "";
   const word = { from: span.from, to: span.from + opening.length };
@@ -38,4 +41,11 @@ export function saidOtherwise(span: Span, meant: readonly Intended[], reader: Re
     { typed: reader.text.slice(span.from, span.to), meant: meant.map(({ lines }) => lines.map((line) => line.trim()).join(" / ")) },
     fixes,
   );
+}
+
+/** Enough of what does not fit to be found again. */
+const longestQuote = 80;
+
+function shortened(text: string): string {
+  return text.length > longestQuote ? `${text.slice(0, longestQuote)}…` : text;
 }

@@ -87,7 +87,9 @@ export function readWeek(line: WeekLine): WeekSpec {
           )
         : [],
     ),
-    rests: body.flatMap((one) => (one.kind === "day" && one.rest && one.date !== null ? [{ date: one.date, span: one.span }] : [])),
+    rests: body.flatMap((one) =>
+      one.kind === "day" && one.rest && one.date !== null && isDate(one.date) ? [{ date: one.date, span: one.span }] : [],
+    ),
     sessions: sessions.map((one, at): Session => ({
       at,
       span: one.span,

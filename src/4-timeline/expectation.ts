@@ -1,5 +1,5 @@
 import { type Problem, problem } from "../0-base/problem.js";
-import { clock, counted, percent, plain } from "../0-base/quantity.js";
+import { clock, counted, percent, plain, toldApart } from "../0-base/quantity.js";
 import type { Comparison, ExpectLine } from "../3-plan/ast.js";
 import type { Amount } from "../3-plan/formula.js";
 import type { Evaluation } from "./evaluate.js";
@@ -22,14 +22,16 @@ export function judgeExpectation(line: ExpectLine, evaluation: Evaluation): Judg
     return { kind: "failed", problem: problem("does-not-compute", line.span, { reason: "units differ" }) };
   }
   const dimension = a.dimension === "number" ? b.dimension : a.dimension;
-  const [shownLeft, shownRight] = [showAmount({ value: a.value, dimension }), showAmount({ value: b.value, dimension })];
-  // Where the two look alike and are not, the difference is shown.
-  const exact = shownLeft === shownRight && Math.abs(a.value - b.value) >= sameWithin;
+  // Where the two look alike and are not, as many decimals are shown as tell them apart.
+  const [plainLeft, plainRight] = [showAmount({ value: a.value, dimension }), showAmount({ value: b.value, dimension })];
+  const show = (value: number, digits: number): string => exactly(value, dimension, digits);
+  const [shownLeft, shownRight] = plainLeft === plainRight ? toldApart(a.value, b.value, show) : [plainLeft, plainRight];
+  const alike = a.value === b.value || (line.comparison === "is" && Math.abs(a.value - b.value) < sameWithin);
   return {
     kind: "judged",
     holds: compares(a.value, line.comparison, b.value),
-    left: exact ? exactly(a.value, dimension) : shownLeft,
-    right: exact ? exactly(b.value, dimension) : shownRight,
+    left: alike ? plainLeft : shownLeft,
+    right: alike ? plainRight : shownRight,
     limit: b.value,
   };
 }
@@ -50,14 +52,20 @@ export function compares(a: number, comparison: Comparison, b: number): boolean 
   }
 }
 
-function exactly(value: number, dimension: Amount["dimension"]): string {
+function exactly(value: number, dimension: Amount["dimension"], digits: number): string {
   switch (dimension) {
     case "time":
-      return value < 60 ? `${plain(value, 2)} s` : `${clock(Math.floor(value))}.${plain(value % 1, 2).slice(2) || "0"}`;
+      return value < 60 ? `${plain(value, digits)} s` : `${clock(Math.floor(value))}.${plain(value % 1, digits).slice(2) || "0"}`;
     case "share":
-      return `${plain(100 * value, 2)} %`;
-    default:
-      return showAmount({ value: Number(plain(value, 3)), dimension });
+      return percent(value, digits);
+    case "load":
+      return `${plain(value, digits)} kg`;
+    case "count":
+      return `${plain(value, digits)} reps`;
+    case "length":
+      return `${plain(value, digits)} m`;
+    case "number":
+      return plain(value, digits);
   }
 }
 

@@ -80,11 +80,14 @@ export function quoted(text: string): string {
 /** Sets by their size. */
 const plurals = ["none", "ones", "twos", "threes", "fours", "fives", "sixes", "sevens", "eights", "nines", "tens", "elevens", "twelves"];
 
+/** Plans of one likeness go from B to Z, then by number. */
+const letters = 26;
+
 /** A name that tells what a plan is like, other than those that are taken. */
 export function nameOf(draft: Draft, taken: (name: string) => boolean): string {
   const likeness = likenessOf(draft);
   let name = likeness;
-  for (let nth = 2; taken(name); nth += 1) name = `${likeness} ${String.fromCharCode(64 + nth)}`;
+  for (let nth = 2; taken(name); nth += 1) name = `${likeness} ${nth <= letters ? String.fromCharCode(64 + nth) : nth}`;
   return name;
 }
 

@@ -158,9 +158,14 @@ function rowAnswer(row: AbilityRowLine, athletes: readonly string[], { abilities
       values: Object.fromEntries(columns.map(({ name, number }) => [name, number])),
       origin: first.origin,
       formula: first.formula,
-      inputs: columns.map(({ name, value, from }): Input => ({ name, value, origin: from })),
+      inputs: columns.map(({ name, value, from }): Input => ({ name, value, origin: workedOut(first.origin, from) })),
     },
   ];
+}
+
+/** A number of the model's, with the test or the assumption that it was worked out from. */
+function workedOut(model: Origin, from: Origin): Origin {
+  return from.kind === "measured" ? { ...model, by: `${model.by}, from the ${from.by}` } : from;
 }
 
 interface Modelled {

@@ -1,4 +1,4 @@
-import { clock, percent, plain } from "../0-base/quantity.js";
+import { clock, counted, percent, plain } from "../0-base/quantity.js";
 import { lineAt, lineStarts } from "../1-text/document.js";
 import type { ExpectLine } from "../3-plan/ast.js";
 import type { PlanSpec } from "../3-plan/plan.js";
@@ -17,7 +17,7 @@ export function dayScore(kind: Days["kind"], value: number): string {
 /** How a plan's score spreads, in a phrase: the middle day, then the two numbers between which eight days of ten lie. */
 export function spreadWords(days: Days): string {
   const { p10, p50, p90, finishes } = spreadOf(days);
-  const middle = `${dayScore(days.kind, p50)}${days.kind === "reps" ? " reps" : ""} on the middle day`;
+  const middle = `${days.kind === "reps" ? counted(p50, "rep") : dayScore(days.kind, p50)} on the middle day`;
   if (!Number.isFinite(p10)) return finishes > 0 ? `${middle}; ${percent(finishes)} of days finish` : "not done on any day";
   const past = Number.isFinite(p90)
     ? `${dayScore(days.kind, p10)}–${dayScore(days.kind, p90)} on 8 days of 10`
@@ -26,7 +26,7 @@ export function spreadWords(days: Days): string {
 }
 
 /** Chances less than this are not worth a word beside a line. */
-const worthSaying = 0.05;
+export const worthSaying = 0.05;
 
 /** The days of a block's plan, and of a plan by its name; null where they are not drawn. */
 export interface DrawnDays {

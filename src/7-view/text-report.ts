@@ -1,8 +1,9 @@
-import { clock, counted } from "../0-base/quantity.js";
+import { clock, counted, percent } from "../0-base/quantity.js";
+import { type Days, troubledShare } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { excerpt, type Paint } from "./excerpt.js";
 import { type ReportedBlock, reportedByBlock, type ReportedDocument, type ReportedFinding, reportedFindings } from "./report.js";
-import { type DrawnDays, spreadWords } from "./spread-words.js";
+import { type DrawnDays, spreadWords, worthSaying } from "./spread-words.js";
 
 /** Findings of one rule in one block, as one entry: the first with what it says, the others by their lines. */
 interface Entry {
@@ -84,7 +85,7 @@ function planLines(documents: readonly ReportedDocument[], drawn: DrawnDays, pai
       {
         name: spec.name,
         event: spec.event.name,
-        said: [answer, missWords(plan.timeline), ...(errors > 0 ? [counted(errors, "error")] : [])].join(" · "),
+        said: [answer, missWords(plan.timeline, days), ...(errors > 0 ? [counted(errors, "error")] : [])].join(" · "),
       },
     ];
   });
@@ -94,11 +95,14 @@ function planLines(documents: readonly ReportedDocument[], drawn: DrawnDays, pai
   );
 }
 
-/** Who misses or drops, how often, and when first: on the day that is expected. */
-function missWords({ turns }: Timeline): string {
+/** Who misses or drops, how often, and when first: on paper; else on how many days somebody does. */
+function missWords({ turns }: Timeline, days: Days | null): string {
   const troubled = turns.filter(({ misses, drops }) => misses.length + drops.length > 0);
   const [first] = troubled;
-  if (!first) return "no miss expected";
+  if (!first) {
+    const share = days ? troubledShare(days) : 0;
+    return share >= worthSaying ? `a miss or a drop on ${percent(share)} of days` : "no miss expected";
+  }
   const [what] = [
     ...first.misses.map((one) => ({ ...one, word: "misses" })),
     ...first.drops.map((one) => ({ ...one, word: "drops the hold" })),

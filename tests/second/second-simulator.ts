@@ -158,12 +158,14 @@ function run(
     const reps = Math.max(1, Math.round(ability.unbroken));
     const left = (K: number): number => {
       of.K = K;
+      const after: number[] = [];
       let pools: Pools = { F: 0, S: 0 };
-      for (let rep = 0; rep < reps; rep++) {
+      for (let rep = 0; rep < reps + 1; rep++) {
         const seconds = cycle(of, pools);
         pools = worked(of, pools, seconds, 1 / seconds);
+        after.push(pools.F + pools.S);
       }
-      return K - pools.F - pools.S;
+      return reps === 1 ? K - (after[0]! + after[1]!) / 2 : K - after[reps - 1]!;
     };
     // Within the set no rep is slower than c·(1 + s), so at least this much is spent: below it there are roots that mean nothing.
     const slowest = ability.cycleS * (1 + ability.fade);

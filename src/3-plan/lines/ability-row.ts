@@ -38,7 +38,7 @@ export const abilityRowLine: LineKind<"ability row"> = {
     recovery: "How fast reserve comes back; 1 is usual.",
     fade: "How much slower the last rep before failure is than the first.",
   },
-  samples: ["box jump unbroken 20 24 reps", "squat in 2 min @ 40/30 kg 58 -", "stone hold 82 1:30", "row cycle 2.4 (2 + 0.5) s"],
+  samples: ["box jump unbroken 20 24 reps", "squat in 2 min @ 40/30 kg 58 -", "stone hold 82 1:30", "row cycle (2 + 0.5) 2.4 s"],
 };
 
 const measureNodes: Readonly<Record<string, MeasureName>> = {

@@ -28,5 +28,5 @@ export const pairLine: LineKind<"pair"> = {
   help: {
     pair: "Two or more athletes under one name.",
   },
-  samples: ["pair A Ines + Bram", "pair the tall ones Ada + Olu"],
+  samples: ["pair A  Ines + Bram", "pair the tall ones  Ada + Olu"],
 };

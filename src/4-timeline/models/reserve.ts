@@ -62,9 +62,13 @@ function capacityOf(base: Untested): number {
   return rootOf((capacity) => capacity - spentByUnbroken(base, capacity), slowest, fastest);
 }
 
-/** What the unbroken set leaves spent at some capacity. */
+/**
+ * What the unbroken set leaves spent at some capacity. Who can do one rep and not two has something left after it, or no second
+ * one would ever come: the capacity lies halfway between the two.
+ */
 function spentByUnbroken(base: Untested, capacity: number): number {
-  return peakOf({ fast: 0, slow: 0 }, { ...base, capacity }, 1, base.unbroken);
+  const after = (reps: number): number => peakOf({ fast: 0, slow: 0 }, { ...base, capacity }, 1, reps);
+  return base.unbroken === 1 ? (after(1) + after(2)) / 2 : after(base.unbroken);
 }
 
 /** Reps from which on it pays to look whether anything still changes. */
@@ -219,7 +223,8 @@ export function unbrokenTime(reserve: Reserve): number {
   return ceilingState(reserve).seconds;
 }
 
-function ceilingState(reserve: Reserve): { readonly seconds: number; readonly pools: Pools } {
+/** The unbroken set; what a single leaves unspent counts as reps that take no time, so that the limit is met. */
+function ceilingState(reserve: Reserve): { readonly seconds: number; readonly pools: Pools; readonly reps: number } {
   const pools = { fast: 0, slow: 0 };
   let seconds = 0;
   for (let rep = 0; rep < reserve.unbroken; rep += 1) {
@@ -227,9 +232,13 @@ function ceilingState(reserve: Reserve): { readonly seconds: number; readonly po
     const before = spent(pools);
     work(pools, pools, reserve, cycle);
     seconds += cycle;
-    if (rep > settledAfter && spent(pools) === before) return { seconds: seconds + (reserve.unbroken - rep - 1) * cycle, pools };
+    if (rep > settledAfter && spent(pools) === before)
+      return { seconds: seconds + (reserve.unbroken - rep - 1) * cycle, pools, reps: reserve.unbroken };
   }
-  return { seconds, pools };
+  if (reserve.unbroken > 1) return { seconds, pools, reps: reserve.unbroken };
+  const unspent = reserve.capacity - spent(pools);
+  exhaust(pools, reserve);
+  return { seconds, pools, reps: 1 + unspent };
 }
 
 /**
@@ -238,14 +247,14 @@ function ceilingState(reserve: Reserve): { readonly seconds: number; readonly po
  * part of the next one.
  */
 export function ceilingReps(reserve: Reserve, seconds: number): number {
-  const { seconds: open, pools } = ceilingState(reserve);
+  const { seconds: open, pools, reps } = ceilingState(reserve);
   if (seconds < open) return openingReps(reserve, seconds);
   const { capacity, fastShare, fastRate, slowRate } = reserve;
   const ridden = seconds - open;
   const rate = (1 - fastShare) * fastRate + fastShare * slowRate;
   const settled = (fastShare * slowRate * capacity) / rate;
   const fastIntegral = settled * ridden + ((pools.fast - settled) * (1 - Math.exp(-rate * ridden))) / rate;
-  return reserve.unbroken + (fastRate - slowRate) * fastIntegral + slowRate * capacity * ridden;
+  return reps + (fastRate - slowRate) * fastIntegral + slowRate * capacity * ridden;
 }
 
 function openingReps(reserve: Reserve, seconds: number): number {

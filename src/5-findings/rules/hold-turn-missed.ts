@@ -1,5 +1,5 @@
 import { type Fix, type Problem, problem } from "../../0-base/problem.js";
-import { clock, plain } from "../../0-base/quantity.js";
+import { clock, plain, toldApart } from "../../0-base/quantity.js";
 import { type Turn, turnsOf, withLeaves, type Work } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
 import type { Timeline } from "../../4-timeline/timeline.js";
@@ -46,7 +46,8 @@ export const holdTurnMissed: Rule = {
     const who = text(values, "athlete");
     const rep = amount(values, "rep");
     const due = rep > 0 ? `after rep ${rep}${values.each === true ? " each" : ""} of this turn` : "before this turn";
-    return `${who} holds for ${plain(amount(values, "heldS"))} s, and at most ${plain(amount(values, "limit"))} s are allowed (${text(values, "by")}). The change was due at ${clock(amount(values, "atS"))}, ${due}.`;
+    const [held, allowed] = toldApart(amount(values, "heldS"), amount(values, "limit"), plain);
+    return `${who} holds for ${held} s, and at most ${allowed} s are allowed (${text(values, "by")}). The change was due at ${clock(amount(values, "atS"))}, ${due}.`;
   },
 };
 

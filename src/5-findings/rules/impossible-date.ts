@@ -1,22 +1,35 @@
 import { type Problem, problem } from "../../0-base/problem.js";
 import { isDate, isZone, momentOf } from "../../0-base/zoned.js";
-import type { Hours, WeekLine } from "../../3-plan/ast.js";
+import type { Hours, Line, WeekLine } from "../../3-plan/ast.js";
 import { always, type Rule, text } from "../rule.js";
 
 export const impossibleDate: Rule = {
   id: "impossible-date",
   severity: always("error"),
   title: "A day, an hour or a zone that there is not",
-  why: "A week is worked out from its calendar: nothing can be placed on a day that never comes.",
+  why: "Weeks, tests and tries are placed by their dates, and nothing can be placed on a day that never comes.",
   source: "the calendar; zones are those of the IANA time zone database that the platform has",
   bad: "week One\n  zone America/Halifax\n  «2026-02-30 18:00  rest»\n",
   good: "week One\n  zone America/Halifax\n  2026-02-28 18:00  rest\n",
-  check: ({ line }) => (line.kind === "week" ? impossible(line) : []),
+  check: ({ line }) => impossible(line),
   message: (values) =>
     `${text(values, "what")}. ${text(values, "zone") === "" ? "Look at the day and the hour." : "A zone is written like Europe/Dublin."}`,
 };
 
-function impossible({ body }: WeekLine): readonly Problem[] {
+function impossible(line: Line): readonly Problem[] {
+  switch (line.kind) {
+    case "week":
+      return inWeek(line);
+    case "log":
+      return noSuch(line.date, line.time ?? "00:00", line.span);
+    case "ability":
+      return line.on === null ? [] : noSuch(line.on, "00:00", line.span);
+    default:
+      return [];
+  }
+}
+
+function inWeek({ body }: WeekLine): readonly Problem[] {
   return body.flatMap((line): readonly Problem[] => {
     switch (line.kind) {
       case "zone":
@@ -36,7 +49,8 @@ function impossible({ body }: WeekLine): readonly Problem[] {
       case "away":
         return [...noSuch(line.date, line.hours?.from ?? "00:00", line.span), ...noSuch(line.until, line.hours?.to ?? "00:00", line.span)]
           .slice(0, 1)
-          .concat(line.hours ? backwards(line.hours, line.span) : []);
+          .concat(line.hours ? backwards(line.hours, line.span) : [])
+          .concat(line.until !== null && line.until < line.date ? [endsFirst(line.date, line.until, line.span)] : []);
       default:
         return [];
     }
@@ -48,9 +62,11 @@ function unknownZone(zone: string, span: Problem["span"]): Problem {
 }
 
 function backwards({ from, to }: Hours, span: Problem["span"]): readonly Problem[] {
-  return from.padStart(5, "0") >= to.padStart(5, "0")
-    ? [problem("impossible-date", span, { what: `${from}–${to} ends before it begins`, zone: "" })]
-    : [];
+  return from.padStart(5, "0") >= to.padStart(5, "0") ? [endsFirst(from, to, span)] : [];
+}
+
+function endsFirst(from: string, to: string, span: Problem["span"]): Problem {
+  return problem("impossible-date", span, { what: `${from}–${to} ends before it begins`, zone: "" });
 }
 
 /** Without a day the hour alone is looked at. */

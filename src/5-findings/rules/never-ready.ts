@@ -18,21 +18,28 @@ export const neverReady: Rule = {
     return simulated ? restsOf(simulated.plan.steps).flatMap((rest) => waitedFor(rest, simulated)) : [];
   },
   message: (values) =>
-    `${text(values, "athlete")} waits ${clock(amount(values, "waitedS"))} to be ready for ${counted(amount(values, "size"), "rep")} of a best ${amount(values, "best")}, and is not wholly. Plan fewer reps, or write how long to rest.`,
+    `${text(values, "athlete")} waits ${clock(amount(values, "waitedS"))}${values.cut === true ? ", to the cap," : ""} to be ready for ${counted(amount(values, "size"), "rep")} of a best ${amount(values, "best")}, and is not wholly. Plan fewer reps, or write how long to rest.`,
 };
 
 function waitedFor(rest: Rest, { plan, timeline, abilities, spanOf }: Simulated): readonly Problem[] {
   if (rest.until.kind !== "ready") return [];
   const ran = timeline.rests.find(({ step }) => step === rest.id);
-  const next = ran && timeline.turns.find((run) => run.startS >= ran.startS - 1e-6 && run.waitedS > 0);
-  const turn = next && turnsOf(plan.steps).find(({ id }) => id === next.step);
+  if (!ran) return [];
+  const turns = turnsOf(plan.steps);
+  const after = timeline.turns.filter((run) => run.startS >= ran.startS - 1e-6);
+  const next = after.find(({ waitedS }) => waitedS > 0);
+  // A wait that the cap ends has no turn behind it: it was for the one that the text has next.
+  const step = after.length === 0 ? turns.find(({ id }) => id > rest.id)?.id : next?.step;
+  const turn = turns.find(({ id }) => id === step);
   const best = turn
-    ? bestSetIn(turn, next.pass, rest.who, (name) => {
+    ? bestSetIn(turn, next?.pass ?? 0, rest.who, (name) => {
         const [work] = turn.works;
         return work ? abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps : 0;
       })
     : null;
-  return next && best ? [problem("never-ready", spanOf(rest.id), { ...best, waitedS: next.waitedS })] : [];
+  return best
+    ? [problem("never-ready", spanOf(rest.id), { ...best, waitedS: next?.waitedS ?? timeline.endS - ran.startS, cut: !next })]
+    : [];
 }
 
 /** Somebody of a turn whose set is a best one, or more. */
@@ -41,7 +48,8 @@ function bestSetIn({ who, works: [work] }: Turn, pass: number, resting: readonly
     if (!work || (resting.length > 0 && !resting.includes(athlete))) continue;
     const size = Math.max(...(work.broken?.parts ?? [repsInPass(work, place, pass)]));
     const best = unbroken(athlete);
-    if (size >= best) return { athlete, size, best };
+    // Who can do one and not two has something left after it, and is ready again.
+    if (size >= best && best > 1) return { athlete, size, best };
   }
   return null;
 }

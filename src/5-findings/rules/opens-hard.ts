@@ -1,11 +1,10 @@
 import { type Problem, problem } from "../../0-base/problem.js";
-import { loadFor, repsInPass, turnsOf, withLeaves } from "../../3-plan/plan.js";
+import { loadFor, type PlanSpec, repsInPass, turnsOf, withLeaves } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
-import type { Timeline } from "../../4-timeline/timeline.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, amount, type Rule, text } from "../rule.js";
-import { worsens } from "../worse.js";
+import { worsens, worsensDays } from "../worse.js";
 
 /** Rules of thumb of the trade, no source: a long event, the hardest opening, and the opening to take instead. */
 const longS = 180;
@@ -34,23 +33,21 @@ export const opensHard: Rule = {
           seen.add(key);
           const best = abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps;
           const size = work.broken?.parts[0] ?? repsInPass(work, place, 0);
-          if (size <= best * hardest + 1e-9) return [];
           const wanted = Math.max(1, Math.round(best * usual));
+          if (size <= best * hardest + 1e-9 || wanted >= size || prescribed(plan, work.movement, size)) return [];
           const node = plan.nodes[turn.id];
-          const smaller = (): Timeline =>
-            simulate(
-              {
-                ...plan,
-                steps: withLeaves(plan.steps, (leaf) => [
-                  leaf.id === turn.id && leaf.kind === "turn"
-                    ? { ...leaf, works: leaf.works.map((one) => ({ ...one, ladders: [[wanted]] })) }
-                    : leaf,
-                ]),
-              },
-              abilities,
-              judged.evaluation.world.constants,
-            );
-          const fixable = node?.size && !work.broken && turn.who.length === 1 && !worsens(timeline, smaller());
+          const { constants } = judged.evaluation.world;
+          const smaller: PlanSpec = {
+            ...plan,
+            steps: withLeaves(plan.steps, (leaf) => [
+              leaf.id === turn.id && leaf.kind === "turn"
+                ? { ...leaf, works: leaf.works.map((one) => ({ ...one, ladders: [[wanted]] })) }
+                : leaf,
+            ]),
+          };
+          const costs = (): boolean =>
+            worsens(timeline, simulate(smaller, abilities, constants)) || worsensDays(plan, smaller, abilities, constants);
+          const fixable = node?.size && !work.broken && turn.who.length === 1 && !costs();
           const fixes = fixable && node?.size ? [{ title: `open with ${wanted}`, edits: [{ span: node.size, text: String(wanted) }] }] : [];
           return [problem("opens-hard", spanOf(turn.id), { athlete: name, size, best, wanted }, fixes)];
         }),
@@ -60,3 +57,8 @@ export const opensHard: Rule = {
   message: (values) =>
     `${text(values, "athlete")} opens with ${amount(values, "size")} of a best ${amount(values, "best")}: more than a third. A rule of thumb of the trade opens with about a quarter, ${amount(values, "wanted")}.`,
 };
+
+/** Whether the event asks just that many of a movement in a round: the coach has no choice. */
+function prescribed({ event }: PlanSpec, movement: string, size: number): boolean {
+  return event.stages.some(({ rounds, items }) => rounds && items.some((item) => item.movement === movement && item.count === size));
+}

@@ -1,6 +1,6 @@
 import { type Problem, problem } from "../../0-base/problem.js";
 import { clock, counted, plain } from "../../0-base/quantity.js";
-import { leavesOf, type Rest, restsOf, type Step, turnsOf, withLeaves } from "../../3-plan/plan.js";
+import { leavesOf, type PlanSpec, type Rest, restsOf, type Step, turnsOf, withLeaves } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
 import type { Miss, Timeline, TurnRun } from "../../4-timeline/timeline.js";
 import { pierNine } from "../examples.js";
@@ -9,7 +9,7 @@ import { restAtLeast } from "../limits/rest-at-least.js";
 import { inForce } from "../limits/limit.js";
 import { lineBefore } from "../lines.js";
 import { broken, type Simulated, simulatedPlan } from "../nodes.js";
-import { worsens } from "../worse.js";
+import { worsens, worsensDays } from "../worse.js";
 import { amount, type Judged, type Rule, text } from "../rule.js";
 
 export const restShort: Rule = {
@@ -47,12 +47,12 @@ function tooShortForNext({ plan, timeline, abilities, spanOf }: Simulated, { eva
     const beside = turnsBeside(rest.id, plan.steps);
     const miss = missAfter(rest, beside, timeline);
     if (!miss || restS >= longestRestS) continue;
-    const restedFor = (seconds: number): Timeline =>
-      simulate(
-        { ...plan, steps: withLeaves(plan.steps, (leaf) => [leaf.id === rest.id ? { ...rest, until: { kind: "time", seconds } } : leaf]) },
-        abilities,
-        evaluation.world.constants,
-      );
+    const { constants } = evaluation.world;
+    const resting = (seconds: number): PlanSpec => ({
+      ...plan,
+      steps: withLeaves(plan.steps, (leaf) => [leaf.id === rest.id ? { ...rest, until: { kind: "time", seconds } } : leaf]),
+    });
+    const restedFor = (seconds: number): Timeline => simulate(resting(seconds), abilities, constants);
     const spares = (seconds: number): boolean => missAfter(rest, beside, restedFor(seconds)) === null;
     if (!spares(longestRestS)) continue;
     let [short, enough] = [Math.floor(restS), longestRestS];
@@ -63,7 +63,7 @@ function tooShortForNext({ plan, timeline, abilities, spanOf }: Simulated, { eva
     }
     const who = rest.who.length > 0 ? `${rest.who.join(" + ")} ` : "";
     const fix = { title: `rest ${enough} s`, edits: [{ span: spanOf(rest.id), text: `${who}rest ${enough} s` }] };
-    const helps = !worsens(timeline, restedFor(enough));
+    const helps = !worsens(timeline, restedFor(enough)) && !worsensDays(plan, resting(enough), abilities, constants);
     const values = { restS, neededS: enough, athlete: miss.athlete, after: miss.after, size: miss.of, helps };
     return [problem("rest-short", spanOf(rest.id), values, helps ? [fix] : [])];
   }

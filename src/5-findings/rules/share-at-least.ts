@@ -1,5 +1,5 @@
 import { problem } from "../../0-base/problem.js";
-import { percent } from "../../0-base/quantity.js";
+import { counted, percent, toldApart } from "../../0-base/quantity.js";
 import { kelpStreet } from "../examples.js";
 import { byPublisher, limitValues } from "../limit-values.js";
 import { eachAtLeast } from "../limits/each-at-least.js";
@@ -27,7 +27,8 @@ export const shareAtLeast: Rule = {
     );
   },
   message: (values) => {
-    const show = (of: number): string => (values.share === true ? percent(of) : `${of} reps`);
-    return `${text(values, "athlete")} does ${show(amount(values, "done"))}; the rule wants at least ${show(amount(values, "limit"))} (${text(values, "by")}). Give ${text(values, "athlete")} larger or more turns.`;
+    const show = (of: number, digits: number): string => (values.share === true ? percent(of, digits) : counted(of, "rep"));
+    const [done, wanted] = toldApart(amount(values, "done"), amount(values, "limit"), show, 0);
+    return `${text(values, "athlete")} does ${done}; the rule wants at least ${wanted} (${text(values, "by")}). Give ${text(values, "athlete")} larger or more turns.`;
   },
 };

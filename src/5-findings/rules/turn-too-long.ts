@@ -1,5 +1,5 @@
 import { problem } from "../../0-base/problem.js";
-import { plain } from "../../0-base/quantity.js";
+import { plain, toldApart } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
 import { byPublisher, limitValues } from "../limit-values.js";
 import { turnAtMost } from "../limits/turn-at-most.js";
@@ -21,6 +21,8 @@ export const turnTooLong: Rule = {
       problem("turn-too-long", simulated.spanOf(step), { seconds: value, ...limitValues(limit) }),
     );
   },
-  message: (values) =>
-    `This turn takes ${plain(amount(values, "seconds"))} s; the rule allows ${plain(amount(values, "limit"))} s (${text(values, "by")}). Make it smaller.`,
+  message: (values) => {
+    const [takes, allowed] = toldApart(amount(values, "seconds"), amount(values, "limit"), plain);
+    return `This turn takes ${takes} s; the rule allows ${allowed} s (${text(values, "by")}). Make it smaller.`;
+  },
 };
