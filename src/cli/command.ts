@@ -68,10 +68,12 @@ export function noteAll(notes: readonly string[]): void {
 /** A plan by name, or why it cannot be shown. */
 export function planNamed(compiled: Compiled, name: string): PlanResult | string {
   const plans = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan ? [plan] : [])));
-  const found = plans.find(({ resolved }) => resolved.line.name.text === name);
+  const nameOf = ({ resolved }: PlanResult): string => resolved.line.name.text;
+  const alike = plans.filter((plan) => nameOf(plan).toLowerCase() === name.toLowerCase());
+  const found = plans.find((plan) => nameOf(plan) === name) ?? (alike.length === 1 ? alike[0] : undefined);
   if (found?.timeline) return found;
   if (found) return `Plan ${name} has no timeline yet: rotaline check says why.`;
-  const names = plans.map(({ resolved }) => resolved.line.name.text);
+  const names = plans.map(nameOf);
   const near = nearest(name, names);
   return `There is no plan “${name}”. ${names.length > 0 ? `Plans here: ${(near.length > 0 ? near : names).join(", ")}.` : ""}`;
 }

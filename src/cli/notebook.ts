@@ -53,7 +53,13 @@ export function readNotebook(paths: readonly string[]): Found {
       add(path);
     }
   }
-  if (byPlace.size === 0) return { ok: false, reason: [`There is no .rota document in ${paths.join(", ")}.`, ...notes].join("\n") };
+  if (byPlace.size === 0)
+    return {
+      ok: false,
+      reason: [`No .rota document is in ${paths.map((path) => (path === "." ? "this folder" : `“${path}”`)).join(", ")}.`, ...notes].join(
+        "\n",
+      ),
+    };
   const files = new Map([...byPlace].flatMap(([place, { path }]) => (place === inputPath ? [] : [[path, place] as const])));
   followUses(byPlace, roots, add, notes);
   return { ok: true, documents: [...byPlace.values()], files, notes };

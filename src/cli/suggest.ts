@@ -36,7 +36,10 @@ export function suggestions(
   const from = plans.find(({ name }) => name === asked.name) ?? null;
   const event = from?.event ?? world.events.get(asked.name);
   if (!event)
-    return { ok: false, reason: `There is no event or plan “${asked.name}”. Events here: ${[...world.events.keys()].join(", ")}.` };
+    return {
+      ok: false,
+      reason: `There is no event or plan “${asked.name}”. ${world.events.size > 0 ? `Events here: ${[...world.events.keys()].join(", ")}.` : "No event is declared here."}`,
+    };
   const team = from?.team ?? teamFor(world, asked.team, event);
   if (!team)
     return {

@@ -43,6 +43,8 @@ function comparePlans(compiled: Compiled, names: readonly string[], format: "tex
     if (typeof result === "string") return fail(result);
     const block = [...compiled.documents.values()].flatMap(({ blocks }) => blocks).find(({ plan }) => plan === result);
     const contender = block && contenderFor(block, compiled.kept);
+    if (contender && contenders.some(({ result: other }) => other === contender.result))
+      return fail(`${name} against itself is even. Name another plan.`);
     if (contender) contenders.push(contender);
   }
   if (new Set(contenders.map(({ days }) => days.kind)).size > 1)
