@@ -1,11 +1,10 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import type { Dimension } from "../0-base/quantity.js";
-import type { AbilityLine, AbilityRowLine, Cell, MeasureName } from "./ast.js";
+import type { AbilityLine, AbilityRowLine, Category, Cell, MeasureName } from "./ast.js";
 import { loadKg } from "./event.js";
 import { compute } from "./formula.js";
 import { subjectKey, unknownName } from "./names.js";
 import { inBase } from "./values.js";
-import type { Athlete } from "./world.js";
 
 /** A tested number in base units, with the load it was tested at (null: the one the athlete will use) and the day. */
 export interface Tested {
@@ -50,7 +49,7 @@ const largest: Readonly<Record<MeasureName, number>> = {
 export function addAbilities(
   table: AbilityTable,
   line: AbilityLine,
-  athletes: ReadonlyMap<string, Athlete>,
+  athletes: ReadonlyMap<string, { readonly category: Category }>,
   report: (problem: Problem) => void,
 ): void {
   for (const athlete of line.athletes) if (!athletes.has(athlete.text)) report(unknownName("athlete", athlete, athletes.keys()));
@@ -61,7 +60,7 @@ function addRow(
   table: AbilityTable,
   { athletes: columns, on }: AbilityLine,
   row: AbilityRowLine,
-  athletes: ReadonlyMap<string, Athlete>,
+  athletes: ReadonlyMap<string, { readonly category: Category }>,
   report: (problem: Problem) => void,
 ): void {
   if (row.cells.length !== columns.length) {

@@ -1,6 +1,19 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import { kgPerLb, plain } from "../0-base/quantity.js";
-import type { Category, EventLine, How, Line, Load, RoundItemLine, RuleLine, StageLine, Value, WhileClause } from "./ast.js";
+import type {
+  Category,
+  EventLine,
+  How,
+  Line,
+  Load,
+  RoundItemLine,
+  RuleLine,
+  StageLine,
+  StationLine,
+  Value,
+  WhileClause,
+  Word,
+} from "./ast.js";
 import { declaredTwice, unknownName } from "./names.js";
 import { inBase } from "./values.js";
 
@@ -87,8 +100,7 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
   for (const inner of line.body) {
     switch (inner.kind) {
       case "score":
-        if (inner.choice.text === "time" || inner.choice.text === "reps") event = { ...event, score: inner.choice.text };
-        else report(unknownName("score", inner.choice, ["time", "reps"]));
+        event = withScore(event, inner.choice, report);
         break;
       case "cap":
         event = { ...event, capS: boundedS(inner.value, report) ?? event.capS };
@@ -100,10 +112,7 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         event = { ...event, setUpS: inBase(inner.value, ["time"], report) ?? event.setUpS };
         break;
       case "pairs":
-        if (inner.choice.text === "alike" || inner.choice.text === "mixed" || inner.choice.text === "any")
-          event = { ...event, pairs: inner.choice.text };
-        else if (inner.choice.text === "alternate") event = { ...event, alternate: "pairs" };
-        else report(unknownName("kind of pair", inner.choice, ["alike", "mixed", "any", "alternate"]));
+        event = withPairs(event, inner.choice, report);
         break;
       case "working":
         event = { ...event, working: { most: inner.most, pairs: /^pairs?$/.test(inner.what?.text ?? "") } };
@@ -129,16 +138,9 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         else windows = [...(windows ?? []), { category, startS, endS: startS + lastsS }];
         break;
       }
-      case "station": {
-        const category = categoryOf(inner.who.text);
-        if (!category) report(unknownName("category", inner.who, ["women", "men"]));
-        else
-          event = {
-            ...event,
-            stations: [...event.stations.filter(({ name }) => name !== inner.name.text), { name: inner.name.text, category }],
-          };
+      case "station":
+        event = withStation(event, inner, report);
         break;
-      }
       case "rule":
         event = { ...event, rules: [...event.rules, inner] };
         break;
@@ -151,11 +153,35 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
   return { event, problems };
 }
 
+type Report = (problem: Problem) => void;
+
+function withScore(event: EventSpec, choice: Word, report: Report): EventSpec {
+  const { text } = choice;
+  if (text === "time" || text === "reps") return { ...event, score: text };
+  report(unknownName("score", choice, ["time", "reps"]));
+  return event;
+}
+
+function withPairs(event: EventSpec, choice: Word, report: Report): EventSpec {
+  const { text } = choice;
+  if (text === "alternate") return { ...event, alternate: "pairs" };
+  if (text === "alike" || text === "mixed" || text === "any") return { ...event, pairs: text };
+  report(unknownName("kind of pair", choice, ["alike", "mixed", "any", "alternate"]));
+  return event;
+}
+
+function withStation(event: EventSpec, { name, who }: StationLine, report: Report): EventSpec {
+  const category = categoryOf(who.text);
+  if (category) return { ...event, stations: [...event.stations.filter((one) => one.name !== name.text), { name: name.text, category }] };
+  report(unknownName("category", who, ["women", "men"]));
+  return event;
+}
+
 /** Longer than any event lasts: hours that are meant as minutes, most often. */
 const longestS = 14_400;
 
 /** A cap's or a window's seconds; told, and cut, where no event lasts so long. */
-function boundedS(value: Value, report: (problem: Problem) => void): number | null {
+function boundedS(value: Value, report: Report): number | null {
   const seconds = inBase(value, ["time"], report);
   if (seconds === null || seconds <= longestS) return seconds;
   const minutes =

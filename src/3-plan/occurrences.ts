@@ -2,14 +2,10 @@ import { shift, type Span } from "../0-base/span.js";
 import type { Clauses, Expression, Line, Word } from "./ast.js";
 import { partsOf } from "./formula.js";
 import { lineKinds } from "./lines/kinds.js";
-import type { FoundNames } from "./lines/line-kind.js";
+import type { FoundNames, NameKind } from "./lines/line-kind.js";
 import { formulaName, subjectKey } from "./names.js";
 import type { PlacedBlock } from "./open.js";
 import type { World } from "./world.js";
-
-/** What a name in a document can name. A movement and a hold are told apart; a stage and a pair belong to one event or plan. */
-export type NameKind =
-  "team" | "athlete" | "movement" | "hold" | "event" | "stage" | "station" | "plan" | "pair" | "lane" | "week" | "value" | "body part";
 
 /** One place where a name stands. `span` counts from the start of the document. */
 export interface Occurrence {

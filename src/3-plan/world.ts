@@ -1,7 +1,7 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import { type AbilityTable, addAbilities } from "./abilities.js";
 import { type AssumptionName, assumptionNames, assumptions, type Constants, constantsWith, isAssumption } from "./assumptions.js";
-import type { AssumeLine, Category, LetLine, Line, LogLine, PlanLine, RuleLine, WeekLine, Word } from "./ast.js";
+import type { AbilityLine, AssumeLine, Category, EventLine, LetLine, Line, LogLine, PlanLine, RuleLine, WeekLine, Word } from "./ast.js";
 import { type EventSpec, readEvent } from "./event.js";
 import { declaredTwice, subjectKey, unknownName } from "./names.js";
 import type { ReadBlock } from "./read.js";
@@ -67,6 +67,28 @@ export interface Surveyed {
 /** Gathers all declarations of a notebook. Problems of names, places and units are given by block. */
 export function survey(entries: readonly Entry[], documents: ReadonlySet<string>): Surveyed {
   const problems = new Map<Entry, Problem[]>();
+  const { eventLines, abilityLines, assumed, ...gathered } = gather(entries, problems);
+  const { athletes, movements } = gathered;
+  const abilities: AbilityTable = new Map();
+  for (const { entry, line } of [...abilityLines].sort((a, b) => compare(a.line.on ?? "", b.line.on ?? ""))) {
+    addAbilities(abilities, line, athletes, reporter(problems, entry));
+  }
+  const events = readEvents(eventLines, problems);
+  const world: World = { ...gathered, abilities, events, constants: constantsWith(assumed), documents };
+  tellShadowed(world, problems);
+  const subjects = [...movements.values(), ...[...abilities.values()].flatMap((known) => [...known.values()])].map(({ name }) => name);
+  for (const { entry, line } of eventLines) misspelt(line, subjects).forEach(reporter(problems, entry));
+  return { world, problems };
+}
+
+/** What single lines declare; events and abilities hang on others, and are read when all is gathered. */
+interface Gathered extends Pick<World, "teams" | "athletes" | "movements" | "holds" | "plans" | "lets" | "weeks" | "logs"> {
+  readonly eventLines: readonly Declared<EventLine>[];
+  readonly abilityLines: readonly Declared<AbilityLine>[];
+  readonly assumed: ReadonlyMap<AssumptionName, number>;
+}
+
+function gather(entries: readonly Entry[], problems: Map<Entry, Problem[]>): Gathered {
   const teams = new Map<string, Team>();
   const athletes = new Map<string, Athlete>();
   const movements = new Map<string, Subject>();
@@ -76,91 +98,44 @@ export function survey(entries: readonly Entry[], documents: ReadonlySet<string>
   const weeks: Declared<WeekLine>[] = [];
   const logs: Declared<LogLine>[] = [];
   const assumed = new Map<AssumptionName, number>();
-  const abilities: AbilityTable = new Map();
-  const eventLines: Declared<Extract<Line, { kind: "event" }>>[] = [];
-  const abilityLines: Declared<Extract<Line, { kind: "ability" }>>[] = [];
+  const eventLines: Declared<EventLine>[] = [];
+  const abilityLines: Declared<AbilityLine>[] = [];
   const pathOf = new Map<Team | Subject, string>();
   for (const entry of entries) {
     const report = reporter(problems, entry);
     const { line } = entry.read;
-    switch (line.kind) {
-      case "team": {
-        const twin = teams.get(line.name.text);
-        if (twin) report(declaredTwice("team", line.name, pathOf.get(twin)));
-        const team = readTeam(line, athletes, report);
-        pathOf.set(team, (twin && pathOf.get(twin)) ?? entry.path);
-        teams.set(team.name, team);
-        break;
-      }
-      case "movement":
-      case "hold": {
-        const known = line.kind === "movement" ? movements : holds;
-        const key = subjectKey(line.name.text);
-        const twin = known.get(key);
-        if (twin) report(declaredTwice(line.kind, line.name, pathOf.get(twin)));
-        const subject = readSubject(line, report);
-        pathOf.set(subject, (twin && pathOf.get(twin)) ?? entry.path);
-        known.set(key, subject);
-        break;
-      }
-      case "ability":
-        abilityLines.push({ entry, line });
-        break;
-      case "event":
-        eventLines.push({ entry, line });
-        break;
-      case "log":
-        logs.push({ entry, line });
-        break;
-      case "plan":
-        declare(plans, "plan", { entry, line }, report);
-        break;
-      case "week": {
-        const twin = weeks.find((other) => other.line.name.text === line.name.text);
-        if (twin) report(declaredTwice("week", line.name, twin.entry.path));
-        weeks.push({ entry, line });
-        break;
-      }
-      case "let":
-        declare(lets, "value", { entry, line }, report);
-        break;
-      case "assume":
-        assume(line, assumed, report);
-        break;
-    }
+    /** The last of twins counts; a third one is told of the first. */
+    const replace = <T extends Team | Subject>(known: Map<string, T>, key: string, made: T, what: string, name: Word): void => {
+      const twin = known.get(key);
+      if (twin) report(declaredTwice(what, name, pathOf.get(twin)));
+      pathOf.set(made, (twin && pathOf.get(twin)) ?? entry.path);
+      known.set(key, made);
+    };
+    if (line.kind === "team") replace(teams, line.name.text, readTeam(line, athletes, report), "team", line.name);
+    else if (line.kind === "movement" || line.kind === "hold") {
+      const known = line.kind === "movement" ? movements : holds;
+      replace(known, subjectKey(line.name.text), readSubject(line, report), line.kind, line.name);
+    } else if (line.kind === "week") {
+      const twin = weeks.find((other) => other.line.name.text === line.name.text);
+      if (twin) report(declaredTwice("week", line.name, twin.entry.path));
+      weeks.push({ entry, line });
+    } else if (line.kind === "ability") abilityLines.push({ entry, line });
+    else if (line.kind === "event") eventLines.push({ entry, line });
+    else if (line.kind === "log") logs.push({ entry, line });
+    else if (line.kind === "plan") declare(plans, "plan", { entry, line }, report);
+    else if (line.kind === "let") declare(lets, "value", { entry, line }, report);
+    else if (line.kind === "assume") assume(line, assumed, report);
   }
-  for (const { entry, line } of [...abilityLines].sort((a, b) => compare(a.line.on ?? "", b.line.on ?? ""))) {
-    addAbilities(abilities, line, athletes, reporter(problems, entry));
-  }
-  const events = readEvents(eventLines, problems);
-  // A formula could not tell which of two is meant.
+  return { teams, athletes, movements, holds, plans, lets, weeks, logs, assumed, eventLines, abilityLines };
+}
+
+/** Values that bear another thing's name: a formula could not tell which of two is meant. */
+function tellShadowed({ lets, plans, events, athletes }: World, problems: Map<Entry, Problem[]>): void {
   for (const { entry, line } of lets.values()) {
-    const what = plans.has(line.name.text)
-      ? "plan"
-      : events.has(line.name.text)
-        ? "event"
-        : athletes.has(line.name.text)
-          ? "athlete"
-          : null;
+    const { text } = line.name;
+    const what = plans.has(text) ? "plan" : events.has(text) ? "event" : athletes.has(text) ? "athlete" : null;
     if (what !== null) reporter(problems, entry)(declaredTwice(what, line.name));
   }
-  const subjects = [...movements.values(), ...[...abilities.values()].flatMap((known) => [...known.values()])].map(({ name }) => name);
-  for (const { entry, line } of eventLines) misspelt(line, subjects).forEach(reporter(problems, entry));
-  const world = {
-    teams,
-    athletes,
-    movements,
-    holds,
-    abilities,
-    events,
-    plans,
-    weeks,
-    logs,
-    lets,
-    constants: constantsWith(assumed),
-    documents,
-  };
-  return { world, problems };
 }
 
 type Report = (problem: Problem) => void;

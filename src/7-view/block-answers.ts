@@ -1,5 +1,5 @@
 import { clock, counted, percent, plain } from "../0-base/quantity.js";
-import type { AbilityRowLine, Category, Line } from "../3-plan/ast.js";
+import type { AbilityRowLine, Category, ExpectLine, LetLine, Line } from "../3-plan/ast.js";
 import type { World } from "../3-plan/world.js";
 import { type Abilities, type Origin } from "../4-timeline/ability.js";
 import type { Evaluation } from "../4-timeline/evaluate.js";
@@ -21,68 +21,25 @@ export function blockAnswers(line: Line, text: string, plan: PlanResult | null, 
       const spec = plan?.resolved.plan;
       return spec && plan.timeline ? planAnswers(spec, plan.timeline, evaluation.abilities, lineOf) : [];
     }
-    case "ability":
-      return line.body.flatMap((row) =>
-        row.kind === "ability row"
-          ? rowAnswer(
-              row,
-              line.athletes.map(({ text: name }) => name),
-              evaluation,
-              lineOf(row.span.from),
-            )
-          : [],
-      );
+    case "ability": {
+      const athletes = line.athletes.map(({ text: name }) => name);
+      const rows = line.body.flatMap((row) => (row.kind === "ability row" ? [row] : []));
+      return rows.flatMap((row) => rowAnswer(row, athletes, evaluation, lineOf(row.span.from)));
+    }
     case "event":
       return eventAnswer(line.name.text, evaluation.world, at);
-    case "team":
-      return [
-        {
-          line: at,
-          about: "plans",
-          shown: teamWords(evaluation.world, line.name.text),
-          values: {},
-          origin: { kind: "measured", by: "the team" },
-          formula: "athletes by category",
-          inputs: [],
-        },
-      ];
-    case "let": {
-      const computed = evaluation.valueOf(line);
-      if (!computed.ok) return [];
-      return [
-        {
-          line: at,
-          about: "formulas",
-          shown: showAmount(computed.amount),
-          values: { value: computed.amount.value },
-          origin: computedBy("the formula"),
-          formula: "the formula of the line",
-          inputs: [],
-        },
-      ];
+    case "team": {
+      const shown = teamWords(evaluation.world, line.name.text);
+      return [{ ...bareAnswer(at, shown), origin: { kind: "measured", by: "the team" }, formula: "athletes by category" }];
     }
-    case "expect": {
-      const judged = judgeExpectation(line, evaluation);
-      if (judged.kind === "failed") return [];
-      const shown = judged.holds ? `holds: ${judged.left}` : `does not hold: ${judged.left}`;
-      return [
-        {
-          line: at,
-          about: "formulas",
-          shown,
-          values: { holds: judged.holds ? 1 : 0, right: judged.limit },
-          origin: computedBy("the formula"),
-          formula: "left side against right side",
-          inputs: [],
-        },
-      ];
-    }
+    case "let":
+      return letAnswer(line, evaluation, at);
+    case "expect":
+      return expectAnswer(line, evaluation, at);
     case "compare": {
       const results = line.plans.map(({ text: name }) => ({ name, timeline: evaluation.named(name)?.timeline }));
       const shown = results.map(({ name, timeline }) => `${name} ${timeline ? scoreWords(timeline.score) : "?"}`).join(" · ");
-      return [
-        { line: at, about: "plans", shown, values: {}, origin: computedBy("the timeline"), formula: "the scores side by side", inputs: [] },
-      ];
+      return [{ ...bareAnswer(at, shown), formula: "the scores side by side" }];
     }
     case "log":
       return logAnswers(line, evaluation, lineOf);
@@ -91,6 +48,29 @@ export function blockAnswers(line: Line, text: string, plan: PlanResult | null, 
     default:
       return [];
   }
+}
+
+/** An answer of plans, computed by the timeline, with nothing else to show. */
+function bareAnswer(line: number, shown: string): Answer {
+  return { line, about: "plans", shown, values: {}, origin: computedBy("the timeline"), formula: "", inputs: [] };
+}
+
+function letAnswer(line: LetLine, evaluation: Evaluation, at: number): readonly Answer[] {
+  const computed = evaluation.valueOf(line);
+  if (!computed.ok) return [];
+  const { value } = computed.amount;
+  return [{ ...byFormula(at, showAmount(computed.amount), { value }), formula: "the formula of the line" }];
+}
+
+function expectAnswer(line: ExpectLine, evaluation: Evaluation, at: number): readonly Answer[] {
+  const judged = judgeExpectation(line, evaluation);
+  if (judged.kind === "failed") return [];
+  const shown = judged.holds ? `holds: ${judged.left}` : `does not hold: ${judged.left}`;
+  return [{ ...byFormula(at, shown, { holds: judged.holds ? 1 : 0, right: judged.limit }), formula: "left side against right side" }];
+}
+
+function byFormula(line: number, shown: string, values: Answer["values"]): Answer {
+  return { ...bareAnswer(line, shown), about: "formulas", values, origin: computedBy("the formula") };
 }
 
 export function scoreWords(score: { readonly kind: "time" | "reps"; readonly value: number; readonly finished: boolean }): string {

@@ -3,7 +3,7 @@ import type { Kept, PlanResult } from "../4-timeline/kept.js";
 import { chanceToBeat, type Days, drawsToCompare, troubledShare, runDays, type Spread, spreadOf } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { scoreWords } from "./block-answers.js";
-import type { ReportedBlock } from "./report.js";
+import type { ReportedBlock } from "./reported.js";
 import { dayScore } from "./spread-words.js";
 
 /** A plan that can be compared: it has a timeline, and days drawn. */

@@ -1,28 +1,12 @@
 import { isoAt } from "../0-base/zoned.js";
 import { type Span, shift } from "../0-base/span.js";
 import { lineAt, lineStarts, position } from "../1-text/document.js";
-import type { PlacedBlock } from "../3-plan/open.js";
 import type { WeekRun } from "../4-timeline/week.js";
-import type { PlanResult } from "../4-timeline/kept.js";
 import { spreadOf } from "../4-timeline/spread.js";
 import type { Finding } from "../5-findings/judge.js";
 import type { Answer } from "./answer.js";
+import type { ReportedBlock, ReportedDocument } from "./reported.js";
 import { answersWithDays, type DrawnDays } from "./spread-words.js";
-
-/** A block with what is said of it, as the compiler gives it. */
-export interface ReportedBlock {
-  readonly block: PlacedBlock;
-  readonly answers: readonly Answer[];
-  readonly findings: readonly Finding[];
-  readonly plan: PlanResult | null;
-  readonly week: WeekRun | null;
-}
-
-export interface ReportedDocument {
-  readonly path: string;
-  readonly text: string;
-  readonly blocks: readonly ReportedBlock[];
-}
 
 /** A stretch of a document; lines and columns from 1, columns in UTF-16 units. */
 export interface Range {

@@ -7,7 +7,7 @@ import { compares } from "../4-timeline/expectation.js";
 import { chanceToBeat, type Days, spreadOf } from "../4-timeline/spread.js";
 import { type Answer, shownAs } from "./answer.js";
 import { worstAt } from "./plan-answers.js";
-import type { ReportedBlock } from "./report.js";
+import type { ReportedBlock } from "./reported.js";
 
 /** The score of one day. */
 export function dayScore(kind: Days["kind"], value: number): string {
@@ -26,7 +26,7 @@ export function spreadWords(days: Days): string {
 }
 
 /** Chances less than this are not worth a word beside a line. */
-export const worthSaying = 0.05;
+const worthSaying = 0.05;
 
 /** The days of a block's plan, and of a plan by its name; null where they are not drawn. */
 export interface DrawnDays {

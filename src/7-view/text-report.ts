@@ -2,8 +2,9 @@ import { clock, counted, percent } from "../0-base/quantity.js";
 import { type Days, troubledShare } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { excerpt, type Paint } from "./excerpt.js";
-import { type ReportedBlock, reportedByBlock, type ReportedDocument, type ReportedFinding, reportedFindings } from "./report.js";
-import { type DrawnDays, spreadWords, worthSaying } from "./spread-words.js";
+import { reportedByBlock, type ReportedFinding, reportedFindings } from "./report.js";
+import type { ReportedBlock, ReportedDocument } from "./reported.js";
+import { type DrawnDays, spreadWords } from "./spread-words.js";
 
 /** Findings of one rule in one block, as one entry: the first with what it says, the others by their lines. */
 interface Entry {
@@ -95,13 +96,16 @@ function planLines(documents: readonly ReportedDocument[], drawn: DrawnDays, pai
   );
 }
 
+/** Trouble on fewer days than this is not expected, 0…1. */
+const seldom = 0.1;
+
 /** Who misses or drops, how often, and when first: on paper; else on how many days somebody does. */
 function missWords({ turns }: Timeline, days: Days | null): string {
   const troubled = turns.filter(({ misses, drops }) => misses.length + drops.length > 0);
   const [first] = troubled;
   if (!first) {
     const share = days ? troubledShare(days) : 0;
-    return share >= worthSaying ? `a miss or a drop on ${percent(share)} of days` : "no miss expected";
+    return share >= seldom ? `a miss or a drop on ${percent(share)} of days` : "no miss expected";
   }
   const [what] = [
     ...first.misses.map((one) => ({ ...one, word: "misses" })),

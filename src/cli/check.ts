@@ -1,7 +1,8 @@
 import { compile, drawnIn } from "../compile.js";
 import type { Document } from "../1-text/document.js";
 import type { Paint } from "../7-view/excerpt.js";
-import { report, type ReportedDocument, reportedFindings } from "../7-view/report.js";
+import { report, reportedFindings } from "../7-view/report.js";
+import type { ReportedDocument } from "../7-view/reported.js";
 import type { DrawnDays } from "../7-view/spread-words.js";
 import { rules } from "../5-findings/registry.js";
 import { sarif } from "../7-view/sarif.js";

@@ -1,4 +1,7 @@
 import type { Document } from "../1-text/document.js";
+import type { EventSpec } from "../3-plan/event.js";
+import type { PlanSpec } from "../3-plan/plan.js";
+import type { Team } from "../3-plan/world.js";
 import type { Compiled } from "../compile.js";
 import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
 import { betterThanOwn, mostBegun, ownPlans, proposals, teamFor } from "../7-view/proposals.js";
@@ -30,39 +33,14 @@ export function suggestions(
   compiled: Compiled,
   report: (progress: Progress) => void,
 ): Suggested {
+  const wanted = wantedIn(compiled, asked);
+  if ("reason" in wanted) return { ok: false, reason: wanted.reason };
+  const { event, team, from, target } = wanted;
   const { kept } = compiled;
-  const { world, abilities } = kept;
-  const plans = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []));
-  const from = plans.find(({ name }) => name === asked.name) ?? null;
-  const event = from?.event ?? world.events.get(asked.name);
-  if (!event)
-    return {
-      ok: false,
-      reason: `There is no event or plan “${asked.name}”. ${world.events.size > 0 ? `Events here: ${[...world.events.keys()].join(", ")}.` : "No event is declared here."}`,
-    };
-  const team = from?.team ?? teamFor(world, asked.team, event);
-  if (!team)
-    return {
-      ok: false,
-      reason:
-        asked.team === null
-          ? "There is no team here."
-          : `There is no team “${asked.team}”. Teams here: ${[...world.teams.keys()].join(", ")}.`,
-    };
-  const target = asked.target === null ? null : scoreOf(asked.target);
-  if (Number.isNaN(target)) return { ok: false, reason: `“${asked.target}” is no score: write a time, 14:00, or reps, 136.` };
-  if (asked.target !== null && asked.target.includes(":") !== (event.score === "time")) {
-    return {
-      ok: false,
-      reason: `${event.name} is scored by ${event.score}: write ${event.score === "time" ? "a time, 14:00" : "a number of reps, 136"}, not ${asked.target}.`,
-    };
-  }
-  const never = noEnd(event);
-  if (never !== null) return { ok: false, reason: never };
   let last: Progress = { steps: 0, suggestions: [] };
   const untilMs = performance.now() + asked.seconds * 1_000;
   const own = ownPlans(compiled, event, team, from);
-  for (const progress of suggest(event, team, abilities, world.constants, {
+  for (const progress of suggest(event, team, kept.abilities, kept.world.constants, {
     seed: asked.seed,
     from: own.slice(0, mostBegun),
     target,
@@ -95,4 +73,33 @@ export function suggestions(
 /** Seconds of 14:00, or the number of reps. */
 function scoreOf(text: string): number {
   return text.split(":").reduce((sum, part) => sum * 60 + (/^\d+$/.test(part) ? Number(part) : Number.NaN), 0);
+}
+
+interface Wanted {
+  readonly event: EventSpec;
+  readonly team: Team;
+  /** The plan that was named in place of an event. */
+  readonly from: PlanSpec | null;
+  readonly target: number | null;
+}
+
+/** What the words of the command mean in a notebook; or why they mean nothing. */
+function wantedIn(compiled: Compiled, asked: Asked): Wanted | { readonly reason: string } {
+  const { world } = compiled.kept;
+  const plans = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []));
+  const from = plans.find(({ name }) => name === asked.name) ?? null;
+  const event = from?.event ?? world.events.get(asked.name);
+  const known = (what: string, names: Iterable<string>): string => `${what}s here: ${[...names].join(", ") || "none"}.`;
+  if (!event) return { reason: `There is no event or plan “${asked.name}”. ${known("Event", world.events.keys())}` };
+  const team = from?.team ?? teamFor(world, asked.team, event);
+  if (!team && asked.team === null) return { reason: "There is no team here." };
+  if (!team) return { reason: `There is no team “${asked.team}”. ${known("Team", world.teams.keys())}` };
+  const target = asked.target === null ? null : scoreOf(asked.target);
+  if (Number.isNaN(target)) return { reason: `“${asked.target}” is no score: write a time, 14:00, or reps, 136.` };
+  if (asked.target !== null && asked.target.includes(":") !== (event.score === "time")) {
+    const form = event.score === "time" ? "a time, 14:00" : "a number of reps, 136";
+    return { reason: `${event.name} is scored by ${event.score}: write ${form}, not ${asked.target}.` };
+  }
+  const never = noEnd(event);
+  return never === null ? { event, team, from, target } : { reason: never };
 }

@@ -353,7 +353,7 @@ function run(
       for (let left = part; left > 0;) {
         if (now >= haltS) return stop(haltS);
         const drop = pauses.next(now);
-        if (drop.from < now + (needsSetup ? setupS : 0) || drop.from <= now) {
+        if (drop.from < now + (needsSetup ? setupS : 0) || drop.from <= now + tiny) {
           now = drop.to;
           needsSetup ||= crew.some(({ begun }) => begun);
           continue;

@@ -1,6 +1,5 @@
 import type { SyntaxNode } from "@lezer/common";
 import type { Clauses, Expression, Line, Word } from "../ast.js";
-import type { NameKind } from "../occurrences.js";
 import type { Quoting } from "../print-parts.js";
 import type { Reader } from "../reader.js";
 
@@ -32,6 +31,10 @@ export interface LineKind<K extends Kind = Kind> {
   /** Lines of this kind in the house style. */
   readonly samples: readonly string[];
 }
+
+/** What a name in a document can name. A movement and a hold are told apart; a stage and a pair belong to one event or plan. */
+export type NameKind =
+  "team" | "athlete" | "movement" | "hold" | "event" | "stage" | "station" | "plan" | "pair" | "lane" | "week" | "value" | "body part";
 
 /** Where a line tells its names. */
 export interface FoundNames {

@@ -202,13 +202,16 @@ export function restUntil({ fast, slow }: Pools, { fastRate, slowRate, capacity 
   return waitUntil((restedS) => fast * Math.exp(-fastRate * restedS) + slow * Math.exp(-slowRate * restedS) - allowed);
 }
 
+/** Ten hours: longer than any event. */
+const longestWaitS = 36_000;
+
 /** Shortest wait in s after which a falling `excess` is 0; 0 if it is none at once, Infinity if not within ten hours. */
 export function waitUntil(excess: (waitedS: number) => number): number {
   if (excess(0) <= 0) return 0;
   let [lowS, highS] = [0, 4];
   while (excess(highS) > 0) {
-    [lowS, highS] = [highS, highS * 4];
-    if (highS > 36_000) return Number.POSITIVE_INFINITY;
+    if (highS === longestWaitS) return Number.POSITIVE_INFINITY;
+    [lowS, highS] = [highS, Math.min(longestWaitS, highS * 4)];
   }
   return rootOf((waitedS) => -excess(waitedS), lowS, highS, tolerance);
 }
