@@ -12,6 +12,7 @@ import type {
   StationLine,
   Value,
   WhileClause,
+  WindowLine,
   Word,
 } from "./ast.js";
 import { declaredTwice, unknownName } from "./names.js";
@@ -130,12 +131,8 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         event = { ...event, stages: replaced(event.stages, readRound(inner)) };
         break;
       case "window": {
-        const category = categoryOf(inner.who.text);
-        const lastsS = inner.lasts && boundedS(inner.lasts, report);
-        const startS: number = windows?.at(-1)?.endS ?? 0;
-        if (!category) report(unknownName("category", inner.who, ["women", "men"]));
-        else if (lastsS === null) report(problem("window-length", inner.span, { category }));
-        else windows = [...(windows ?? []), { category, startS, endS: startS + lastsS }];
+        const window = windowAfter(windows?.at(-1)?.endS ?? 0, inner, report);
+        if (window) windows = [...(windows ?? []), window];
         break;
       }
       case "station":
@@ -154,6 +151,16 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
 }
 
 type Report = (problem: Problem) => void;
+
+/** The next window, from where the last ended. */
+function windowAfter(startS: number, { who, lasts, span }: WindowLine, report: Report): WindowSpec | null {
+  const category = categoryOf(who.text);
+  const lastsS = lasts && boundedS(lasts, report);
+  if (!category) report(unknownName("category", who, ["women", "men"]));
+  else if (lastsS === null) report(problem("window-length", span, { category }));
+  else return { category, startS, endS: startS + lastsS };
+  return null;
+}
 
 function withScore(event: EventSpec, choice: Word, report: Report): EventSpec {
   const { text } = choice;

@@ -36,7 +36,7 @@ import { dueLine } from "./due.js";
 import { dayLimitLine } from "./day-limit.js";
 import { gapLine } from "./gap.js";
 import { keepLine } from "./keep.js";
-import { openLine } from "./open.js";
+import { openLine } from "./open-hours.js";
 import { awayLine } from "./away.js";
 import { dayLine } from "./day.js";
 import { logLine } from "./log.js";
