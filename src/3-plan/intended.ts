@@ -153,6 +153,21 @@ const habits: readonly Habit[] = [
   { under: "event", typed: /^score\s+(?:best|least|fastest)\s+time$/iu, meant: () => line("score time") },
   {
     under: "event",
+    typed: /^((?:everyone|everybody|all\s+(?:four|of\s+them)?)\s+(?:must\s+)?works?)(\s+in\s+(?:every|each)\s+stage)?$/iu,
+    meant: ([, , where]) => line(`rule everyone works${where ? " in every stage" : ""}`),
+  },
+  {
+    under: "event",
+    typed: /^(each(?:\s+stage)?\s+at\s+least\s+.*|(?:set\s+)?at\s+least\s+\d+(?:\s+reps?)?(?:\s+before\s+a\s+change)?)$/iu,
+    meant: ([all = ""]) => line(`rule ${all.toLowerCase()}`),
+  },
+  {
+    under: "event",
+    typed: /^change\s+only\s+between\s+sets$/iu,
+    meant: ([all = ""]) => one("a note: here hands change only between turns", `> ${all}`),
+  },
+  {
+    under: "event",
     typed: /^station\s+(\d\S*)\s+for\s+(women|men)$/iu,
     meant: ([, of = "", who = ""]) => line(`station "${of}" for ${who.toLowerCase()}`),
   },

@@ -51,6 +51,7 @@ import { sayHow } from "./rules/say-how.js";
 import { secondTryFirst } from "./rules/second-try-first.js";
 import { secondTryUnrested } from "./rules/second-try-unrested.js";
 import { setOverRule } from "./rules/set-over-rule.js";
+import { setUnderRule } from "./rules/set-under-rule.js";
 import { setTooLong } from "./rules/set-too-long.js";
 import { shareAtLeast } from "./rules/share-at-least.js";
 import { sizeNotWhole } from "./rules/size-not-whole.js";
@@ -135,6 +136,7 @@ export const rules: readonly Rule[] = Object.freeze(
     secondTryFirst,
     secondTryUnrested,
     setOverRule,
+    setUnderRule,
     setTooLong,
     shareAtLeast,
     sizeNotWhole,

@@ -1,10 +1,12 @@
 import { eachAtLeast } from "./each-at-least.js";
 import { everyoneHolds } from "./everyone-holds.js";
+import { everyoneWorks, inEveryStage } from "./everyone-works.js";
 import { holdShareWithin } from "./hold-share-within.js";
 import { holdTurnAtMost } from "./hold-turn-at-most.js";
 import { type Breach, inForce, type LimitKind, type Run, type RuleSource } from "./limit.js";
 import { noMissBefore } from "./no-miss-before.js";
 import { restAtLeast } from "./rest-at-least.js";
+import { setAtLeast } from "./set-at-least.js";
 import { setAtMostReps, setAtMostUnbroken } from "./set-at-most.js";
 import { shareAtLeast } from "./share-at-least.js";
 import { shareDeclared } from "./share-declared.js";
@@ -21,6 +23,9 @@ export const limitKinds: readonly LimitKind[] = Object.freeze([
   holdTurnAtMost,
   holdShareWithin,
   everyoneHolds,
+  everyoneWorks,
+  inEveryStage,
+  setAtLeast,
   setAtMostReps,
   setAtMostUnbroken,
   turnAtMost,

@@ -3,6 +3,7 @@ import { counted, percent, toldApart } from "../../0-base/quantity.js";
 import { kelpStreet } from "../examples.js";
 import { byPublisher, limitValues } from "../limit-values.js";
 import { eachAtLeast } from "../limits/each-at-least.js";
+import { everyoneWorks, inEveryStage } from "../limits/everyone-works.js";
 import { shareAtLeast as shareAtLeastLimit } from "../limits/share-at-least.js";
 import { broken, simulatedPlan } from "../nodes.js";
 import { amount, type Rule, text } from "../rule.js";
@@ -19,16 +20,25 @@ export const shareAtLeast: Rule = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     const found = [
-      ...broken(simulated, eachAtLeast).map((breach) => ({ ...breach, share: false })),
+      ...broken(simulated, eachAtLeast, everyoneWorks, inEveryStage).map((breach) => ({ ...breach, share: false })),
       ...broken(simulated, shareAtLeastLimit).map((breach) => ({ ...breach, share: true })),
     ];
-    return found.map(({ who, value, limit, share }) =>
-      problem("share-at-least", judged.line.span, { athlete: who, done: value, share, ...limitValues(limit) }),
+    return found.map(({ who, value, limit, share, stage, step }) =>
+      problem("share-at-least", stage === null ? judged.line.span : simulated.spanOf(step), {
+        athlete: who,
+        done: value,
+        share,
+        stage: stage === null ? "" : (simulated.plan.event.stages[stage]?.name ?? ""),
+        ...limitValues(limit),
+        // A rule that names no number wants one rep.
+        limit: limit.value === 0 ? 1 : limit.value,
+      }),
     );
   },
   message: (values) => {
     const show = (of: number, digits: number): string => (values.share === true ? percent(of, digits) : counted(of, "rep"));
     const [done, wanted] = toldApart(amount(values, "done"), amount(values, "limit"), show, 0);
-    return `${text(values, "athlete")} does ${done}; the rule wants at least ${wanted} (${text(values, "by")}). Give ${text(values, "athlete")} larger or more turns.`;
+    const of = text(values, "stage") === "" ? "" : ` of ${text(values, "stage")}`;
+    return `${text(values, "athlete")} does ${done}${of}; the rule wants at least ${wanted} (${text(values, "by")}). Give ${text(values, "athlete")} larger or more turns.`;
   },
 };

@@ -1,0 +1,26 @@
+import { problem } from "../../0-base/problem.js";
+import { counted } from "../../0-base/quantity.js";
+import { pierNine } from "../examples.js";
+import { byPublisher, limitValues } from "../limit-values.js";
+import { setAtLeast } from "../limits/set-at-least.js";
+import { broken, simulatedPlan } from "../nodes.js";
+import { amount, type Rule, text } from "../rule.js";
+
+export const setUnderRule: Rule = {
+  id: "set-under-rule",
+  severity: byPublisher,
+  title: "A change of hands before the rule allows it",
+  why: "Where the event asks a least set before a change, a shorter one does not count.",
+  source: "the rule; a set that the target or the cap ends may be shorter",
+  bad: `${pierNine}event Sprint\n  stage 20 box jump\n  rule at least 5 reps before a change\nplan P for Sprint\n  «Ada 4»\n  Olu 8\n  Ada 8\n`,
+  good: `${pierNine}event Sprint\n  stage 20 box jump\n  rule at least 5 reps before a change\nplan P for Sprint\n  Ada 8\n  Olu 9\n  Ada 3\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    if (!simulated) return [];
+    return broken(simulated, setAtLeast).map(({ who, value, step, limit }) =>
+      problem("set-under-rule", simulated.spanOf(step), { athlete: who, reps: value, ...limitValues(limit) }),
+    );
+  },
+  message: (values) =>
+    `${text(values, "athlete")} does ${counted(amount(values, "reps"), "rep")} before the change; the rule wants at least ${amount(values, "limit")} (${text(values, "by")}). Make the set larger.`,
+};
