@@ -155,6 +155,8 @@ export interface WorkingLine extends Node<"working"> {
   readonly what: Word | null;
 }
 export interface StageLine extends Node<"stage"> {
+  /** The category that does it; null: anybody. */
+  readonly whom: Word | null;
   readonly name: Word | null;
   readonly count: Value | null;
   readonly movement: Word | null;

@@ -44,6 +44,8 @@ export interface StageSpec {
   readonly unit: "rep" | "cal" | "m";
   readonly items: readonly Item[];
   readonly hold: HoldDemand | null;
+  /** Whose it is; null: anybody's. */
+  readonly category: Category | null;
 }
 
 export interface WindowSpec {
@@ -119,7 +121,7 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         event = { ...event, working: { most: inner.most, pairs: /^pairs?$/.test(inner.what?.text ?? "") } };
         break;
       case "stage": {
-        const stage = readStage(inner);
+        const stage = readStage(inner, report);
         if (inner.name && stageNames.has(stage.name)) report(declaredTwice("stage", inner.name));
         stageNames.add(stage.name);
         event = { ...event, stages: replaced(event.stages, stage) };
@@ -210,9 +212,11 @@ function replaced(stages: readonly StageSpec[], stage: StageSpec): readonly Stag
 }
 
 /** A stage without a name goes by its movement. */
-function readStage(line: StageLine): StageSpec {
+function readStage(line: StageLine, report: Report): StageSpec {
   const movement = line.movement?.text ?? line.name?.text ?? "";
   const { load, how, hold } = line.clauses;
+  const category = line.whom && categoryOf(line.whom.text);
+  if (line.whom && !category) report(unknownName("category", line.whom, ["women", "men"]));
   return {
     name: line.name?.text ?? movement,
     rounds: false,
@@ -220,6 +224,7 @@ function readStage(line: StageLine): StageSpec {
     unit: line.count?.unit === "cal" || line.count?.unit === "m" ? line.count.unit : "rep",
     items: [{ movement, count: null, load: loadKg(load), how }],
     hold: demandOf(hold),
+    category,
   };
 }
 
@@ -238,6 +243,7 @@ function readRound(line: Extract<Line, { kind: "round" }>): StageSpec {
       how: clauses.how,
     })),
     hold: demand ?? null,
+    category: null,
   };
 }
 

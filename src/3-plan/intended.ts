@@ -34,6 +34,18 @@ const one = (title: string, ...lines: readonly string[]): readonly Intended[] =>
 const line = (text: string): readonly Intended[] => one(`write ${text}`, text);
 const inMinutes = (amount: string): string => (/[a-z:]/i.test(amount) ? amount : `${amount} min`);
 
+/** So many rounds are written out where a row goes on and on. */
+const mostRising = 8;
+
+/** `21, 15, 9` and `3, 6, 9, …` as numbers; a row that goes on does so by its last step. */
+function rising(text: string): readonly number[] {
+  const counts = [...text.matchAll(/\d+/g)].map(([digits]) => Number(digits));
+  const step = (counts.at(-1) ?? 0) - (counts.at(-2) ?? 0);
+  const open = /(…|\.\.\.|etc\.?)\s*$/u.test(text.trim());
+  for (let last = counts.at(-1) ?? 0; open && step > 0 && counts.length < mostRising; counts.push(last)) last += step;
+  return counts;
+}
+
 /** The first that fits counts. */
 const habits: readonly Habit[] = [
   {
@@ -136,6 +148,26 @@ const habits: readonly Habit[] = [
     typed: /^stage\s+(\p{L}[^\d@]*?)\s+(\d+)\s+(cal|m|metres?|calories)$/iu,
     meant: ([, movement = "", count = "", unit = ""]) => line(`stage ${count} ${unit} ${movement}`),
   },
+  {
+    under: "event",
+    typed: /^(?:rounds?\s+(?:of\s+)?)?(\d+(?:\s*[-,]\s*\d+)+(?:\s*,?\s*(?:…|\.\.\.|etc\.?))?)\s+(?:reps?\s+)?(?:of\s+)?(\p{L}.*)$/iu,
+    meant: ([, counts = "", movements = ""]) => {
+      const each = movements.split(/\s*(?:,|&|\band\b)\s*/u).filter((movement) => movement !== "");
+      const stages = rising(counts).flatMap((count) => each.map((movement) => `stage "${movement} ${count}" ${count} ${movement}`));
+      return one(`${stages.length} stages, one after the other`, ...stages);
+    },
+  },
+  {
+    under: "event",
+    typed: /^stage\s+(?:(\p{L}[^\d]*?)\s+)?(\d+)\/(\d+)\s+(\p{L}.*)$/iu,
+    meant: ([, name, men = "", women = "", work = ""]) => {
+      const movement = /^[^@]*?(?=\s+(?:@|each|in sync|together|while)\b|\s*@|$)/u.exec(work)?.[0] ?? work;
+      const rest = work.slice(movement.length);
+      const stage = (whose: string, count: string): string =>
+        `stage "${name ?? movement} ${whose}" ${count} ${movement} for ${whose}${rest}`;
+      return one("a stage for the men, one for the women", stage("men", men), stage("women", women));
+    },
+  },
   { under: "event", typed: /^(\d+)\s+rounds?$/iu, meant: ([, of = ""]) => line(`round of ${of}`) },
   {
     under: "event",
@@ -186,14 +218,8 @@ const habits: readonly Habit[] = [
     under: "event",
     typed: /^(?:stage\s+)?(.*\S)\s+(?:for\s+(women|men)|(women|men)\s+only)$/iu,
     meant: ([all = "", work = "", whose, only = ""], { inRound }) => {
-      if (/^(?:window|station|rule|standard)\s/iu.test(all)) return [];
-      if (inRound) return one("the same for everybody", work);
-      const who = (whose ?? only).toLowerCase();
-      return one(
-        `a station for ${who}`,
-        `station ${who === "women" ? "low" : "high"} for ${who}`,
-        /^stage\s/iu.test(all) ? `stage ${work}` : work,
-      );
+      if (/^(?:window|station|rule|standard)\s/iu.test(all) || (/^stage\s/u.test(all) && /\sfor (?:women|men)$/u.test(all))) return [];
+      return inRound ? one("the same for everybody", work) : line(`stage ${work} for ${(whose ?? only).toLowerCase()}`);
     },
   },
   {

@@ -57,6 +57,7 @@ import { shareAtLeast } from "./rules/share-at-least.js";
 import { sizeNotWhole } from "./rules/size-not-whole.js";
 import { skinEarly } from "./rules/skin-early.js";
 import { skippedHour } from "./rules/skipped-hour.js";
+import { stageNotTheirs } from "./rules/stage-not-theirs.js";
 import { stationNotAllowed } from "./rules/station-not-allowed.js";
 import { testBeyondModel } from "./rules/test-beyond-model.js";
 import { tooClose } from "./rules/too-close.js";
@@ -142,6 +143,7 @@ export const rules: readonly Rule[] = Object.freeze(
     sizeNotWhole,
     skinEarly,
     skippedHour,
+    stageNotTheirs,
     stationNotAllowed,
     testBeyondModel,
     tooClose,

@@ -109,11 +109,18 @@ function lanesOf(
       ),
     }));
   }
-  return sides.map((side) => ({
-    station: null,
-    rest: 0,
-    turns: turnsFor(inPairs(stage, event) ? pairing : side.map((one) => [one]), stage, side),
-  }));
+  const theirs = (name: string): boolean => stage.category === null || categoryIn(team, name) === stage.category;
+  return sides
+    .filter((side) => side.some(theirs))
+    .map((side) => ({
+      station: null,
+      rest: 0,
+      turns: turnsFor(
+        inPairs(stage, event) ? pairing.filter((two) => two.every(theirs)) : side.filter(theirs).map((one) => [one]),
+        stage,
+        side,
+      ),
+    }));
 }
 
 /** Each cast in turn; the holds go round among those who do not work, so often that everyone has held. */

@@ -42,7 +42,7 @@ export function ceiling(event: EventSpec, team: Team, abilities: Abilities, cons
       );
     if (event.stations.length > 0)
       return event.stations.reduce((sum, { category }) => sum + bound(stage, namesOf(team, category), seconds, 1), 0);
-    return bound(stage, everyone, seconds, atOnce);
+    return bound(stage, stage.category ? namesOf(team, stage.category) : everyone, seconds, atOnce);
   };
   if (event.score === "reps") {
     const { capS } = event;

@@ -112,11 +112,16 @@ function oneMoreRep(draft: Draft, outlook: Outlook, abilities: Abilities, consta
 /** The turn that fails first when a plan fails. */
 function weakestTurn(draft: Draft, { missed, dropped, scores }: Days): readonly string[] {
   const chances = turnsOf(planOf(draft).steps).flatMap((turn) => [
-    { share: (missed.get(turn.id) ?? 0) / scores.length, said: `${turn.who.join(" and ")} miss` },
-    { share: (dropped.get(turn.id) ?? 0) / scores.length, said: `${turn.holders.join(" and ")} drop the hold` },
+    { share: (missed.get(turn.id) ?? 0) / scores.length, said: does(turn.who, "miss", "misses") },
+    { share: (dropped.get(turn.id) ?? 0) / scores.length, said: does(turn.holders, "drop the hold", "drops the hold") },
   ]);
   const [weakest] = chances.sort((a, b) => b.share - a.share);
   return weakest && weakest.share >= 0.05 ? [`Weakest: ${weakest.said} in one turn on ${percent(weakest.share)} of days.`] : [];
+}
+
+/** `Ines misses`, `Ines and Bram miss`. */
+function does(who: readonly string[], plural: string, singular: string): string {
+  return `${who.join(" and ")} ${who.length === 1 ? singular : plural}`;
 }
 
 /** Where the two slowest at a movement are in one pair in the next best, and not in the best; or the other way round. */

@@ -1,5 +1,6 @@
 import { clock, counted, percent, plain } from "../0-base/quantity.js";
 import type { AbilityRowLine, Category, ExpectLine, LetLine, Line } from "../3-plan/ast.js";
+import type { EventSpec } from "../3-plan/event.js";
 import type { World } from "../3-plan/world.js";
 import { type Abilities, type Origin } from "../4-timeline/ability.js";
 import type { Evaluation } from "../4-timeline/evaluate.js";
@@ -101,13 +102,15 @@ function teamWords(world: World, name: string): string {
 function eventAnswer(name: string, world: World, line: number): readonly Answer[] {
   const event = world.events.get(name);
   if (!event) return [];
-  const targets = event.stages.flatMap(({ target, rounds, unit }) =>
-    target === null ? [] : [unit === "rep" ? counted(target, rounds ? "round" : "rep") : `${target} ${unit}`],
-  );
+  const targets = event.stages.flatMap(({ target, rounds, unit, category }) => {
+    const whose = category === null ? "" : category === "woman" ? " of women" : " of men";
+    return target === null ? [] : [`${unit === "rep" ? counted(target, rounds ? "round" : "rep") : `${target} ${unit}`}${whose}`];
+  });
   const shown = shownAs(
     event.score === "time" ? "for time" : "for reps",
     event.capS === null ? null : `cap ${clock(event.capS)}`,
     targets.join(" + ") || null,
+    ...readBack(event),
   );
   return [
     {
@@ -120,6 +123,25 @@ function eventAnswer(name: string, world: World, line: number): readonly Answer[
       inputs: [],
     },
   ];
+}
+
+/** What was understood of who may work, with whom and where, in a few words each. */
+function readBack({ working, pairs, alternate, stages, stations, windows }: EventSpec): readonly string[] {
+  const holding = Math.max(0, ...stages.map(({ hold }) => hold?.count ?? 0));
+  const whose = (category: Category): string => (category === "woman" ? "women" : "men");
+  return [
+    ...(working ? [atOnce(working)] : []),
+    ...(holding > 0 ? [holding === 1 ? "1 holds" : `${holding} hold`] : []),
+    ...(pairs === "any" ? [] : [`${pairs} pairs`]),
+    ...(alternate === null ? [] : [`${alternate} take turns, round by round`]),
+    ...stations.map(({ name, category }) => `${whose(category)} at ${name}`),
+    ...windows.map(({ category, startS, endS }) => `${whose(category)} ${clock(startS)}–${clock(endS)}`),
+  ];
+}
+
+function atOnce({ most, pairs }: NonNullable<EventSpec["working"]>): string {
+  if (most === 1) return pairs ? "one pair at a time" : "one works at a time";
+  return pairs ? `${most} pairs at a time` : `${most} work at a time`;
 }
 
 /** What the model made of a row: capacity and critical rate from reps, the load fraction from a hold. */

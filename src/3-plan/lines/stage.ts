@@ -18,15 +18,24 @@ export const stageLine: LineKind<"stage"> = {
     const quoted = !count && before?.getChild("String");
     const called = quoted || before;
     const movement = after ? r.word(after) : quoted && before ? wordsBehind(quoted, before, r) : null;
-    return { kind: "stage", name: called ? r.word(called) : null, count: readCount(node, r), movement, clauses: readClauses(node, r) };
+    const whom = node.getChild("Whom");
+    return {
+      kind: "stage",
+      name: called ? r.word(called) : null,
+      count: readCount(node, r),
+      movement,
+      clauses: readClauses(node, r),
+      whom: whom && r.childWord(whom, "Name"),
+    };
   },
-  print({ name, count, movement, clauses }, q) {
+  print({ name, count, movement, clauses, whom }, q) {
     const alone = name && movement && !count;
     return joined(
       "stage",
       alone ? `"${name.text}"` : named(name, q),
       count && printValue(count),
       named(movement, q),
+      whom && `for ${whom.text}`,
       printClauses(clauses, q),
     );
   },
@@ -44,6 +53,7 @@ export const stageLine: LineKind<"stage"> = {
     "stage wall throw",
     'stage "the long one" wall throw',
     "stage 400 m run",
+    "stage 40 wall throw for women @ 9/6 kg",
   ],
 };
 

@@ -9,7 +9,7 @@ export const everyoneWorks: LimitKind = {
   measure: (run, [limit]) => (limit ? [...repsIn(run)].filter(([, done]) => done === 0).map(([name]) => inPlan(limit, name, 0, 1)) : []),
 };
 
-/** `rule everyone works in every stage`, `rule each at least 10 reps in every stage`: of the stages that were begun. */
+/** `rule everyone works in every stage`, `rule each at least 10 reps in every stage`: of the stages that were begun, by those who may. */
 export const inEveryStage: LimitKind = {
   id: "in every stage",
   forms: ["everyone works in every stage", "each at least N in every stage", "each stage at least N by everyone"],
@@ -27,11 +27,12 @@ export const inEveryStage: LimitKind = {
 
 /** The reps of each athlete by stage, over all its blocks. */
 function stagesOf({ plan, stages }: Run) {
-  return plan.event.stages.flatMap((_, stage) => {
+  return plan.event.stages.flatMap((spec, stage) => {
     const blocks = stages.filter((one) => one.stage === stage);
     const [first] = blocks;
     if (!first) return [];
     const of = (name: string): number => blocks.reduce((sum, { repsBy }) => sum + (repsBy[name] ?? 0), 0);
-    return [{ stage, step: first.step, repsBy: new Map(plan.team.athletes.map(({ name }) => [name, of(name)])) }];
+    const theirs = plan.team.athletes.filter(({ category }) => spec.category === null || category === spec.category);
+    return [{ stage, step: first.step, repsBy: new Map(theirs.map(({ name }) => [name, of(name)])) }];
   });
 }

@@ -1,0 +1,29 @@
+import { type Problem, problem } from "../../0-base/problem.js";
+import { categoryIn, turnsOf } from "../../3-plan/plan.js";
+import { kelpStreet } from "../examples.js";
+import { simulatedPlan } from "../nodes.js";
+import { always, list, type Rule, text } from "../rule.js";
+
+export const stageNotTheirs: Rule = {
+  id: "stage-not-theirs",
+  severity: always("error"),
+  title: "Work at a stage that is the others'",
+  why: "Where the event gives a stage to the women or to the men, reps of the others do not count.",
+  source: "the event",
+  bad: `${kelpStreet}event Drill\n  stage low 10 box jump for women\n  stage high 10 box jump for men\nplan P for Drill\n  stage low\n    Ines 5\n    «Bram 1»\n    Marta 4\n  stage high\n    Bram 5\n    Tariq 5\n`,
+  good: `${kelpStreet}event Drill\n  stage low 10 box jump for women\n  stage high 10 box jump for men\nplan P for Drill\n  stage low\n    Ines 5\n    Marta 5\n  stage high\n    Bram 5\n    Tariq 5\n`,
+  check: (judged) => {
+    const simulated = simulatedPlan(judged);
+    if (!simulated) return [];
+    const { plan, timeline, spanOf } = simulated;
+    return turnsOf(plan.steps).flatMap(({ id, who }): readonly Problem[] => {
+      const run = timeline.turns.find(({ step }) => step === id);
+      const stage = run && plan.event.stages[run.stage];
+      const foreign = stage?.category ? who.filter((name) => categoryIn(plan.team, name) !== stage.category) : [];
+      const category = stage?.category === "woman" ? "women" : "men";
+      return stage && foreign.length > 0 ? [problem("stage-not-theirs", spanOf(id), { who: foreign, stage: stage.name, category })] : [];
+    });
+  },
+  message: (values) =>
+    `${list(values, "who").join(" and ")} may not work at ${text(values, "stage")}: it is for ${text(values, "category")}. Give the turn to one of them.`,
+};
