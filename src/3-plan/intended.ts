@@ -117,7 +117,7 @@ const habits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(\d+)\s+(?:(\p{L}.*?)\s+)?(\p{Lu}${name.slice(name.indexOf("]") + 1)})$`, "u"),
+    typed: new RegExp(String.raw`^(\d+)\s*(?:(\p{L}.*?)\s+)?(\p{Lu}${name.slice(name.indexOf("]") + 1)})$`, "u"),
     meant: ([, reps = "", movement = "", who = ""]) => line(`${who} ${reps}${movement === "" ? "" : ` ${movement.toLowerCase()}`}`),
   },
   {

@@ -4,7 +4,7 @@ import type { PlanSpec } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Compiled } from "../compile.js";
 import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
-import { betterThanOwn, mostBegun, ownPlans, proposals, teamFor } from "../7-view/proposals.js";
+import { betterThanOwn, mostBegun, ownPlans, type Proposal, proposals, teamFor } from "../7-view/proposals.js";
 
 export interface Asked {
   /** An event, or a plan to better. */
@@ -24,9 +24,15 @@ export interface Asked {
 
 /** `sound`: a plan is there that keeps every rule and is seldom in trouble. */
 export type Suggested =
-  { readonly ok: true; readonly output: string; readonly sound: boolean } | { readonly ok: false; readonly reason: string };
+  | {
+      readonly ok: true;
+      readonly proposals: readonly Proposal[];
+      /** Why none is proposed. */ readonly nothing: string | null;
+      readonly sound: boolean;
+    }
+  | { readonly ok: false; readonly reason: string };
 
-/** Suggestions for an event as text that can be put into a document; or why there are none. */
+/** Suggestions for an event, the best first; or why there are none. */
 export function suggestions(
   asked: Asked,
   documents: readonly Document[],
@@ -58,16 +64,17 @@ export function suggestions(
   const proposed = proposals(last, asked.count, kept, documents, asked.risk);
   // A plan of the coach's own is never answered with a worse one.
   const { better, nothing } = target === null ? betterThanOwn(proposed, own, kept, asked.risk) : { better: proposed, nothing: null };
-  if (nothing !== null) return { ok: true, output: `// ${nothing}\n`, sound: true };
-  const shown = better.map(
+  return { ok: true, proposals: nothing === null ? better : [], nothing, sound: nothing !== null || better.some((one) => one.sound) };
+}
+
+/** Suggestions as text that can be put into a document. */
+export function suggestedText({ proposals: found, nothing, sound }: Extract<Suggested, { ok: true }>): string {
+  if (nothing !== null) return `// ${nothing}\n`;
+  const shown = found.map(
     ({ score, kind, reasons, text }) => `// ${score}: ${kind}\n${reasons.map((reason) => `// ${reason}\n`).join("")}${text}`,
   );
-  const sound = better.some((one) => one.sound);
-  return {
-    ok: true,
-    output: `${sound ? "" : `// No plan was found that keeps every rule and is seldom in trouble. What stands in the way:\n`}${shown.join("\n")}`,
-    sound,
-  };
+  const warned = sound ? "" : "// No plan was found that keeps every rule and is seldom in trouble. What stands in the way:\n";
+  return warned + shown.join("\n");
 }
 
 /** Seconds of 14:00, or the number of reps. */

@@ -126,6 +126,17 @@ describe("rotaline check", () => {
     expect(said).toMatch(/The notebook is open at http:\/\/127\.0\.0\.1:\d+\//);
   });
 
+  it("suggestions come as fields too: what each comes to, why, and its text", () => {
+    const { status, stdout } = rotaline("suggest", "Sprint", "notebooks/lighthouse", "--steps", "200", "--format", "json");
+    expect(status).toBe(0);
+    expect(JSON.parse(stdout)).toMatchObject({
+      sound: true,
+      nothing: null,
+      proposals: [{ sound: true, text: expect.stringMatching(/^plan .+ for Sprint\n/) }, {}],
+    });
+    expect(rotaline("suggest", "Sprint", "notebooks/lighthouse", "--format", "xml").status).toBe(2);
+  });
+
   it("learn and ask say what logs teach and what to test, with a second try", () => {
     const learnt = rotaline("learn", "notebooks/lighthouse");
     expect(learnt.status).toBe(0);

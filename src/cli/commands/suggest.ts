@@ -1,19 +1,19 @@
 import { parseArgs } from "node:util";
 import { type Command, compiledAt, fail, status, wordsOf } from "../command.js";
-import { suggestions } from "../suggest.js";
+import { suggestedText, suggestions } from "../suggest.js";
 
 /** Without --steps the search stops by itself. */
 const longestS = 6;
 
 export const suggestCommand: Command = {
   about: "look for plans of an event",
-  help: `rotaline suggest EVENT|PLAN [PATH…] [--target SCORE] [--team TEAM] [--steps N] [--seed N] [--count N] [--risk PERCENT]
+  help: `rotaline suggest EVENT|PLAN [PATH…] [--target SCORE] [--team TEAM] [--steps N] [--seed N] [--count N] [--risk PERCENT] [--format text|json]
 
 Looks for ways to pair the team, to share the work out and to pass the holds round, and prints the best of each kind as
 text that can be put into a document: the best that is short enough to be kept in a tired head, the simplest, a longer one
 where that gains, a bolder one with its price. Given a plan, it begins with that one; given a target, it looks for the best
-chance to beat it instead of the best middle day. --risk is on how many days a miss or a dropped hold is borne. It stops after 4,000 steps or six seconds; the same seed and the same --steps give the same
-plans, more steps better ones.
+chance to beat it instead of the best middle day. --risk is on how many days a miss or a dropped hold is borne. It stops
+after 4,000 steps or six seconds; the same seed and the same --steps give the same plans, more steps better ones.
 Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
 
   rotaline suggest Breakwater notebooks/lighthouse
@@ -31,8 +31,10 @@ Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
         seed: number("1"),
         count: number("3"),
         risk: number("33"),
+        format: number("text"),
       },
     });
+    if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
     const {
       names: [name, ...others],
       paths,
@@ -67,7 +69,8 @@ Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
     );
     if (live) process.stderr.write("\r");
     if (!result.ok) return fail(result.reason);
-    process.stdout.write(result.output);
+    const { proposals, nothing, sound } = result;
+    process.stdout.write(values.format === "json" ? `${JSON.stringify({ sound, nothing, proposals })}\n` : suggestedText(result));
     return result.sound ? status.good : status.findings;
   },
 };
