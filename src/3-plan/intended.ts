@@ -159,7 +159,7 @@ const habits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^stage\s+(?:(\p{L}[^\d]*?)\s+)?(\d+)\/(\d+)\s+(\p{L}.*)$/iu,
+    typed: /^stage\s+(?:(\p{L}[^\d@]*?)\s+)?(\d+)\/(\d+)\s+(\p{L}.*)$/iu,
     meant: ([, name, men = "", women = "", work = ""]) => {
       const movement = /^[^@]*?(?=\s+(?:@|each|in sync|together|while)\b|\s*@|$)/u.exec(work)?.[0] ?? work;
       const rest = work.slice(movement.length);
