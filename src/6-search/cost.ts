@@ -10,7 +10,7 @@ import type { Condition } from "../4-timeline/condition.js";
 import { Recording } from "../4-timeline/recording.js";
 import { gapless } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
-import { runDays, usualSeed } from "../4-timeline/spread.js";
+import { type Days, runDays, usualSeed } from "../4-timeline/spread.js";
 import { breachesOf } from "../5-findings/limits/kinds.js";
 import { type Run, sourcesOf } from "../5-findings/limits/limit.js";
 import type { StageState } from "../4-timeline/stage.js";
@@ -61,6 +61,9 @@ const hardOpening = 2;
 /** An event for reps is long from here on: what a first set takes is paid back. */
 const longS = 180;
 
+/** Days behind a chance that is told. */
+const unseenFrom = 20_000;
+const daysTold = 600;
 /** Days behind a chance during a search, and what the whole of it is worth: more than any score. */
 const daysForChance = 60;
 const certain = 10_000;
@@ -210,7 +213,15 @@ function partsDone(turns: readonly TurnRun[], capS: number): readonly number[] {
 }
 
 function chanceOf(target: number, plan: PlanSpec, abilities: Abilities, constants: Constants): number {
-  const { kind, scores } = runDays(plan, abilities, constants, { to: daysForChance });
+  return shareBeating(target, runDays(plan, abilities, constants, { to: daysForChance }));
+}
+
+/** The chance to beat a target, on days that the search has not seen: what it chose on its own days flatters there. */
+export function chanceToldOf(target: number, plan: PlanSpec, abilities: Abilities, constants: Constants): number {
+  return shareBeating(target, runDays(plan, abilities, constants, { from: unseenFrom, to: unseenFrom + daysTold }));
+}
+
+function shareBeating(target: number, { kind, scores }: Days): number {
   return scores.filter((score) => (kind === "time" ? score < target : score > target)).length / scores.length;
 }
 

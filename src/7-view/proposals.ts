@@ -8,6 +8,7 @@ import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { type Verdict, verdictOn } from "../6-search/check.js";
 import { breakEvensOf, noRepBreakEven, untestedIn } from "../4-timeline/sensitivity.js";
+import { chanceToldOf } from "../6-search/cost.js";
 import { planOf } from "../6-search/draft.js";
 import { nameOf, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
@@ -44,7 +45,7 @@ export function proposals(
   count: number,
   { world, abilities }: Notebook,
   documents: readonly Document[] | null,
-  risk = usualRisk,
+  { risk = usualRisk, target = null }: { readonly risk?: number; readonly target?: number | null } = {},
 ): readonly Proposal[] {
   const taken = new Set(world.plans.keys());
   const judged = suggestions
@@ -62,15 +63,16 @@ export function proposals(
         middle: verdict?.spread.p50 ?? worth.middle,
         troubled: verdict?.troubled ?? worth.troubled,
         faults,
+        chance: target === null ? null : chanceToldOf(target, planOf(draft), abilities, world.constants),
       };
     })
-    .sort((one, other) => Number(one.faults.length > 0) - Number(other.faults.length > 0));
+    .sort((one, other) => Number(one.faults.length > 0) - Number(other.faults.length > 0) || (other.chance ?? 0) - (one.chance ?? 0));
   const [first] = judged;
   const shown = first && documents ? judged.filter((one) => one === first || gains(one, first)) : judged;
   return shown.slice(0, count).map((one): Proposal => {
-    const { suggestion, text, verdict, middle, troubled, faults } = one;
+    const { suggestion, text, verdict, middle, troubled, faults, chance: beats } = one;
     const { kind, sort, draft, worth } = suggestion;
-    const chance = worth.chance === null ? [] : [`Beats the target on ${percent(worth.chance)} of days.`];
+    const chance = beats === null ? [] : [`Beats the target on ${percent(beats)} of days.`];
     const others = judged.map((other) => other.suggestion).filter((other) => other !== suggestion);
     const why =
       first && one !== first
@@ -123,6 +125,8 @@ interface JudgedSuggestion {
   readonly middle: number;
   readonly troubled: number;
   readonly faults: readonly string[];
+  /** To beat the target, on days that the search has not seen; null without one. */
+  readonly chance: number | null;
 }
 
 /** Whether what a suggestion is for still holds on the days of the judge: a longer or bolder plan has to gain. */

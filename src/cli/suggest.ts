@@ -43,25 +43,30 @@ export function suggestions(
   if ("reason" in wanted) return { ok: false, reason: wanted.reason };
   const { event, team, from, target } = wanted;
   const { kept } = compiled;
-  let last: Progress = { steps: 0, suggestions: [] };
-  const untilMs = performance.now() + asked.seconds * 1_000;
   const own = ownPlans(compiled, event, team, from);
-  for (const progress of suggest(event, team, kept.abilities, kept.world.constants, {
-    seed: asked.seed,
-    from: own.slice(0, mostBegun),
-    target,
-    risk: asked.risk,
-  })) {
-    last = progress;
-    report(progress);
-    if (progress.steps >= asked.steps || (performance.now() > untilMs && progress.suggestions.length > 0)) break;
-  }
-  if (last.suggestions.length === 0)
+  const startMs = performance.now();
+  // A better middle day may beat a target more often than what was looked for by it alone: half of the search is for either.
+  const aims = target === null ? [null] : [target, null];
+  let steps = 0;
+  const suggestions = aims.flatMap((aim, at) => {
+    const wish = { seed: asked.seed, from: own.slice(0, mostBegun), target: aim, risk: asked.risk };
+    const part = (at + 1) / aims.length;
+    let last: Progress = { steps: 0, suggestions: [] };
+    for (const progress of suggest(event, team, kept.abilities, kept.world.constants, wish)) {
+      last = progress;
+      report({ ...progress, steps: steps + progress.steps });
+      const late = performance.now() - startMs > part * asked.seconds * 1_000;
+      if (progress.steps >= asked.steps / aims.length || (late && progress.suggestions.length > 0)) break;
+    }
+    steps += last.steps;
+    return last.suggestions;
+  });
+  if (suggestions.length === 0)
     return {
       ok: false,
       reason: `No plan for ${event.name} with team ${team.name}: the event's pairs, stations and holds leave nobody who may work.`,
     };
-  const proposed = proposals(last, asked.count, kept, documents, asked.risk);
+  const proposed = proposals({ steps, suggestions }, asked.count, kept, documents, { risk: asked.risk, target });
   // A plan of the coach's own is never answered with a worse one.
   const { better, nothing } = target === null ? betterThanOwn(proposed, own, kept, asked.risk) : { better: proposed, nothing: null };
   return { ok: true, proposals: nothing === null ? better : [], nothing, sound: nothing !== null || better.some((one) => one.sound) };

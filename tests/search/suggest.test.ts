@@ -8,7 +8,7 @@ import { reasonsFor } from "../../src/6-search/reasons.js";
 import { arrangements } from "../../src/6-search/arrange.js";
 import { type Progress, suggest, usualRisk } from "../../src/6-search/suggest.js";
 import { turnsOf } from "../../src/3-plan/plan.js";
-import { worthOf } from "../../src/6-search/cost.js";
+import { chanceToldOf, worthOf } from "../../src/6-search/cost.js";
 import { runDays } from "../../src/4-timeline/spread.js";
 import { compile } from "../../src/compile.js";
 import { lighthouse } from "../notebook.js";
@@ -211,5 +211,25 @@ describe("suggestions for the demo", () => {
       }
       break;
     }
+  });
+});
+
+describe("a target", () => {
+  const text = events["reps in time"] ?? "";
+  const { event, team, abilities, constants } = problemOf(text);
+
+  it("is told with the chance on days that the search has not seen, which other days give too", () => {
+    const plain = found(text, 400).at(-1)?.suggestions[0];
+    const target = plain ? plain.worth.middle - 1 : Number.NaN;
+    let best: Progress["suggestions"][number] | undefined;
+    for (const progress of suggest(event, team, abilities, constants, { target })) {
+      best = progress.suggestions[0];
+      if (progress.steps >= 400) break;
+    }
+    if (!best) throw new Error("no suggestion");
+    const plan = planOf(best.draft);
+    const told = chanceToldOf(target, plan, abilities, constants);
+    const { scores } = runDays(plan, abilities, constants, { seed: 4_711, to: 2_000 });
+    expect(told).toBeCloseTo(scores.filter((score) => score > target).length / scores.length, 1);
   });
 });
