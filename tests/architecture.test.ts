@@ -102,6 +102,15 @@ describe("the rooms of src", () => {
     expect(found).toEqual([]);
   });
 
+  it("an exported name exists once", () => {
+    const names = written.flatMap((file) =>
+      [...readFileSync(file, "utf8").matchAll(/^export (?:async )?(?:function\*?|const|class|interface|type) (\w+)/gm)].map(
+        ([, name]) => name,
+      ),
+    );
+    expect(names.filter((name, at) => names.indexOf(name) !== at)).toEqual([]);
+  });
+
   it("no line is over 140 columns but for a text that it carries", () => {
     const found = written.flatMap((file) => longLines(file).map((line) => `${relative(source, file)}:${line}`));
     expect(found).toEqual([]);

@@ -3,7 +3,7 @@ import type { Dimension } from "../0-base/quantity.js";
 import type { AbilityLine, AbilityRowLine, Category, Cell, MeasureName } from "./ast.js";
 import { loadKg } from "./event.js";
 import { compute } from "./formula.js";
-import { subjectKey, unknownName } from "./names.js";
+import { subjectKey, nameUnknown } from "./names.js";
 import { inBase } from "./values.js";
 
 /** A tested number in base units, with the load it was tested at (null: the one the athlete will use) and the day. */
@@ -52,7 +52,7 @@ export function addAbilities(
   athletes: ReadonlyMap<string, { readonly category: Category }>,
   report: (problem: Problem) => void,
 ): void {
-  for (const athlete of line.athletes) if (!athletes.has(athlete.text)) report(unknownName("athlete", athlete, athletes.keys()));
+  for (const athlete of line.athletes) if (!athletes.has(athlete.text)) report(nameUnknown("athlete", athlete, athletes.keys()));
   for (const row of line.body) if (row.kind === "ability row") addRow(table, line, row, athletes, report);
 }
 

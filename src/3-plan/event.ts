@@ -15,7 +15,7 @@ import type {
   WindowLine,
   Word,
 } from "./ast.js";
-import { declaredTwice, unknownName } from "./names.js";
+import { twinDeclared, nameUnknown } from "./names.js";
 import { inBase } from "./values.js";
 
 /** kg for each category. */
@@ -122,13 +122,13 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         break;
       case "stage": {
         const stage = readStage(inner, report);
-        if (inner.name && stageNames.has(stage.name)) report(declaredTwice("stage", inner.name));
+        if (inner.name && stageNames.has(stage.name)) report(twinDeclared("stage", inner.name));
         stageNames.add(stage.name);
         event = { ...event, stages: replaced(event.stages, stage) };
         break;
       }
       case "round":
-        if (stageNames.has("\nround")) report(declaredTwice("round", { text: "round", span: inner.span }));
+        if (stageNames.has("\nround")) report(twinDeclared("round", { text: "round", span: inner.span }));
         stageNames.add("\nround");
         event = { ...event, stages: replaced(event.stages, readRound(inner)) };
         break;
@@ -158,7 +158,7 @@ type Report = (problem: Problem) => void;
 function windowAfter(startS: number, { who, lasts, span }: WindowLine, report: Report): WindowSpec | null {
   const category = categoryOf(who.text);
   const lastsS = lasts && boundedS(lasts, report);
-  if (!category) report(unknownName("category", who, ["women", "men"]));
+  if (!category) report(nameUnknown("category", who, ["women", "men"]));
   else if (lastsS === null) report(problem("window-length", span, { category }));
   else return { category, startS, endS: startS + lastsS };
   return null;
@@ -167,7 +167,7 @@ function windowAfter(startS: number, { who, lasts, span }: WindowLine, report: R
 function withScore(event: EventSpec, choice: Word, report: Report): EventSpec {
   const { text } = choice;
   if (text === "time" || text === "reps") return { ...event, score: text };
-  report(unknownName("score", choice, ["time", "reps"]));
+  report(nameUnknown("score", choice, ["time", "reps"]));
   return event;
 }
 
@@ -175,14 +175,14 @@ function withPairs(event: EventSpec, choice: Word, report: Report): EventSpec {
   const { text } = choice;
   if (text === "alternate") return { ...event, alternate: "pairs" };
   if (text === "alike" || text === "mixed" || text === "any") return { ...event, pairs: text };
-  report(unknownName("kind of pair", choice, ["alike", "mixed", "any", "alternate"]));
+  report(nameUnknown("kind of pair", choice, ["alike", "mixed", "any", "alternate"]));
   return event;
 }
 
 function withStation(event: EventSpec, { name, who }: StationLine, report: Report): EventSpec {
   const category = categoryOf(who.text);
   if (category) return { ...event, stations: [...event.stations.filter((one) => one.name !== name.text), { name: name.text, category }] };
-  report(unknownName("category", who, ["women", "men"]));
+  report(nameUnknown("category", who, ["women", "men"]));
   return event;
 }
 
@@ -216,7 +216,7 @@ function readStage(line: StageLine, report: Report): StageSpec {
   const movement = line.movement?.text ?? line.name?.text ?? "";
   const { load, how, hold } = line.clauses;
   const category = line.whom && categoryOf(line.whom.text);
-  if (line.whom && !category) report(unknownName("category", line.whom, ["women", "men"]));
+  if (line.whom && !category) report(nameUnknown("category", line.whom, ["women", "men"]));
   return {
     name: line.name?.text ?? movement,
     rounds: false,

@@ -14,7 +14,7 @@ export function formulaName(name: string): string {
 }
 
 /** A name that nothing declares; each near one is a fix. */
-export function unknownName(what: string, name: Word, known: Iterable<string>): Problem {
+export function nameUnknown(what: string, name: Word, known: Iterable<string>): Problem {
   const near = nearest(name.text, known);
   return problem(
     "unknown-name",
@@ -25,7 +25,7 @@ export function unknownName(what: string, name: Word, known: Iterable<string>): 
 }
 
 /** `where` the other one is: a document, a team; empty for the same block. */
-export function declaredTwice(what: string, name: Word, where = ""): Problem {
+export function twinDeclared(what: string, name: Word, where = ""): Problem {
   return problem("declared-twice", name.span, { what, name: name.text, where });
 }
 

@@ -10,7 +10,7 @@ import { allKinds } from "./lines/kinds.js";
 import type { LineKind } from "./lines/line-kind.js";
 import { kindsUnder, misplacedLines } from "./placement.js";
 import { Reader } from "./reader.js";
-import { saidOtherwise, unreadable } from "./unreadable.js";
+import { inOtherWords, unreadable } from "./unreadable.js";
 
 /** A block of text as typed lines, and what could not be read. */
 export interface ReadBlock {
@@ -33,7 +33,7 @@ export function readBlock(block: Block): ReadBlock {
       for (const child of itemsOf(inner)) body.push(readItem(child, bare?.kind ?? headedBy(node) ?? under));
     const meant = tooLong ? [] : intendedBy(block.text.slice(span.from, span.to), under, block.text);
     if (bare && (meant.length === 0 || bare.kind === "standard")) return { ...bare, span, body };
-    problems.push(meant.length > 0 ? saidOtherwise(span, meant, reader) : unreadable(span, broken, reader));
+    problems.push(meant.length > 0 ? inOtherWords(span, meant, reader) : unreadable(span, broken, reader));
     return { kind: "broken", span, body };
   };
   const line = readItem(block.node, null);

@@ -15,7 +15,7 @@ import type {
 } from "./ast.js";
 import { categoryOf, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
-import { athleteNamed, declaredTwice, subjectKey, unknownName } from "./names.js";
+import { athleteNamed, twinDeclared, subjectKey, nameUnknown } from "./names.js";
 import {
   type Cue,
   type Lane,
@@ -47,7 +47,7 @@ export function resolvePlan(line: PlanLine, resolving: Resolving): ResolvedPlan 
   const report = (found: Problem): void => void problems.push(found);
   const event = world.events.get(line.event.text);
   if (!event) {
-    report(unknownName("event", line.event, world.events.keys()));
+    report(nameUnknown("event", line.event, world.events.keys()));
     return { line, plan: null, problems };
   }
   const pairs = readPairs(line, world, report);
@@ -73,11 +73,11 @@ function readPairs(line: PlanLine, world: World, report: (problem: Problem) => v
   const pairs: PlanPair[] = [];
   for (const inner of line.body) {
     if (inner.kind !== "pair") continue;
-    if (pairs.some(({ name }) => name === inner.name.text)) report(declaredTwice("pair", inner.name));
-    if (athleteNamed(inner.name.text, world.athletes) !== null) report(declaredTwice("athlete", inner.name));
-    if (isGroup(inner.name.text)) report(declaredTwice("group", inner.name));
+    if (pairs.some(({ name }) => name === inner.name.text)) report(twinDeclared("pair", inner.name));
+    if (athleteNamed(inner.name.text, world.athletes) !== null) report(twinDeclared("athlete", inner.name));
+    if (isGroup(inner.name.text)) report(twinDeclared("group", inner.name));
     for (const athlete of inner.athletes)
-      if (athleteNamed(athlete.text, world.athletes) === null) report(unknownName("athlete", athlete, world.athletes.keys()));
+      if (athleteNamed(athlete.text, world.athletes) === null) report(nameUnknown("athlete", athlete, world.athletes.keys()));
     const athletes = inner.athletes.flatMap(({ text }) => athleteNamed(text, world.athletes) ?? []);
     pairs.push({ name: inner.name.text, athletes, span: inner.span });
   }
@@ -145,7 +145,7 @@ class Builder {
     const { stations } = this.event;
     if (line.station && !stations.some(({ name }) => name === line.station?.text)) {
       this.report(
-        unknownName(
+        nameUnknown(
           "station",
           line.station,
           stations.map(({ name }) => name),
@@ -194,7 +194,7 @@ class Builder {
   private stage(line: Extract<Line, { kind: "stage" }>): Step | null {
     const names = this.event.stages.map(({ name }) => name);
     const at = line.name ? names.indexOf(line.name.text) : -1;
-    if (line.name && at < 0) this.report(unknownName("stage", line.name, names));
+    if (line.name && at < 0) this.report(nameUnknown("stage", line.name, names));
     if (line.count) this.report(problem("out-of-place", line.count.span, { what: "stage target", under: "plan", owners: ["event"] }));
     if (at < 0) return null;
     return { kind: "stage", id: this.node(line), stage: at, body: this.steps(line.body, at) };
@@ -205,7 +205,7 @@ class Builder {
     const at = this.event.windows.findIndex((window) => window.category === category);
     if (at < 0) {
       this.report(
-        unknownName(
+        nameUnknown(
           "window",
           line.who,
           this.event.windows.map((window) => (window.category === "woman" ? "women" : "men")),
@@ -235,12 +235,13 @@ class Builder {
     for (const word of words) {
       const pair = this.pairs.find(({ name }) => name === word.text);
       const athlete = athleteNamed(word.text, this.resolving.world.athletes);
-      if (pair) found.push(...pair.athletes);
-      else if (athlete !== null) found.push(athlete);
-      else if (isGroup(word.text)) found.push(...groupOf(word.text, this.team, working));
+      const meant = pair?.athletes ?? (athlete !== null ? [athlete] : isGroup(word.text) ? groupOf(word.text, this.team, working) : null);
+      const twin = meant?.find((name) => found.includes(name));
+      if (twin !== undefined) this.report(problem("named-twice", word.span, { name: twin }));
+      if (meant) found.push(...meant);
       else {
         known = false;
-        this.report(unknownName("athlete or pair", word, [...this.pairs.map(({ name }) => name), ...this.resolving.world.athletes.keys()]));
+        this.report(nameUnknown("athlete or pair", word, [...this.pairs.map(({ name }) => name), ...this.resolving.world.athletes.keys()]));
       }
     }
     return known ? [...new Set(found)] : null;
@@ -271,7 +272,7 @@ class Builder {
   private hold(clause: WhileClause | null, stage: StageSpec): Pick<Turn, "hold" | "holdLoad"> {
     const asked = stage.hold;
     if (clause?.hold && asked && subjectKey(clause.hold.text) !== subjectKey(asked.hold))
-      this.report(unknownName("hold", clause.hold, [asked.hold]));
+      this.report(nameUnknown("hold", clause.hold, [asked.hold]));
     const hold = asked?.hold ?? clause?.hold?.text ?? null;
     if (clause && hold === null) this.report(problem("which-hold", clause.span));
     return { hold, holdLoad: asked?.load ?? null };
@@ -344,7 +345,7 @@ class Builder {
     const found = stage.items.find(({ movement }) => subjectKey(movement) === subjectKey(word.text));
     if (!found)
       this.report(
-        unknownName(
+        nameUnknown(
           `movement of ${stage.name}`,
           word,
           stage.items.map(({ movement }) => movement),

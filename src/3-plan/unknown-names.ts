@@ -1,13 +1,13 @@
 import type { Problem } from "../0-base/problem.js";
 import type { AwayLine, DayLine, Line, LogLine, UseLine } from "./ast.js";
-import { athleteNamed, unknownName } from "./names.js";
+import { athleteNamed, nameUnknown } from "./names.js";
 import type { World } from "./world.js";
 
 /** The names in a comparison, a week, a log or a `use` line that nothing in the notebook bears. */
 export function unknownNamesIn(line: Line, world: World): readonly Problem[] {
   switch (line.kind) {
     case "compare":
-      return line.plans.filter(({ text }) => !world.plans.has(text)).map((name) => unknownName("plan", name, world.plans.keys()));
+      return line.plans.filter(({ text }) => !world.plans.has(text)).map((name) => nameUnknown("plan", name, world.plans.keys()));
     case "log":
       return inLog(line, world);
     case "week":
@@ -21,28 +21,28 @@ export function unknownNamesIn(line: Line, world: World): readonly Problem[] {
 
 function inLog({ plan, body }: LogLine, { plans, athletes, events }: World): readonly Problem[] {
   const declared = plans.get(plan.text);
-  if (!declared) return [unknownName("plan", plan, plans.keys())];
+  if (!declared) return [nameUnknown("plan", plan, plans.keys())];
   const stages = events.get(declared.line.event.text)?.stages.map(({ name }) => name) ?? [];
   return body.flatMap((line) => {
-    if (line.kind === "log done") return stages.includes(line.stage.text) ? [] : [unknownName("stage", line.stage, stages)];
+    if (line.kind === "log done") return stages.includes(line.stage.text) ? [] : [nameUnknown("stage", line.stage, stages)];
     if (line.kind !== "log broke" && line.kind !== "log dropped" && line.kind !== "log no-rep") return [];
-    return athletes.has(line.athlete.text) ? [] : [unknownName("athlete", line.athlete, athletes.keys())];
+    return athletes.has(line.athlete.text) ? [] : [nameUnknown("athlete", line.athlete, athletes.keys())];
   });
 }
 
 function inDay({ event, plan }: DayLine, { events, plans }: World): readonly Problem[] {
-  const unknownEvent = event && !events.has(event.text) ? [unknownName("event", event, events.keys())] : [];
-  const unknownPlan = plan && !plans.has(plan.text) ? [unknownName("plan", plan, plans.keys())] : [];
+  const unknownEvent = event && !events.has(event.text) ? [nameUnknown("event", event, events.keys())] : [];
+  const unknownPlan = plan && !plans.has(plan.text) ? [nameUnknown("plan", plan, plans.keys())] : [];
   return [...unknownEvent, ...unknownPlan];
 }
 
 function inAway({ who }: AwayLine, { athletes }: World): readonly Problem[] {
-  return who.filter(({ text }) => athleteNamed(text, athletes) === null).map((word) => unknownName("athlete", word, athletes.keys()));
+  return who.filter(({ text }) => athleteNamed(text, athletes) === null).map((word) => nameUnknown("athlete", word, athletes.keys()));
 }
 
 /** A document is named by its path from the notebook's folder, or by its file name. */
 function inUse({ path, span }: UseLine, { documents }: World): readonly Problem[] {
   const fileName = (of: string): string => of.split("/").at(-1) ?? of;
   const known = [...documents].map(fileName);
-  return known.includes(fileName(path)) ? [] : [unknownName("document", { text: path, span }, known)];
+  return known.includes(fileName(path)) ? [] : [nameUnknown("document", { text: path, span }, known)];
 }

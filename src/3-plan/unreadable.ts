@@ -31,7 +31,7 @@ export function unreadable(span: Span, broken: SyntaxNode | null, reader: Reader
 }
 
 /** A line in words that the language does not have, and what it was meant to be; inner lines keep the line's indentation. */
-export function saidOtherwise(span: Span, meant: readonly Intended[], reader: Reader): Problem {
+export function inOtherWords(span: Span, meant: readonly Intended[], reader: Reader): Problem {
   const start = reader.text.lastIndexOf("\n", span.from - 1) + 1;
   const margin = /^[ \t]*/.exec(reader.text.slice(start))?.[0] ?? "";
   const fixes = meant.map(({ title, lines }) => ({ title, edits: [{ span, text: lines.join(`\n${margin}`) }] }));

@@ -3,7 +3,7 @@ import { type AbilityTable, addAbilities } from "./abilities.js";
 import { type AssumptionName, assumptionNames, assumptions, type Constants, constantsWith, isAssumption } from "./assumptions.js";
 import type { AbilityLine, AssumeLine, Category, EventLine, LetLine, Line, LogLine, PlanLine, RuleLine, WeekLine, Word } from "./ast.js";
 import { type EventSpec, readEvent } from "./event.js";
-import { declaredTwice, subjectKey, unknownName } from "./names.js";
+import { twinDeclared, subjectKey, nameUnknown } from "./names.js";
 import type { ReadBlock } from "./read.js";
 import { inBase } from "./values.js";
 
@@ -107,7 +107,7 @@ function gather(entries: readonly Entry[], problems: Map<Entry, Problem[]>): Gat
     /** The last of twins counts; a third one is told of the first. */
     const replace = <T extends Team | Subject>(known: Map<string, T>, key: string, made: T, what: string, name: Word): void => {
       const twin = known.get(key);
-      if (twin) report(declaredTwice(what, name, pathOf.get(twin)));
+      if (twin) report(twinDeclared(what, name, pathOf.get(twin)));
       pathOf.set(made, (twin && pathOf.get(twin)) ?? entry.path);
       known.set(key, made);
     };
@@ -117,7 +117,7 @@ function gather(entries: readonly Entry[], problems: Map<Entry, Problem[]>): Gat
       replace(known, subjectKey(line.name.text), readSubject(line, report), line.kind, line.name);
     } else if (line.kind === "week") {
       const twin = weeks.find((other) => other.line.name.text === line.name.text);
-      if (twin) report(declaredTwice("week", line.name, twin.entry.path));
+      if (twin) report(twinDeclared("week", line.name, twin.entry.path));
       weeks.push({ entry, line });
     } else if (line.kind === "ability") abilityLines.push({ entry, line });
     else if (line.kind === "event") eventLines.push({ entry, line });
@@ -134,7 +134,7 @@ function tellShadowed({ lets, plans, events, athletes }: World, problems: Map<En
   for (const { entry, line } of lets.values()) {
     const { text } = line.name;
     const what = plans.has(text) ? "plan" : events.has(text) ? "event" : athletes.has(text) ? "athlete" : null;
-    if (what !== null) reporter(problems, entry)(declaredTwice(what, line.name));
+    if (what !== null) reporter(problems, entry)(twinDeclared(what, line.name));
   }
 }
 
@@ -155,7 +155,7 @@ function compare(a: string, b: string): number {
 function declare<L extends PlanLine | LetLine>(known: Map<string, Declared<L>>, what: string, declared: Declared<L>, report: Report): void {
   const { name } = declared.line;
   const twin = known.get(name.text);
-  if (twin) report(declaredTwice(what, name, twin.entry.path));
+  if (twin) report(twinDeclared(what, name, twin.entry.path));
   else known.set(name.text, declared);
 }
 
@@ -167,7 +167,7 @@ function readTeam(line: Extract<Line, { kind: "team" }>, athletes: Map<string, A
       report(problem("athlete-one-word", inner.name.span, { name: inner.name.text }));
       continue;
     }
-    if (athletes.has(inner.name.text)) report(declaredTwice("athlete", inner.name, `team ${athletes.get(inner.name.text)?.team ?? ""}`));
+    if (athletes.has(inner.name.text)) report(twinDeclared("athlete", inner.name, `team ${athletes.get(inner.name.text)?.team ?? ""}`));
     const athlete = { name: inner.name.text, category: inner.category, team: line.name.text };
     athletes.set(athlete.name, athlete);
     members.push(athlete);
@@ -180,7 +180,7 @@ function readSubject(line: Extract<Line, { kind: "movement" | "hold" }>, report:
   for (const inner of line.body) {
     if (inner.kind !== "asks") continue;
     for (const { part, share } of inner.asks) {
-      if (!bodyParts.some((known) => known === part.text)) report(unknownName("part of the body", part, bodyParts));
+      if (!bodyParts.some((known) => known === part.text)) report(nameUnknown("part of the body", part, bodyParts));
       else asks.set(part.text, inBase(share, ["share"], report) ?? 0);
     }
   }
@@ -189,7 +189,7 @@ function readSubject(line: Extract<Line, { kind: "movement" | "hold" }>, report:
 
 function assume(line: AssumeLine, assumed: Map<AssumptionName, number>, report: Report): void {
   const name = line.name.text;
-  if (!isAssumption(name)) return report(unknownName("constant of the model", line.name, assumptionNames));
+  if (!isAssumption(name)) return report(nameUnknown("constant of the model", line.name, assumptionNames));
   const { dimension, least, most } = assumptions[name];
   const value = inBase(line.value, dimension === "count" ? ["count", "number"] : [dimension], report);
   if (value === null) return;
@@ -206,7 +206,7 @@ function misspelt(line: Extract<Line, { kind: "event" }>, known: readonly string
   });
   return movements.flatMap((movement) => {
     if (!movement || keys.has(subjectKey(movement.text))) return [];
-    const found = unknownName("movement", movement, known);
+    const found = nameUnknown("movement", movement, known);
     return found.fixes.length > 0 ? [found] : [];
   });
 }
@@ -226,7 +226,7 @@ function readEvents(
     let like: EventSpec | null = null;
     if (line.like) {
       const base = byName.get(line.like.text);
-      if (!base) report(unknownName("event", line.like, byName.keys()));
+      if (!base) report(nameUnknown("event", line.like, byName.keys()));
       else if (open.has(line.like.text)) report(problem("cycle", line.like.span, { names: [...open, line.like.text] }));
       else like = events.get(line.like.text) ?? visit(base);
     }
@@ -239,7 +239,7 @@ function readEvents(
   for (const declared of lines) {
     const { line, entry } = declared;
     if (byName.get(line.name.text) !== declared)
-      reporter(problems, entry)(declaredTwice("event", line.name, byName.get(line.name.text)?.entry.path ?? ""));
+      reporter(problems, entry)(twinDeclared("event", line.name, byName.get(line.name.text)?.entry.path ?? ""));
     else if (!events.has(line.name.text)) visit(declared);
   }
   return events;

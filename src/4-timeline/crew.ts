@@ -20,7 +20,7 @@ import type { Miss } from "./timeline.js";
 const together = 1e-9;
 
 /** A stretch of a crew's time. */
-export interface Stretch {
+export interface WorkStretch {
   readonly activity: "work" | "wait";
   readonly startS: number;
   endS: number;
@@ -34,7 +34,7 @@ export class Crew {
   reps = 0;
   readonly repEndsS: number[] = [];
   misses: Miss[] = [];
-  stretches: Stretch[] = [];
+  stretches: WorkStretch[] = [];
   /** Of the tries in step, the share lost to no-reps whatever the two have left. */
   lost = 0;
   /** Tries behind a counted rep: more than one where tries in step are lost. */
@@ -279,7 +279,7 @@ export class Crew {
   }
 
   /** Adds to the last stretch where it goes on without a gap. */
-  private push(activity: Stretch["activity"], endS: number, reps: number): void {
+  private push(activity: WorkStretch["activity"], endS: number, reps: number): void {
     if (!this.noting) return;
     const last = this.stretches.at(-1);
     if (last?.activity === activity && last.endS === this.atS) {

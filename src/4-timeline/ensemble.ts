@@ -82,7 +82,7 @@ export class Ensemble {
 
   /** An athlete's strength in a subject by day, as the logarithm of a factor: the test's error and the day's form together. */
   strength(plan: number, athlete: string, subject: string, hold: boolean): Float64Array {
-    const test = this.known.get(keyOf({ kind: "ability", athlete, subject, hold }));
+    const test = this.known.get(unknownKey({ kind: "ability", athlete, subject, hold }));
     const form = this.forms.get(`${plan} ${athlete}`);
     return Float64Array.from({ length: this.days }, (_, at) => spread.test * (test?.drawn[at] ?? 0) + spread.form * (form?.[at] ?? 0));
   }
@@ -97,7 +97,7 @@ export class Ensemble {
   }
 
   private learnable(kind: Unknown["kind"], athlete: string, subject: string, hold: boolean, number: number, sd: number): void {
-    const key = keyOf({ kind, athlete, subject, hold });
+    const key = unknownKey({ kind, athlete, subject, hold });
     const unknown = this.known.get(key) ?? { kind, athlete, subject, hold, sd, drawn: this.drawn({ kind, athlete, subject, hold }) };
     this.known.set(key, unknown);
     this.known.set(`${kind} ${athlete} ${number}`, unknown);
@@ -126,6 +126,6 @@ export class Ensemble {
 }
 
 /** The same for the same unknown. */
-export function keyOf({ kind, athlete, subject, hold }: Pick<Unknown, "kind" | "athlete" | "subject" | "hold">): string {
+export function unknownKey({ kind, athlete, subject, hold }: Pick<Unknown, "kind" | "athlete" | "subject" | "hold">): string {
   return `${kind}\n${athlete}\n${subject}\n${hold}`;
 }

@@ -9,7 +9,7 @@ import { unknownNamesIn } from "../3-plan/unknown-names.js";
 import { readWeek, type Session } from "../3-plan/week.js";
 import type { Entry, World } from "../3-plan/world.js";
 import { type Abilities, abilitiesOf } from "./ability.js";
-import { type Load } from "./fatigue.js";
+import { type FatigueLoad } from "./fatigue.js";
 import { Drawn, type Kept, type KeptPlan, PlanResult } from "./kept.js";
 import { lookUp, spelled } from "./look-up.js";
 import { simulate } from "./simulate.js";
@@ -101,7 +101,7 @@ export class Evaluation {
   }
 
   /** The middle day's score of a plan under a load. */
-  scoreUnder(run: FreshRun, load: Load): number {
+  scoreUnder(run: FreshRun, load: FatigueLoad): number {
     const key = [...load].map(([name, units]) => `${name} ${units.map((unit) => unit.toFixed(6)).join(" ")}`).join("\n");
     const [score = Number.NaN] = this.remembered(run.timeline, key, () => [scoreUnder(run, load, this.abilities, this.world.constants)]);
     return score;

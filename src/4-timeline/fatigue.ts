@@ -14,15 +14,15 @@ import type { Timeline } from "./timeline.js";
  * Units by athlete, in the order of `bodyParts`: an unbroken set, or a hold to failure, that asks for one part alone
  * leaves one unit there.
  */
-export type Load = ReadonlyMap<string, readonly number[]>;
+export type FatigueLoad = ReadonlyMap<string, readonly number[]>;
 
-export const noLoad: Load = new Map();
+export const noLoad: FatigueLoad = new Map();
 
 /**
  * What a plan as expected leaves in each of its team: reps / most unbroken, or time held / time to failure, times what
  * it asks of the part.
  */
-export function loadOf({ team, steps }: PlanSpec, { segments }: Timeline, abilities: Abilities): Load {
+export function loadOf({ team, steps }: PlanSpec, { segments }: Timeline, abilities: Abilities): FatigueLoad {
   const works = new Map(turnsOf(steps).map((turn) => [turn.id, turn.works] as const));
   const load = new Map(team.athletes.map(({ name }) => [name, bodyParts.map(() => 0)] as const));
   const unbrokenOf = (athlete: string, movement: string, step: number | null): number => {
@@ -41,7 +41,7 @@ export function loadOf({ team, steps }: PlanSpec, { segments }: Timeline, abilit
 }
 
 /** What is left of a load after some seconds. */
-export function loadAfter(load: Load, seconds: number, constants: Constants): Load {
+export function loadAfter(load: FatigueLoad, seconds: number, constants: Constants): FatigueLoad {
   const shares = bodyParts.map((part) => shareAfter(part, seconds, constants));
   return new Map([...load].map(([athlete, units]) => [athlete, units.map((unit, at) => unit * (shares[at] ?? 0))] as const));
 }
@@ -51,7 +51,7 @@ export function shareAfter(part: BodyPart, seconds: number, constants: Constants
   return 2 ** (-Math.max(0, seconds) / constants[`${part} half-life`]);
 }
 
-export function bothLoads(one: Load, other: Load): Load {
+export function bothLoads(one: FatigueLoad, other: FatigueLoad): FatigueLoad {
   const athletes = new Set([...one.keys(), ...other.keys()]);
   return new Map(
     [...athletes].map(
@@ -67,7 +67,7 @@ export function backAt(units: number, constants: Constants): number {
 
 /** What is left of everybody's capacity under a load, for runs of a plan: by the athlete's place and the subject's number. */
 export function capacityUnder(
-  load: Load,
+  load: FatigueLoad,
   plan: PlanSpec,
   abilities: Abilities,
   constants: Constants,

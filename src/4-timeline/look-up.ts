@@ -2,7 +2,7 @@ import { type Problem, problem } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
 import type { LetLine } from "../3-plan/ast.js";
 import type { Amount, Computed } from "../3-plan/formula.js";
-import { formulaName, unknownName } from "../3-plan/names.js";
+import { formulaName, nameUnknown } from "../3-plan/names.js";
 import type { World } from "../3-plan/world.js";
 import type { PlanResult } from "./kept.js";
 
@@ -31,7 +31,7 @@ export function lookUp(path: readonly string[], span: Span, known: Known): Compu
   if (athletes.has(name)) return ofAthlete(name, rest, span, known.world);
   const names = [...lets.keys(), ...plans.keys(), ...events.keys(), ...athletes.keys()].map(formulaName);
   const word = { text: first, span: { from: span.from, to: span.from + first.length } };
-  return failed(unknownName("plan, event, athlete or value", word, names));
+  return failed(nameUnknown("plan, event, athlete or value", word, names));
 }
 
 /** The declared name that a formula's spelling stands for. */

@@ -2,7 +2,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import { type Chance, spread } from "./draw.js";
-import { Ensemble, keyOf, type Told } from "./ensemble.js";
+import { Ensemble, unknownKey, type Told } from "./ensemble.js";
 import { learn, type TriedLog } from "./learn.js";
 import { gainOf } from "./spread.js";
 
@@ -34,9 +34,9 @@ export function secondTry(
   const { score: kind, capS } = plan.event;
   const own = logs.filter((one) => one.plan.event.name === plan.event.name);
   const learnt = logs.length > 0 ? learn(logs, abilities, constants).learnt : [];
-  const told = new Map(learnt.map(({ unknown, factor, told: share }) => [keyOf(unknown), { factor, share }]));
+  const told = new Map(learnt.map(({ unknown, factor, told: share }) => [unknownKey(unknown), { factor, share }]));
   const ensemble = new Ensemble([plan, plan], abilities, constants, days, 77, (unknown): Told | null => {
-    const known = told.get(keyOf(unknown));
+    const known = told.get(unknownKey(unknown));
     return known
       ? { move: Math.log(known.factor) / (unknown.kind === "ability" ? spread.test : spread.recovery), left: Math.sqrt(1 - known.share) }
       : null;

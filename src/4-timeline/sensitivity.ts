@@ -5,7 +5,7 @@ import { altered, type Chance, Draw, spread } from "./draw.js";
 import { ceilingReps } from "./models/reserve.js";
 import { Simulator } from "./simulator.js";
 import { usualSeed } from "./spread.js";
-import type { Subject } from "./subjects.js";
+import type { RunSubject } from "./subjects.js";
 
 /** Days on which a change is tried: the same for every change, so that what differs is the change. */
 const days = 32;
@@ -61,12 +61,12 @@ export function untestedIn(plan: PlanSpec, abilities: Abilities, constants: Cons
   );
 }
 
-function subjectsIn(plan: PlanSpec, abilities: Abilities, constants: Constants): readonly Subject[] {
+function subjectsIn(plan: PlanSpec, abilities: Abilities, constants: Constants): readonly RunSubject[] {
   return new Simulator(plan, abilities, constants, plan.event.capS).subjects;
 }
 
 interface Change {
-  readonly subject: Subject;
+  readonly subject: RunSubject;
   readonly kind: "ability" | "recovery" | "hold";
   readonly sigma: number;
   readonly now: number;
@@ -87,7 +87,7 @@ function likelyFor({ event }: PlanSpec): typeof likely {
   return likely.filter(([name]) => !(name === "handover" && event.handoverS !== null) && !(name === "set-up" && event.setUpS !== null));
 }
 
-function movedBy({ hold, untested }: Subject): readonly (readonly [kind: "ability" | "recovery" | "hold", sigma: number])[] {
+function movedBy({ hold, untested }: RunSubject): readonly (readonly [kind: "ability" | "recovery" | "hold", sigma: number])[] {
   if (hold) return [["hold", spread.test]];
   return untested
     ? [
@@ -114,7 +114,7 @@ function meanScore(plan: PlanSpec, abilities: Abilities, constants: Constants, t
 
 type Tweak = (draw: Chance) => Chance;
 
-function factorOn({ place, number }: Subject, kind: "ability" | "recovery" | "hold", factor: number): Tweak {
+function factorOn({ place, number }: RunSubject, kind: "ability" | "recovery" | "hold", factor: number): Tweak {
   const meant = (at: number, of: number): number => (at === place && of === number ? factor : 1);
   return (draw) => altered(draw, kind === "recovery" ? { recovery: meant } : { ability: meant });
 }

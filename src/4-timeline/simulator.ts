@@ -11,7 +11,7 @@ import { restUntil } from "./models/reserve.js";
 import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
 import type { RestLeft } from "./timeline.js";
-import { type Subject, subjectsOf } from "./subjects.js";
+import { type RunSubject, subjectsOf } from "./subjects.js";
 import { newTally, type Outcome, reached, type StageState, type Tally } from "./stage.js";
 import type { ReadySet, ReadyTurn } from "./turn.js";
 
@@ -76,7 +76,7 @@ export class Simulator {
   }
 
   /** What the athletes do in the plan, each once. */
-  get subjects(): readonly Subject[] {
+  get subjects(): readonly RunSubject[] {
     return subjectsOf(this.ready);
   }
 

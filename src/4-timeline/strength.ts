@@ -6,7 +6,7 @@ import type { Abilities } from "./ability.js";
 import type { Chance } from "./draw.js";
 import { simulate } from "./simulate.js";
 import { Simulator } from "./simulator.js";
-import type { Subject } from "./subjects.js";
+import type { RunSubject } from "./subjects.js";
 import type { Timeline } from "./timeline.js";
 
 /** How strong an athlete must have been that day, for a miss or a dropped hold to come when it came. */
@@ -67,7 +67,7 @@ function crossing(when: (logFactor: number) => number, least: number): number {
   return (low + high) / 2;
 }
 
-function oneStronger({ place, number }: Subject, factor: number): Chance {
+function oneStronger({ place, number }: RunSubject, factor: number): Chance {
   return {
     ability: (at, subject) => (at === place && subject === number ? factor : 1),
     recovery: () => 1,
@@ -78,7 +78,7 @@ function oneStronger({ place, number }: Subject, factor: number): Chance {
 }
 
 /** Reps of a movement that an athlete has done in all when the first one is missed; Infinity where none is. */
-export function repsAtMiss({ turns, segments }: Timeline, { athlete, subject }: Pick<Subject, "athlete" | "subject">): number {
+export function repsAtMiss({ turns, segments }: Timeline, { athlete, subject }: Pick<RunSubject, "athlete" | "subject">): number {
   const mine = segments.filter((one) => one.athlete === athlete && one.activity === "work");
   const misses = turns.flatMap((run) => run.misses.filter((miss) => miss.athlete === athlete)).sort((a, b) => a.atS - b.atS);
   // A miss is of the movement that the athlete was at: of a round, one of several.

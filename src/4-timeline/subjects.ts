@@ -1,7 +1,7 @@
 import type { Ready } from "./ready.js";
 
 /** One athlete's movement or hold in a plan, as draws name it. */
-export interface Subject {
+export interface RunSubject {
   readonly athlete: string;
   readonly subject: string;
   readonly place: number;
@@ -12,7 +12,7 @@ export interface Subject {
 }
 
 /** What the athletes of a plan do, each once. */
-export function subjectsOf({ bodies, grips }: Pick<Ready, "bodies" | "grips">): readonly Subject[] {
+export function subjectsOf({ bodies, grips }: Pick<Ready, "bodies" | "grips">): readonly RunSubject[] {
   const all = [
     ...bodies.map(({ athlete, subject, place, number, untested }) => ({ athlete, subject, place, number, hold: false, untested })),
     ...grips.map(({ athlete, subject, place, number }) => ({ athlete, subject, place, number, hold: true, untested: false })),

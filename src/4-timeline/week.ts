@@ -3,7 +3,7 @@ import type { PlanSpec } from "../3-plan/plan.js";
 import type { Session, WeekSpec } from "../3-plan/week.js";
 import { type BodyPart, bodyParts } from "../3-plan/world.js";
 import type { Abilities } from "./ability.js";
-import { backAt, bothLoads, capacityUnder, type Load, loadAfter, loadOf, noLoad } from "./fatigue.js";
+import { backAt, bothLoads, capacityUnder, type FatigueLoad, loadAfter, loadOf, noLoad } from "./fatigue.js";
 import { runDays, spreadOf } from "./spread.js";
 import type { Timeline } from "./timeline.js";
 
@@ -21,9 +21,9 @@ export interface SessionRun {
   /** From the first call to the expected end. */
   readonly lastsS: number;
   /** What the event leaves in the body. */
-  readonly leaves: Load;
+  readonly leaves: FatigueLoad;
   /** What the sessions before have left when it begins. */
-  readonly left: Load;
+  readonly left: FatigueLoad;
   /** How much of each part is back when it begins, the mean of the athletes, 0…1. */
   readonly readiness: readonly (readonly [BodyPart, number])[];
   /** The part that costs it most, whose, and how much of it is back; null where all is fresh. */
@@ -67,14 +67,14 @@ export function runWeek(
 type Left = Pick<SessionRun, "session" | "lastsS" | "leaves">;
 
 /** What the sessions that are over by an instant have left then. */
-export function leftAt(atS: number, sessions: readonly Left[], constants: Constants): Load {
+export function leftAt(atS: number, sessions: readonly Left[], constants: Constants): FatigueLoad {
   return sessions.reduce((load, { session: { start }, lastsS, leaves }) => {
     const endS = start ? start.atS + lastsS : Number.POSITIVE_INFINITY;
     return endS <= atS ? bothLoads(load, loadAfter(leaves, atS - endS, constants)) : load;
   }, noLoad);
 }
 
-function readinessUnder(left: Load, constants: Constants): SessionRun["readiness"] {
+function readinessUnder(left: FatigueLoad, constants: Constants): SessionRun["readiness"] {
   return bodyParts.map((part, at) => {
     const backs = [...left.values()].map((units) => backAt(units[at] ?? 0, constants));
     return [part, backs.length === 0 ? 1 : backs.reduce((sum, back) => sum + back, 0) / backs.length] as const;
@@ -82,7 +82,7 @@ function readinessUnder(left: Load, constants: Constants): SessionRun["readiness
 }
 
 /** The part whose tiredness costs most: of what the event asks of it, weighed by how much is not back. */
-export function limitOf(asks: Load, left: Load, constants: Constants): SessionRun["limit"] {
+export function limitOf(asks: FatigueLoad, left: FatigueLoad, constants: Constants): SessionRun["limit"] {
   let worst: SessionRun["limit"] = null;
   let most = 1e-6;
   for (const [athlete, units] of asks) {
@@ -100,7 +100,7 @@ export function limitOf(asks: Load, left: Load, constants: Constants): SessionRu
 const days = 200;
 
 /** The score of the middle day under a load, in s or reps; Infinity where it is not done on that day. */
-export function scoreUnder({ plan }: FreshRun, load: Load, abilities: Abilities, constants: Constants): number {
+export function scoreUnder({ plan }: FreshRun, load: FatigueLoad, abilities: Abilities, constants: Constants): number {
   return spreadOf(runDays(plan, abilities, constants, { to: days, tired: capacityUnder(load, plan, abilities, constants) })).p50;
 }
 

@@ -30,6 +30,8 @@ import { logOutsideWeek } from "./rules/log-outside-week.js";
 import { logPastCap } from "./rules/log-past-cap.js";
 import { logTotal } from "./rules/log-total.js";
 import { muchToRemember } from "./rules/much-to-remember.js";
+import { namedTwice } from "./rules/named-twice.js";
+import { neverComes } from "./rules/never-comes.js";
 import { neverReady } from "./rules/never-ready.js";
 import { noRound } from "./rules/no-round.js";
 import { noTeam } from "./rules/no-team.js";
@@ -116,6 +118,8 @@ export const rules: readonly Rule[] = Object.freeze(
     logPastCap,
     logTotal,
     muchToRemember,
+    namedTwice,
+    neverComes,
     neverReady,
     noRound,
     noTeam,

@@ -3,13 +3,13 @@ import { mostTurns } from "./neighbour.js";
 import { categoryIn, namesOf, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { bestBy, type Draft, type DraftBlock, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
+import { bestBy, type DraftPlan, type DraftBlock, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
 
 /** A way to share an event's work out: who with whom, in what order. Sizes are to be found. */
 export interface Arrangement {
   /** The same for drafts of the same kind. */
   readonly kind: string;
-  readonly draft: Draft;
+  readonly draft: DraftPlan;
 }
 
 /** A first size, before the search looks for a better one. */
@@ -24,7 +24,7 @@ interface Grouping {
 }
 
 /** Every way to pair a team, to work alone or side by side, that the event's own lines allow. */
-export function arrangements(event: EventSpec, team: Team, abilities: Abilities, rules: Draft["rules"] = []): readonly Arrangement[] {
+export function arrangements(event: EventSpec, team: Team, abilities: Abilities, rules: DraftPlan["rules"] = []): readonly Arrangement[] {
   const best = bestBy(event, team, abilities);
   return groupings(event, team).flatMap(({ kind, pairs: pairing, sides }) => {
     const pairs: readonly PlanPair[] = pairing.map((two, at) => ({

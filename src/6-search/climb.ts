@@ -1,11 +1,11 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Standard, type Worth, worthOf } from "./cost.js";
-import { type Draft, planOf } from "./draft.js";
+import { type DraftPlan, planOf } from "./draft.js";
 import { type Bounds, mostTurns, neighbour, type Random, tooShort } from "./neighbour.js";
 import { allNumbers, draftKey, mostInShort, mostInSimplest, mostNumbers } from "./numbers.js";
 import { firstOpenings, openings } from "./openings.js";
-import { anywhere, changeAt, type Place, placesOf } from "./places.js";
+import { anywhere, changeAt, type LanePlace, lanePlacesOf } from "./places.js";
 
 /** How much worse a step may be at first and still be taken, in s and in reps. */
 const heat = { time: 4, reps: 1 } as const;
@@ -16,8 +16,8 @@ const mostJudged = 20_000;
 /** What each number in a plan costs, in s or reps: of two plans as good, the shorter one is kept in four heads. */
 const numberCosts = 0.15;
 
-export interface Judged {
-  readonly draft: Draft;
+export interface JudgedDraft {
+  readonly draft: DraftPlan;
   readonly worth: Worth;
 }
 
@@ -29,28 +29,28 @@ export interface Manner extends Standard {
 /** Looks for better numbers of one arrangement, a step at a time: the best so far of each length stands at any moment. */
 export class Climb {
   /** The best that is told in one breath, that is short enough to be kept in a tired head, and of any length. */
-  simplest: Judged;
-  short: Judged;
-  best: Judged;
+  simplest: JudgedDraft;
+  short: JudgedDraft;
+  best: JudgedDraft;
   /** The least cost met, where that is not the best: a plan that accepts a miss for its score. */
-  daring: Judged;
-  private at: Judged;
+  riskier: JudgedDraft;
+  private at: JudgedDraft;
   private steps = 0;
   /** Where changes are made until the climb begins again: in one lane, the others standing at their best; or anywhere. */
-  private where: Place = anywhere;
+  private where: LanePlace = anywhere;
   private readonly bounds: Bounds;
   /** Numbers a lane may have while a climb looks for a short plan; more where the arrangement itself needs them. */
   private readonly mostNumbers: number;
   private limit: number;
 
   constructor(
-    start: Draft,
+    start: DraftPlan,
     private readonly abilities: Abilities,
     private readonly constants: Constants,
     private readonly random: Random,
     private readonly manner: Manner,
     /** What climbs from one start know together: each draft that was judged, and the openings. */
-    private readonly known: { readonly judged: Map<string, Worth>; readonly openings: Draft[] } = { judged: new Map(), openings: [] },
+    private readonly known: { readonly judged: Map<string, Worth>; readonly openings: DraftPlan[] } = { judged: new Map(), openings: [] },
   ) {
     const { anyLength } = manner;
     this.bounds = { leastSet: anyLength ? 1 : 2, twiceRunning: anyLength };
@@ -58,7 +58,7 @@ export class Climb {
     this.mostNumbers = Math.max(mostInShort, needed);
     this.limit = anyLength ? Number.POSITIVE_INFINITY : this.mostNumbers;
     const judged = { draft: start, worth: this.judge(start) };
-    [this.simplest, this.short, this.best, this.daring, this.at] = [judged, judged, judged, judged, judged];
+    [this.simplest, this.short, this.best, this.riskier, this.at] = [judged, judged, judged, judged, judged];
   }
 
   /** Another climb that knows what this one does and begins at its best, its chances its own. */
@@ -69,20 +69,20 @@ export class Climb {
   /** Tries the first few openings: enough to tell whether the arrangement is worth a longer look. */
   open(): void {
     for (const opening of firstOpenings(this.best.draft, anywhere)) this.offer(opening);
-    this.at = this.daring;
+    this.at = this.riskier;
   }
 
   /** Tries the openings, one place after another; `few`: the first of them alone. */
   *begin(few = false): Generator<void, void, void> {
-    for (const place of placesOf(this.best.draft)) {
+    for (const place of lanePlacesOf(this.best.draft)) {
       const all = !few && (place === anywhere || this.manner.anyLength);
       for (const opening of (all ? openings : firstOpenings)(this.best.draft, place)) this.offer(opening);
       yield;
     }
-    this.at = this.daring;
+    this.at = this.riskier;
   }
 
-  private offer(draft: Draft): void {
+  private offer(draft: DraftPlan): void {
     if (draft.blocks.some(({ stage, lanes }) => lanes.some((lane) => tooShort(lane, stage, draft, this.bounds)))) return;
     this.known.openings.push(draft);
     const worth = this.judgeBelow(draft, this.notable());
@@ -104,12 +104,12 @@ export class Climb {
     this.keepIfBetter(judged);
   }
 
-  /** By turns at the best, at the most daring, and at an opening, its turns once or more so that each can become another. */
+  /** By turns at the best, at the riskier, and at an opening, its turns once or more so that each can become another. */
   private beginAgain(): void {
     const kind = (this.steps / cooledAfter) % 4;
     if (!this.manner.anyLength) this.limit = kind === 3 ? Number.POSITIVE_INFINITY : this.mostNumbers;
     const { draft } = kind === 3 ? this.best : this.short;
-    const places = placesOf(draft);
+    const places = lanePlacesOf(draft);
     this.where = places[Math.floor(this.random() * places.length)] ?? anywhere;
     const { openings: begun } = this.known;
     const opening = begun[Math.floor(this.random() * begun.length)];
@@ -124,11 +124,11 @@ export class Climb {
           rest,
         };
       });
-    const next = other && kind < 2 ? other : kind === 3 ? this.daring.draft : draft;
+    const next = other && kind < 2 ? other : kind === 3 ? this.riskier.draft : draft;
     this.at = { draft: next, worth: this.judge(next) };
   }
 
-  private judge(draft: Draft): Worth {
+  private judge(draft: DraftPlan): Worth {
     return (
       this.judgeBelow(draft, Number.POSITIVE_INFINITY) ?? {
         cost: Number.POSITIVE_INFINITY,
@@ -143,7 +143,7 @@ export class Climb {
   }
 
   /** What a draft is worth, where it costs no more than `most`; one that was judged before is known. */
-  private judgeBelow(draft: Draft, most: number): Worth | null {
+  private judgeBelow(draft: DraftPlan, most: number): Worth | null {
     const key = draftKey(draft);
     const known = this.known.judged.get(key);
     if (known) return known;
@@ -171,8 +171,8 @@ export class Climb {
     return Math.max(short.worth.cost, best.worth.cost, simplest.worth.sound ? simplest.worth.cost : 0);
   }
 
-  private keepIfBetter(judged: Judged): void {
-    if (judged.worth.cost < this.daring.worth.cost) this.daring = judged;
+  private keepIfBetter(judged: JudgedDraft): void {
+    if (judged.worth.cost < this.riskier.worth.cost) this.riskier = judged;
     if (isBetter(judged, this.best)) this.best = judged;
     const numbers = mostNumbers(judged.draft);
     if (numbers <= this.mostNumbers && isBetter(judged, this.short)) this.short = judged;
@@ -181,7 +181,7 @@ export class Climb {
 }
 
 /** Sound before cheap. */
-function isBetter({ worth }: Judged, than: Judged): boolean {
+function isBetter({ worth }: JudgedDraft, than: JudgedDraft): boolean {
   return worth.sound === than.worth.sound ? worth.cost < than.worth.cost : worth.sound;
 }
 

@@ -2,13 +2,13 @@ import type { StageSpec } from "../3-plan/event.js";
 import type { PlanPair, Work } from "../3-plan/plan.js";
 import { printLine } from "../3-plan/print.js";
 import { printName } from "../3-plan/print-parts.js";
-import { breakS, brokenSet, cutIn, type Draft, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
+import { breakS, brokenSet, cutIn, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
 import { shortest, sizeKey } from "./numbers.js";
 
 /** Draft → text: a plan block as a coach would type it. */
-export function textOf(draft: Draft, name: string): string {
+export function textOf(draft: DraftPlan, name: string): string {
   const { event, pairs, rules, blocks } = draft;
-  const lines = [`plan ${quoted(name)} for ${quoted(event.name)}`];
+  const lines = [`plan ${typedName(name)} for ${typedName(event.name)}`];
   for (const rule of rules) lines.push(`  ${printLine(rule)}`);
   for (const { name: pair, athletes } of pairs) lines.push(`  pair ${pair}  ${athletes.join(" + ")}`);
   for (const { stage, window, lanes } of blocks) {
@@ -20,12 +20,12 @@ export function textOf(draft: Draft, name: string): string {
       lines.push(`  window ${category === "woman" ? "women" : "men"}`);
       depth = "    ";
     } else if (event.stages.length > 1) {
-      lines.push(`  stage ${quoted(spec.name)}`);
+      lines.push(`  stage ${typedName(spec.name)}`);
       depth = "    ";
     }
     for (const lane of lanes) {
       const inside = lanes.length > 1 ? `${depth}  ` : depth;
-      if (lanes.length > 1) lines.push(`${depth}lane ${laneName(lane)}${lane.station ? ` on ${quoted(lane.station)}` : ""}`);
+      if (lanes.length > 1) lines.push(`${depth}lane ${laneName(lane)}${lane.station ? ` on ${typedName(lane.station)}` : ""}`);
       lines.push(`${inside}repeat${lane.rest === "ready" ? ", each when ready" : ""}`);
       for (const turn of lane.turns) lines.push(`${inside}  ${turnText(turn, spec, pairs)}`);
       if (typeof lane.rest === "number" && lane.rest > 0) lines.push(`${inside}  rest ${lane.rest} s`);
@@ -35,7 +35,7 @@ export function textOf(draft: Draft, name: string): string {
 }
 
 /** The turns of a draft's first stage, as a coach would say them. */
-export function firstLines({ event, pairs, blocks }: Draft): readonly string[] {
+export function firstLines({ event, pairs, blocks }: DraftPlan): readonly string[] {
   const [block] = blocks;
   const spec = block && event.stages[block.stage];
   if (!spec) return [];
@@ -47,7 +47,7 @@ export function firstLines({ event, pairs, blocks }: Draft): readonly string[] {
 
 /** A lane bears its station's name, else that of who is in it first. */
 function laneName({ station, turns }: DraftLane): string {
-  return quoted(station ?? turns[0]?.who[0] ?? "one");
+  return typedName(station ?? turns[0]?.who[0] ?? "one");
 }
 
 function turnText({ who, size, holders }: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]): string {
@@ -67,13 +67,13 @@ function brokenItems(parts: readonly number[], { items }: StageSpec): string {
   return items
     .map(({ movement, count }, at) => {
       const broken = asParts(cutIn(count ?? 0, parts[at] ?? 1));
-      return broken === "" ? "" : `, ${quoted(movement)}${broken}`;
+      return broken === "" ? "" : `, ${typedName(movement)}${broken}`;
     })
     .join("");
 }
 
 /** A name as it is typed: in quotes where it would be read otherwise. */
-export function quoted(text: string): string {
+export function typedName(text: string): string {
   return printName({ text });
 }
 
@@ -84,14 +84,14 @@ const plurals = ["none", "ones", "twos", "threes", "fours", "fives", "sixes", "s
 const letters = 26;
 
 /** A name that tells what a plan is like, other than those that are taken. */
-export function nameOf(draft: Draft, taken: (name: string) => boolean): string {
+export function planNameFor(draft: DraftPlan, taken: (name: string) => boolean): string {
   const likeness = likenessOf(draft);
   let name = likeness;
   for (let nth = 2; taken(name); nth += 1) name = `${likeness} ${nth <= letters ? String.fromCharCode(64 + nth) : nth}`;
   return name;
 }
 
-function likenessOf({ blocks }: Draft): string {
+function likenessOf({ blocks }: DraftPlan): string {
   const lanes = blocks.flatMap(({ lanes: own }) => own);
   const sizes = new Map(lanes.flatMap(({ turns }) => turns.map(({ size }) => [sizeKey(size), size] as const)));
   const [first, another] = sizes.values();

@@ -36,7 +36,7 @@ export interface DraftBlock {
 }
 
 /** A plan that is being looked for: its structure and its numbers, no text yet. */
-export interface Draft {
+export interface DraftPlan {
   readonly event: EventSpec;
   readonly team: Team;
   readonly pairs: readonly PlanPair[];
@@ -56,7 +56,7 @@ export function rhythmOf(stage: StageSpec): How | null {
 }
 
 /** What `Draft.best` tells, by the tests of a team. */
-export function bestBy(event: EventSpec, team: Team, abilities: Abilities): Draft["best"] {
+export function bestBy(event: EventSpec, team: Team, abilities: Abilities): DraftPlan["best"] {
   const known = new Map<string, number>();
   return (athlete, stage) => {
     const key = `${athlete} ${stage}`;
@@ -68,7 +68,7 @@ export function bestBy(event: EventSpec, team: Team, abilities: Abilities): Draf
 }
 
 /** Draft → plan, as the reader would make it of the draft's text. */
-export function planOf(draft: Draft, name = "Draft"): PlanSpec {
+export function planOf(draft: DraftPlan, name = "Draft"): PlanSpec {
   const { event, team, pairs, rules, blocks } = draft;
   let id = 0;
   const next = (): number => (id += 1);
@@ -87,7 +87,7 @@ export function planOf(draft: Draft, name = "Draft"): PlanSpec {
   return { name, event, team, steps: bare, pairs, rules, cues: [], nodes: [] };
 }
 
-function repeatOf({ turns, rest }: DraftLane, stage: number, draft: Draft, next: () => number): Repeat {
+function repeatOf({ turns, rest }: DraftLane, stage: number, draft: DraftPlan, next: () => number): Repeat {
   const spec = draft.event.stages[stage];
   const lines: readonly Step[] = spec ? turns.map((turn) => turnOf(turn, spec, stage, draft, next())) : [];
   const id = next();
@@ -96,7 +96,7 @@ function repeatOf({ turns, rest }: DraftLane, stage: number, draft: Draft, next:
   return { kind: "repeat", id, times: null, untilS: null, body };
 }
 
-function turnOf({ who, size, holders }: DraftTurn, spec: StageSpec, stage: number, { best }: Draft, id: number): Turn {
+function turnOf({ who, size, holders }: DraftTurn, spec: StageSpec, stage: number, { best }: DraftPlan, id: number): Turn {
   const works = spec.items.map(({ movement, load, how, count }, at): Work => {
     const ladders = who.map((name) => (size.kind === "round" ? [count ?? 0] : stepsFor(size, best(name, stage))));
     const broken = size.kind === "round" ? cutIn(count ?? 0, size.parts[at] ?? 1) : brokenSet(size);
@@ -132,7 +132,7 @@ export function cutIn(reps: number, parts: number): Work["broken"] {
 }
 
 /** Plan → draft, where the plan is turns in a repeat without an end, by stage, window or lane; null where it is more than that. */
-export function draftOf({ event, team, pairs, rules, steps }: PlanSpec, abilities: Abilities): Draft | null {
+export function draftOf({ event, team, pairs, rules, steps }: PlanSpec, abilities: Abilities): DraftPlan | null {
   const plain = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage" || kind === "window");
   const best = bestBy(event, team, abilities);
   const bodies = plain
@@ -191,6 +191,6 @@ function sizeOf({ ladders, again, broken }: Work, bests: readonly number[]): Set
 }
 
 /** The draft with other lanes: each as `change` gives it. */
-export function mapLanes(draft: Draft, change: (lane: DraftLane, block: DraftBlock, at: number) => DraftLane): Draft {
+export function mapLanes(draft: DraftPlan, change: (lane: DraftLane, block: DraftBlock, at: number) => DraftLane): DraftPlan {
   return { ...draft, blocks: draft.blocks.map((block) => ({ ...block, lanes: block.lanes.map((lane, at) => change(lane, block, at)) })) };
 }

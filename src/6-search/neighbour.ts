@@ -1,7 +1,7 @@
 import type { StageSpec } from "../3-plan/event.js";
-import { type Draft, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
+import { type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
 import { turnKey } from "./numbers.js";
-import { changeAt, type Place } from "./places.js";
+import { changeAt, type LanePlace } from "./places.js";
 
 /** Random numbers in 0…1. */
 export type Random = () => number;
@@ -30,7 +30,7 @@ export function takesPercent(spec: StageSpec): boolean {
 }
 
 /** One change of one lane of a place; null where the one that came up cannot be made. */
-export function neighbour(draft: Draft, place: Place, bounds: Bounds, random: Random): Draft | null {
+export function neighbour(draft: DraftPlan, place: LanePlace, bounds: Bounds, random: Random): DraftPlan | null {
   const upTo = (count: number): number => Math.min(count - 1, Math.floor(random() * count));
   const inBlock = place.block ?? upTo(draft.blocks.length);
   const block = draft.blocks[inBlock];
@@ -47,12 +47,12 @@ export function neighbour(draft: Draft, place: Place, bounds: Bounds, random: Ra
 }
 
 /** The fewest reps of a turn's set: one, where somebody in it can do but few. */
-function leastReps({ who }: DraftTurn, stage: number, { best }: Draft, { leastSet }: Bounds): number {
+function leastReps({ who }: DraftTurn, stage: number, { best }: DraftPlan, { leastSet }: Bounds): number {
   return who.every((name) => best(name, stage) >= manyReps * leastSet) ? leastSet : 1;
 }
 
 /** Whether a set is shorter than it may be, for somebody who can do more. */
-export function tooShort({ turns }: DraftLane, stage: number, draft: Draft, bounds: Bounds): boolean {
+export function tooShort({ turns }: DraftLane, stage: number, draft: DraftPlan, bounds: Bounds): boolean {
   return turns.some((turn) => turn.size.kind === "reps" && Math.min(...turn.size.steps) < leastReps(turn, stage, draft, bounds));
 }
 
@@ -75,7 +75,7 @@ class Change {
     private readonly lane: DraftLane,
     private readonly spec: StageSpec,
     private readonly stage: number,
-    private readonly draft: Draft,
+    private readonly draft: DraftPlan,
     private readonly bounds: Bounds,
     private readonly upTo: (count: number) => number,
     private readonly random: Random,

@@ -1,4 +1,4 @@
-import { breakS, type Draft, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
+import { breakS, type DraftPlan, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
 
 /** Numbers in a lane that four tired heads keep: a lane of six is 1 % behind one of any length. */
 export const mostInShort = 6;
@@ -28,11 +28,11 @@ export function numbersIn({ turns, rest }: DraftLane): number {
 }
 
 /** The most numbers of any of a draft's lanes. */
-export function mostNumbers({ blocks }: Draft): number {
+export function mostNumbers({ blocks }: DraftPlan): number {
   return Math.max(0, ...blocks.flatMap(({ lanes }) => lanes.map(numbersIn)));
 }
 
-export function allNumbers({ blocks }: Draft): number {
+export function allNumbers({ blocks }: DraftPlan): number {
   return blocks.reduce((sum, { lanes }) => sum + lanes.reduce((inBlock, lane) => inBlock + numbersIn(lane), 0), 0);
 }
 
@@ -62,7 +62,7 @@ export function turnKey({ who, size, holders }: DraftTurn): string {
 }
 
 /** All that tells the drafts of one arrangement apart. */
-export function draftKey({ blocks }: Draft): string {
+export function draftKey({ blocks }: DraftPlan): string {
   let key = "";
   for (const { lanes } of blocks) {
     for (const { turns, rest } of lanes) {

@@ -1,5 +1,5 @@
-import type { Draft, DraftLane, SetSize } from "./draft.js";
-import { changeAt, type Place } from "./places.js";
+import type { DraftPlan, DraftLane, SetSize } from "./draft.js";
+import { changeAt, type LanePlace } from "./places.js";
 import { takesPercent } from "./neighbour.js";
 
 /** Sets as parts of a best set: the same again; a ladder down; one long set and then short ones. */
@@ -10,12 +10,12 @@ const ladders: readonly (readonly number[])[] = [
 ];
 
 /** The few that tell one arrangement from another: everyone the same number, or the same part of the own best. */
-export function* firstOpenings(draft: Draft, place: Place): Iterable<Draft> {
+export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
   for (const share of [0.3, 0.2, 0.45, 0.12]) for (const rest of ["ready", 0, 20] as const) yield* told(draft, place, share, rest);
 }
 
 /** Where to begin: everyone the same number, everyone the same part of the own best, or a ladder from it; with rests of some lengths. */
-export function* openings(draft: Draft, place: Place): Iterable<Draft> {
+export function* openings(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
   const rounds = draft.event.stages[draft.blocks[place.block ?? 0]?.stage ?? 0]?.rounds ?? false;
   if (rounds) {
     for (const rest of ["ready", 0, 3, 10, 20, 40, 60] as const)
@@ -34,7 +34,7 @@ export function* openings(draft: Draft, place: Place): Iterable<Draft> {
   }
 }
 
-function* told(draft: Draft, place: Place, share: number, rest: DraftLane["rest"]): Iterable<Draft> {
+function* told(draft: DraftPlan, place: LanePlace, share: number, rest: DraftLane["rest"]): Iterable<DraftPlan> {
   const all = leastBest(draft, place);
   yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: Math.round(100 * share) }));
   yield withSizes(draft, place, rest, () => stepsDown(same, share, [all]));
@@ -49,7 +49,7 @@ function repsOf(part: number, best: number): number {
 }
 
 /** The least of the best sets of all who work there. */
-function leastBest({ blocks, best }: Draft, place: Place): number {
+function leastBest({ blocks, best }: DraftPlan, place: LanePlace): number {
   const bests = blocks.flatMap(({ stage, lanes }, block) =>
     (place.block ?? block) === block
       ? lanes.flatMap(({ turns }, at) =>
@@ -60,7 +60,7 @@ function leastBest({ blocks, best }: Draft, place: Place): number {
   return Math.min(...bests);
 }
 
-function withSizes(draft: Draft, place: Place, rest: DraftLane["rest"], sizeFor: (bests: readonly number[]) => SetSize): Draft {
+function withSizes(draft: DraftPlan, place: LanePlace, rest: DraftLane["rest"], sizeFor: (bests: readonly number[]) => SetSize): DraftPlan {
   return changeAt(draft, place, (lane, stage) => {
     const spec = draft.event.stages[stage];
     if (!spec || spec.rounds) return { ...lane, rest };

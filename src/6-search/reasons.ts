@@ -5,7 +5,7 @@ import { loadFor, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Days, gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { ceiling } from "./ceiling.js";
-import { type Draft, mapLanes, planOf } from "./draft.js";
+import { type DraftPlan, mapLanes, planOf } from "./draft.js";
 import { allNumbers } from "./numbers.js";
 import type { Suggestion } from "./suggest.js";
 
@@ -39,7 +39,7 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
   return reasons;
 }
 
-function daysOf(draft: Draft, abilities: Abilities, constants: Constants): Days {
+function daysOf(draft: DraftPlan, abilities: Abilities, constants: Constants): Days {
   return runDays(planOf(draft), abilities, constants, { to: daysToReason });
 }
 
@@ -86,7 +86,7 @@ function pairingReason(
 }
 
 /** What one rep more in every set would come to. */
-function oneMoreRep(draft: Draft, outlook: Outlook, abilities: Abilities, constants: Constants): readonly string[] {
+function oneMoreRep(draft: DraftPlan, outlook: Outlook, abilities: Abilities, constants: Constants): readonly string[] {
   const { event } = draft;
   const more = mapLanes(draft, (lane) => ({
     ...lane,
@@ -110,7 +110,7 @@ function oneMoreRep(draft: Draft, outlook: Outlook, abilities: Abilities, consta
 }
 
 /** The turn that fails first when a plan fails. */
-function weakestTurn(draft: Draft, { missed, dropped, scores }: Days): readonly string[] {
+function weakestTurn(draft: DraftPlan, { missed, dropped, scores }: Days): readonly string[] {
   const chances = turnsOf(planOf(draft).steps).flatMap((turn) => [
     { share: (missed.get(turn.id) ?? 0) / scores.length, said: does(turn.who, "miss", "misses") },
     { share: (dropped.get(turn.id) ?? 0) / scores.length, said: does(turn.holders, "drop the hold", "drops the hold") },

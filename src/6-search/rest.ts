@@ -4,7 +4,7 @@ import type { PlanSpec, Step, Turn } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import type { Follower } from "../4-timeline/follow.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
-import { Climb, type Judged, type Manner } from "./climb.js";
+import { Climb, type JudgedDraft, type Manner } from "./climb.js";
 import { draftOf } from "./draft.js";
 import { usualRisk } from "./suggest.js";
 
@@ -115,7 +115,7 @@ export function* betterRest(
   { plan, start }: RestOfPlan,
   abilities: Abilities,
   constants: Constants,
-): Generator<{ readonly planned: Judged; readonly best: Judged }, void, void> {
+): Generator<{ readonly planned: JudgedDraft; readonly best: JudgedDraft }, void, void> {
   const draft = draftOf(plan, abilities);
   if (!draft) return;
   const climb = new Climb(draft, abilities, constants, randomLcg(0.5), {

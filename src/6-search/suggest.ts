@@ -6,7 +6,7 @@ import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf } from "../4-timeline/spread.js";
 import { arrangements } from "./arrange.js";
-import { Climb, type Judged, type Manner } from "./climb.js";
+import { Climb, type JudgedDraft, type Manner } from "./climb.js";
 import type { Random } from "./neighbour.js";
 import { draftOf } from "./draft.js";
 import { draftKey } from "./numbers.js";
@@ -15,7 +15,7 @@ import { draftKey } from "./numbers.js";
 export type Sort = "best" | "simplest" | "longer" | "bolder" | "other";
 
 /** A plan the search proposes. */
-export interface Suggestion extends Judged {
+export interface Suggestion extends JudgedDraft {
   /** Who with whom. */
   readonly kind: string;
   readonly sort: Sort;
@@ -131,17 +131,17 @@ interface Kind {
 export const worthIt = 0.01;
 
 function listed(climbs: readonly Kind[], event: EventSpec, anyLength: boolean): readonly Suggestion[] {
-  const bestBy = (sort: Sort, of: (climb: Climb) => Judged): Suggestion[] =>
+  const bestBy = (sort: Sort, of: (climb: Climb) => JudgedDraft): Suggestion[] =>
     climbs.map(({ kind, climb }) => ({ kind, sort, ...of(climb) })).sort(byWorth);
   const [best, ...others] = onceEach(
     bestBy("best", ({ short, best: longest }) => (anyLength || (longest.worth.sound && !short.worth.sound) ? longest : short)),
   );
   if (!best) return [];
-  const gain = ({ worth }: Judged): number =>
+  const gain = ({ worth }: JudgedDraft): number =>
     gainOf(event.score, worth.middle, best.worth.middle) / Math.max(1, Math.abs(best.worth.middle));
   const [simplest] = bestBy("simplest", (climb) => climb.simplest);
   const [longer] = bestBy("longer", (climb) => climb.best);
-  const [bolder] = bestBy("bolder", (climb) => climb.daring).sort((a, b) => a.worth.cost - b.worth.cost);
+  const [bolder] = bestBy("bolder", (climb) => climb.riskier).sort((a, b) => a.worth.cost - b.worth.cost);
   const beside = [
     ...(simplest?.worth.sound && best.worth.sound ? [simplest] : []),
     ...(longer?.worth.sound && gain(longer) >= worthIt ? [longer] : []),
@@ -166,6 +166,6 @@ function byWorth(a: Suggestion, b: Suggestion): number {
 }
 
 /** What a climb promises: its best sound plan, or the least cost it met. */
-function heightOfClimb({ short, best, daring }: Climb): number {
-  return Math.min(...[short, best, daring].map(({ worth }) => worth.cost));
+function heightOfClimb({ short, best, riskier }: Climb): number {
+  return Math.min(...[short, best, riskier].map(({ worth }) => worth.cost));
 }

@@ -3,7 +3,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import { subjectKey } from "../3-plan/names.js";
 import { type BodyPart, bodyParts } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { capacityUnder, type Load, subjectsOfPlan } from "../4-timeline/fatigue.js";
+import { capacityUnder, type FatigueLoad, subjectsOfPlan } from "../4-timeline/fatigue.js";
 import { type Days, runDays } from "../4-timeline/spread.js";
 import { type FreshRun, givenAway, type SessionRun, type WeekRun } from "../4-timeline/week.js";
 import { heaviestOf } from "../5-findings/week-rule.js";
@@ -16,7 +16,7 @@ export interface WeekOrder {
   readonly order: Order;
 }
 
-export interface WeekOrders {
+export interface FoundOrders {
   readonly problem: OrderProblem;
   /** The best first, each different from the others; none where no order keeps the week's limits. */
   readonly orders: readonly WeekOrder[];
@@ -29,13 +29,13 @@ export interface WeekOrders {
 const daySeconds = 86_400;
 
 /** Looks for orders of a week's sessions, each proven best for its aim; stopped earlier, the best so far. */
-export function* weekOrders(week: WeekRun, abilities: Abilities, constants: Constants): Generator<WeekOrders, WeekOrders> {
+export function* weekOrders(week: WeekRun, abilities: Abilities, constants: Constants): Generator<FoundOrders, FoundOrders> {
   const rested = problemOf(week, abilities, constants);
   const problem = rested.rested && !possible(rested) ? { ...rested, rested: null } : rested;
   const nowhere = problem.tries.flatMap(({ hours }, at) => (hours.length === 0 ? [at] : []));
   const found: WeekOrder[] = [];
   let steps = 0;
-  const so = (done: boolean): WeekOrders => ({ problem, orders: distinct([...found, ...standing(week, problem)]), nowhere, steps, done });
+  const so = (done: boolean): FoundOrders => ({ problem, orders: distinct([...found, ...standing(week, problem)]), nowhere, steps, done });
   if (nowhere.length > 0 || problem.tries.length === 0) return so(true);
   const ends = (order: Order): number => Math.max(...order.hours.map(({ startS }, at) => startS + (problem.tries[at]?.lastsS ?? 0)));
   const searches: readonly (readonly [WeekOrder["kind"], () => Generator<OrderProgress, Order | null>])[] = [
@@ -129,7 +129,7 @@ function hoursOf(week: WeekRun, run: SessionRun): ReturnType<typeof hoursLeft> {
   return hoursLeft(week, { ...run, session: { ...session, time: null } });
 }
 
-function taken(leaves: Load, prices: Prices, part: BodyPart): number {
+function taken(leaves: FatigueLoad, prices: Prices, part: BodyPart): number {
   const at = bodyParts.indexOf(part);
   let sum = 0;
   for (const [athlete, units] of leaves) sum += (units[at] ?? 0) * (prices.get(athlete)?.[at] ?? 0);
@@ -150,11 +150,11 @@ const days = 24;
 function pricesOf({ plan, timeline }: FreshRun, abilities: Abilities, constants: Constants): Prices {
   const { kind } = timeline.score;
   const subjects = subjectsOfPlan(plan);
-  const scoreUnder = (load: Load): number =>
+  const scoreUnder = (load: FatigueLoad): number =>
     meanOf(runDays(plan, abilities, constants, { to: days, tired: capacityUnder(load, plan, abilities, constants) }));
   const fresh = scoreUnder(new Map());
   const asked = bodyParts.map((part) => subjects.some((subject) => (abilities.asksOf(subjectKey(subject)).get(part) ?? 0) > 0));
-  const loss = (load: Load): number => Math.max(0, givenAway(kind, scoreUnder(load), fresh));
+  const loss = (load: FatigueLoad): number => Math.max(0, givenAway(kind, scoreUnder(load), fresh));
   const names = plan.team.athletes.map(({ name }) => name);
   const alone = names.map((name) =>
     bodyParts.map((_, at) => (asked[at] ? loss(new Map([[name, bodyParts.map((__, part) => (part === at ? measuredAt : 0))]])) : 0)),

@@ -1,6 +1,9 @@
-import { clock, counted, percent, plain } from "../0-base/quantity.js";
-import type { AbilityRowLine, Category, ExpectLine, LetLine, Line } from "../3-plan/ast.js";
+import { unitSpellings } from "../../grammar/tokens.js";
+import { clock, counted, percent, plain, units } from "../0-base/quantity.js";
+import type { AbilityRowLine, Category, Expression, ExpectLine, LetLine, Line } from "../3-plan/ast.js";
 import type { EventSpec } from "../3-plan/event.js";
+import type { Amount } from "../3-plan/formula.js";
+import { isUnit } from "../3-plan/reader.js";
 import type { World } from "../3-plan/world.js";
 import { type Abilities, type Origin } from "../4-timeline/ability.js";
 import type { Evaluation } from "../4-timeline/evaluate.js";
@@ -60,7 +63,13 @@ function letAnswer(line: LetLine, evaluation: Evaluation, at: number): readonly 
   const computed = evaluation.valueOf(line);
   if (!computed.ok) return [];
   const { value } = computed.amount;
-  return [{ ...byFormula(at, showAmount(computed.amount), { value }), formula: "the formula of the line" }];
+  return [{ ...byFormula(at, shownIn(line.value, computed.amount), { value }), formula: "the formula of the line" }];
+}
+
+/** An amount in the unit that its formula ends with, `to lb`; else as a coach would write it. */
+function shownIn(formula: Expression, amount: Amount): string {
+  const unit = formula.kind === "convert" ? (unitSpellings.get(formula.unit.text) ?? formula.unit.text) : "";
+  return isUnit(unit) ? `${plain(amount.value / units[unit].base, 2)} ${unit}` : showAmount(amount);
 }
 
 function expectAnswer(line: ExpectLine, evaluation: Evaluation, at: number): readonly Answer[] {

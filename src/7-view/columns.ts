@@ -23,7 +23,7 @@ export const headHelp: Readonly<Record<Column, string>> = {
 };
 
 /** One field of a row. `bar`: a fraction, drawn. `shares`: parts of a whole, drawn side by side, each with its number. */
-export interface Cell {
+export interface Field {
   readonly column: Column;
   /** The last column it fills, where that is another. */
   readonly through?: Column;
@@ -37,7 +37,7 @@ export interface Cell {
 /** An answer as fields under the heads of its table. */
 export interface Row {
   readonly table: Table;
-  readonly cells: readonly Cell[];
+  readonly cells: readonly Field[];
 }
 
 /** The few fields that matter most where there is no room for more: when, how far, and what may go wrong. */

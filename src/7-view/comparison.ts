@@ -14,7 +14,7 @@ export interface Contender {
   readonly findings: number;
 }
 
-export interface Comparison {
+export interface PlanComparison {
   readonly plans: readonly {
     readonly name: string;
     readonly score: string;
@@ -52,7 +52,7 @@ export function contenderFor(
 }
 
 /** Plans side by side, on the same days. */
-export function compared(contenders: readonly Contender[]): Comparison {
+export function compared(contenders: readonly Contender[]): PlanComparison {
   return {
     plans: contenders.map(({ result, timeline, days, findings }) => ({
       name: result.resolved.line.name.text,
@@ -69,10 +69,10 @@ export function compared(contenders: readonly Contender[]): Comparison {
 }
 
 /** A comparison as a table: a label, then a cell a plan; what differs by stage and athlete below. The first row is its head. */
-export function rowsOf({ plans, beats }: Comparison): readonly (readonly [string, readonly string[]])[] {
+export function rowsOf({ plans, beats }: PlanComparison): readonly (readonly [string, readonly string[]])[] {
   const stages = [...new Set(plans.flatMap((plan) => plan.stages.map(({ name }) => name)))];
   const athletes = [...new Set(plans.flatMap((plan) => plan.athletes.map(({ name }) => name)))];
-  const cells = (of: (plan: Comparison["plans"][number]) => string): readonly string[] => plans.map(of);
+  const cells = (of: (plan: PlanComparison["plans"][number]) => string): readonly string[] => plans.map(of);
   return [
     ["", cells(({ name }) => name)],
     ["on paper", cells((plan) => plan.score)],
@@ -98,7 +98,7 @@ export function rowsOf({ plans, beats }: Comparison): readonly (readonly [string
 }
 
 /** The table as lines of text. */
-export function drawComparison(comparison: Comparison): string {
+export function drawComparison(comparison: PlanComparison): string {
   const rows = rowsOf(comparison);
   const label = Math.max(...rows.map(([text]) => text.length));
   const widths = comparison.plans.map((_, at) => Math.max(...rows.map(([, texts]) => texts[at]?.length ?? 0)));

@@ -4,7 +4,7 @@ import { type PlanSpec, type Turn, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { Follower } from "../4-timeline/follow.js";
 import { simulate } from "../4-timeline/simulate.js";
-import { type Draft, planOf } from "../6-search/draft.js";
+import { type DraftPlan, planOf } from "../6-search/draft.js";
 import type { RestOfPlan } from "../6-search/rest.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 
@@ -144,7 +144,7 @@ export class FloorRun {
 export function floorWithRest(
   floor: FloorPlan,
   { plan, atS, start, done }: RestOfPlan,
-  draft: Draft,
+  draft: DraftPlan,
   abilities: Abilities,
   constants: Constants,
 ): FloorPlan {

@@ -28,7 +28,7 @@ export interface Picture {
   readonly endS: number;
   readonly capS: number | null;
   readonly stages: readonly { readonly name: string; readonly startS: number; readonly endS: number }[];
-  readonly lanes: readonly Lane[];
+  readonly lanes: readonly PictureLane[];
   /** The movements of its rounds, told apart; one where there are no rounds. */
   readonly movements: readonly string[];
   /** What a log saw, at its time: of an athlete, or of all. */
@@ -46,7 +46,7 @@ export interface SeenMark {
   readonly words: string;
 }
 
-export interface Lane {
+export interface PictureLane {
   readonly name: string;
   readonly totals: string;
   /** Of all reps, 0…1. */

@@ -3,7 +3,7 @@ import { loadFor, type PlanSpec, type Turn, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import type { RepeatRun, RestLeft, RestRun, StageRun, Standing, Timeline, TurnRun } from "../4-timeline/timeline.js";
 import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
-import type { Cell, Row } from "./columns.js";
+import type { Field, Row } from "./columns.js";
 
 const timelineModel = computedBy("the timeline: reserve model for reps, three-compartment model for holds");
 
@@ -44,7 +44,7 @@ function withWorst(answers: readonly Answer[]): readonly Answer[] {
 }
 
 /** The same answer, with one field marked as the plan's worst. */
-export function worstAt(answer: Answer, column: Cell["column"]): Answer {
+export function worstAt(answer: Answer, column: Field["column"]): Answer {
   return answer.row
     ? {
         ...answer,
@@ -54,7 +54,7 @@ export function worstAt(answer: Answer, column: Cell["column"]): Answer {
 }
 
 /** A row of a plan's table; what is not there is left out. */
-function rowOf(startS: number, endS: number, ...cells: readonly (Cell | null)[]): Row {
+function rowOf(startS: number, endS: number, ...cells: readonly (Field | null)[]): Row {
   return {
     table: "plan",
     cells: [{ column: "from", text: clock(startS) }, { column: "to", text: clock(endS) }, ...cells.filter((cell) => cell !== null)],

@@ -10,7 +10,7 @@ import { type Verdict, verdictOn } from "../6-search/check.js";
 import { breakEvensOf, noRepBreakEven, untestedIn } from "../4-timeline/sensitivity.js";
 import { chanceToldOf } from "../6-search/cost.js";
 import { planOf } from "../6-search/draft.js";
-import { nameOf, textOf } from "../6-search/draft-text.js";
+import { planNameFor, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
 import { besideTheBest, reasonsFor } from "../6-search/reasons.js";
 import { type Progress, type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
@@ -51,7 +51,7 @@ export function proposals(
   const judged = suggestions
     .map((suggestion): JudgedSuggestion => {
       const { draft, worth } = suggestion;
-      const name = nameOf(draft, (one) => taken.has(one));
+      const name = planNameFor(draft, (one) => taken.has(one));
       taken.add(name);
       const text = textOf(draft, name);
       const verdict = documents && verdictOn(text, documents);

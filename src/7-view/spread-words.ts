@@ -14,9 +14,17 @@ export function dayScore(kind: Days["kind"], value: number): string {
   return kind === "reps" ? plain(value) : Number.isFinite(value) ? clock(value) : "not done";
 }
 
+/** Of days, 0…1: where fewer are done inside the cap, that is said first. */
+const seldomDone = 0.4;
+
 /** How a plan's score spreads, in a phrase: the middle day, then the two numbers between which eight days of ten lie. */
 export function spreadWords(days: Days): string {
   const { p10, p50, p90, finishes } = spreadOf(days);
+  // A time past the cap on most days is no score.
+  if (days.kind === "time" && days.capS !== null && finishes < seldomDone && Number.isFinite(p50)) {
+    const chance = finishes < 0.005 ? "not done inside the cap on any day" : `done inside the cap on ${percent(finishes)} of days`;
+    return `${chance} · ${dayScore(days.kind, p50)} on the middle day without it`;
+  }
   const middle = `${days.kind === "reps" ? counted(p50, "rep") : dayScore(days.kind, p50)} on the middle day`;
   if (!Number.isFinite(p10)) return finishes > 0 ? `${middle}; ${percent(finishes)} of days finish` : "not done on any day";
   const past = Number.isFinite(p90)

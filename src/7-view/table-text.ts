@@ -1,7 +1,7 @@
 import Papa from "papaparse";
 
 /** Text of a spreadsheet → rows: between tabs where there are any, else as its separators look. */
-export function rowsOf(text: string): readonly (readonly string[])[] {
+export function tableRowsOf(text: string): readonly (readonly string[])[] {
   return Papa.parse<string[]>(text.trimEnd(), text.includes("\t") ? { delimiter: "\t" } : {}).data;
 }
 

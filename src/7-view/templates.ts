@@ -1,6 +1,6 @@
 import type { EventSpec } from "../3-plan/event.js";
 import type { Team, World } from "../3-plan/world.js";
-import { quoted, textOf } from "../6-search/draft-text.js";
+import { typedName, textOf } from "../6-search/draft-text.js";
 import { noEnd, suggest } from "../6-search/suggest.js";
 import type { AnsweredNotebook } from "./answered-block.js";
 import { eventText, freeName, teamText } from "./begun-text.js";
@@ -76,7 +76,7 @@ function oneFile(world: World): string {
     row("cycle", ["2.0", "1.8"], "s"),
   ];
   const plan = [
-    `plan ${quoted(freeName("Short Sets", world.plans))} for ${quoted(event)}`,
+    `plan ${typedName(freeName("Short Sets", world.plans))} for ${typedName(event)}`,
     "  repeat",
     ...athletes.map((name) => `    ${name} 5`),
   ];
@@ -91,12 +91,12 @@ function planText(notebook: AnsweredNotebook): string {
   const event = events.find(({ name }) => !planned.has(name)) ?? events.at(-1);
   const [team] = [...world.teams.values()];
   if (!event || !team) return `# Plan\n> A plan is for an event and by a team: write ${team ? "an event" : "a team"} first.\n`;
-  return `# ${event.name}\n\n${firstPlan(event, team, notebook) ?? `plan ${quoted(freeName("First Plan", world.plans))} for ${quoted(event.name)}\n`}`;
+  return `# ${event.name}\n\n${firstPlan(event, team, notebook) ?? `plan ${typedName(freeName("First Plan", world.plans))} for ${typedName(event.name)}\n`}`;
 }
 
 function weekText({ plans, weeks }: World): string {
   const first = new Map([...plans.values()].reverse().map(({ line }) => [line.event.text, line.name.text]));
-  const tries = [...first].map(([event, plan]) => `  ${quoted(event)}  plan ${quoted(plan)}\n`);
+  const tries = [...first].map(([event, plan]) => `  ${typedName(event)}  plan ${typedName(plan)}\n`);
   const name = freeName("My Week", new Map(weeks.map(({ line }) => [line.name.text, line])));
-  return `# Week\n> A hard day, an easy day. Pain, poor sleep or heat move a session. A line without its day is still to be placed.\n\nweek ${quoted(name)}\n  zone UTC\n  at most 1 event a day\n${tries.join("")}`;
+  return `# Week\n> A hard day, an easy day. Pain, poor sleep or heat move a session. A line without its day is still to be placed.\n\nweek ${typedName(name)}\n  zone UTC\n  at most 1 event a day\n${tries.join("")}`;
 }

@@ -4,10 +4,10 @@ import type { WeekLine } from "../3-plan/ast.js";
 import type { WeekSpec } from "../3-plan/week.js";
 import { bodyParts } from "../3-plan/world.js";
 import type { Evaluation } from "../4-timeline/evaluate.js";
-import { backAt, type Load } from "../4-timeline/fatigue.js";
+import { backAt, type FatigueLoad } from "../4-timeline/fatigue.js";
 import { givenAway, leftAt, type SessionRun, trainingLoad, type WeekRun } from "../4-timeline/week.js";
 import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
-import type { Cell } from "./columns.js";
+import type { Field } from "./columns.js";
 import { dayScore } from "./spread-words.js";
 
 const weekModel = computedBy("the week model: half-lives by part of the body and a cost of what is left, both assumed");
@@ -92,7 +92,7 @@ function sessionAnswer(
     `${dayScore(score.kind, score.tired)}${score.kind === "reps" ? " reps" : ""}${tired ? `, fresh ${dayScore(score.kind, score.fresh)}` : " as when fresh"}`;
   const when = session.start && wallAt(session.start.atS, "UTC");
   const shownScore = (value: number): string => (score ? `${dayScore(score.kind, value)}${score.kind === "reps" ? " reps" : ""}` : "");
-  const cells: readonly (Cell | null)[] = [
+  const cells: readonly (Field | null)[] = [
     score && { column: "score", text: shownScore(score.tired) },
     score && { column: "fresh", text: tired ? shownScore(score.fresh) : "the same" },
     limit && tired ? { column: "limit", text: `${limit.athlete}'s ${limit.part}` } : null,
@@ -123,7 +123,7 @@ function sessionAnswer(
 }
 
 /** The three parts that are least back, whose they are, and how much. */
-function inputsOf(left: Load, constants: Evaluation["world"]["constants"]): readonly Input[] {
+function inputsOf(left: FatigueLoad, constants: Evaluation["world"]["constants"]): readonly Input[] {
   const all = [...left].flatMap(([athlete, units]) =>
     units.map((unit, at) => ({ name: `${athlete}'s ${bodyParts[at] ?? ""}`, back: backAt(unit, constants) })),
   );

@@ -6,7 +6,7 @@ import type { WeekLine } from "../3-plan/ast.js";
 import { bodyParts } from "../3-plan/world.js";
 import type { AnsweredBlock } from "./answered-block.js";
 import type { Kept } from "../4-timeline/kept.js";
-import { bothLoads, capacityUnder, type Load, loadAfter, noLoad } from "../4-timeline/fatigue.js";
+import { bothLoads, capacityUnder, type FatigueLoad, loadAfter, noLoad } from "../4-timeline/fatigue.js";
 import { chanceToBeat, type Days, runDays, usualSeed } from "../4-timeline/spread.js";
 import { scoreUnder, type WeekRun } from "../4-timeline/week.js";
 import { faultsAmong, type Placed } from "../5-findings/placing.js";
@@ -206,7 +206,7 @@ function changeWords(
     : [];
 }
 
-function leftUnder({ sessions }: WeekRun, at: number, hours: Order["hours"], constants: Constants): Load {
+function leftUnder({ sessions }: WeekRun, at: number, hours: Order["hours"], constants: Constants): FatigueLoad {
   const startS = hours[at]?.startS ?? 0;
   return sessions.reduce((load, { leaves, lastsS }, other) => {
     const beganS = hours[other]?.startS ?? startS;

@@ -3,7 +3,7 @@ import { area } from "d3-shape";
 import { html, nothing, type PropertyValues, svg, type TemplateResult } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
 import { clock, percent } from "../0-base/quantity.js";
-import type { Lane, Picture, PicturePiece } from "../7-view/picture.js";
+import type { PictureLane, Picture, PicturePiece } from "../7-view/picture.js";
 import "./spread-bars.js";
 import { Drawing } from "./drawing.js";
 
@@ -116,11 +116,11 @@ export class LanePicture extends Drawing {
     </g>`;
   }
 
-  private lane({ name, pieces, reserve }: Lane, at: number, picture: Picture): TemplateResult {
+  private lane({ name, pieces, reserve }: PictureLane, at: number, picture: Picture): TemplateResult {
     const y = top + at * laneHeight;
     const x = this.scale(picture);
     const base = y + 14 + barHeight + reserveHeight;
-    const curve = area<Lane["reserve"][number]>(
+    const curve = area<PictureLane["reserve"][number]>(
       ({ atS }) => x(atS),
       base,
       ({ left }) => base - left * (reserveHeight - 3),

@@ -2,7 +2,7 @@ import { html, LitElement, nothing, type PropertyValues, type TemplateResult } f
 import { customElement, property, state } from "lit/decorators.js";
 import { percent } from "../0-base/quantity.js";
 import type { Document } from "../1-text/document.js";
-import { type Comparison, rowsOf } from "../7-view/comparison.js";
+import { type PlanComparison, rowsOf } from "../7-view/comparison.js";
 import type { Proposal } from "../7-view/proposals.js";
 import type { WhatTurns } from "../7-view/why-words.js";
 import type { FromSearch, ToSearch } from "./protocol.js";
@@ -18,7 +18,7 @@ export class PlanIdeas extends LitElement {
   @property({ attribute: false }) plans: readonly string[] = [];
   @property({ attribute: false }) documents: () => readonly Document[] = () => [];
   @state() private proposals: readonly Proposal[] = [];
-  @state() private comparison: Comparison | null = null;
+  @state() private comparison: PlanComparison | null = null;
   @state() private why: WhatTurns | null = null;
   @state() private said = "";
   @state() private busy = false;
@@ -63,7 +63,7 @@ export class PlanIdeas extends LitElement {
     </article>`;
   }
 
-  private table(comparison: Comparison): TemplateResult {
+  private table(comparison: PlanComparison): TemplateResult {
     const [heads, ...rows] = rowsOf(comparison);
     const wide = heads?.[1].length ?? 1;
     return html`<table class="beside">

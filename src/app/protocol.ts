@@ -8,7 +8,7 @@ import type { LearntPage } from "../7-view/learnt.js";
 import type { FirstStep } from "../7-view/first-steps.js";
 import type { Completions } from "../7-view/completion.js";
 import type { Help, Place } from "../7-view/name-help.js";
-import type { Comparison } from "../7-view/comparison.js";
+import type { PlanComparison } from "../7-view/comparison.js";
 import type { Proposal } from "../7-view/proposals.js";
 import type { Picture } from "../7-view/picture.js";
 import type { WeekIdeas } from "../7-view/week-ideas.js";
@@ -202,7 +202,7 @@ export type FromSearch =
    * `nothing`: that nothing better than the coach's own was found. `why`: what would have to be true for the other plan
    * to win; null while it is looked for.
    */
-  | { readonly kind: "comparison"; readonly comparison: Comparison; readonly why: WhatTurns | null }
+  | { readonly kind: "comparison"; readonly comparison: PlanComparison; readonly why: WhatTurns | null }
   /** `was`: the week's block that these are orders of. */
   | { readonly kind: "orders"; readonly was: string; readonly ideas: WeekIdeas }
   | { readonly kind: "calendar"; readonly week: string; readonly text: string }

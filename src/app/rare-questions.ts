@@ -7,7 +7,7 @@ import { cardsOf, wallOf } from "../7-view/cards.js";
 import { firstStep } from "../7-view/first-steps.js";
 import { FloorRun } from "../7-view/floor.js";
 import { simplerWords } from "../7-view/simpler.js";
-import { rowsOf } from "../7-view/table-text.js";
+import { tableRowsOf } from "../7-view/table-text.js";
 import { templateText } from "../7-view/templates.js";
 import { copied } from "./copied.js";
 import { parcelled, parcelOf, receivedIn, rowsAt } from "./parcels.js";
@@ -28,7 +28,7 @@ export function replyToRare(about: RareQuestion, { path, offset, to, marks = [],
     case "received":
       return { about, value: receivedIn(received, notebook) };
     case "table":
-      return { about, value: abilityFrom(rowsOf(to), [...kept.world.athletes.keys()]) };
+      return { about, value: abilityFrom(tableRowsOf(to), [...kept.world.athletes.keys()]) };
     case "rows":
       return { about, value: rowsAt(documents, path, offset) };
     case "cards": {

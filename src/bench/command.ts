@@ -1,8 +1,8 @@
 import { spawnSync } from "node:child_process";
-import { quantile, type Row, times } from "./measure.js";
+import { quantile, type BenchRow, times } from "./measure.js";
 
 /** `rotaline check` of the demo notebook, as built, against an empty start of Node. */
-export function commandRows(root: string): readonly Row[] {
+export function commandRows(root: string): readonly BenchRow[] {
   const start = (args: readonly string[]): number => quantile(times(15, () => void spawnSync(process.execPath, args, { cwd: root })));
   const floorMs = start(["-e", "0"]);
   return [

@@ -3,10 +3,10 @@ import { parse } from "../2-tree/parse.js";
 import { compile } from "../compile.js";
 import { documentOf } from "./documents.js";
 import { screenLines } from "../7-view/said.js";
-import { quantile, type Row, times } from "./measure.js";
+import { quantile, type BenchRow, times } from "./measure.js";
 
 /** Parse, evaluate and edit-to-answer for documents of 100, 1,000 and 10,000 lines. */
-export function coreRows(): readonly Row[] {
+export function coreRows(): readonly BenchRow[] {
   const rows = [100, 1_000, 10_000].flatMap(rowsFor);
   const [half, whole] = [5_000, 10_000].map((lines) => full(documentOf(lines), 7));
   return [
@@ -19,7 +19,7 @@ function full(text: string, runs: number): number {
   return quantile(times(runs, () => void compile([{ path: "a.rota", text }]).settle()));
 }
 
-function rowsFor(lines: number): readonly Row[] {
+function rowsFor(lines: number): readonly BenchRow[] {
   const text = documentOf(lines);
   const runs = lines > 5_000 ? 9 : 40;
   const bareMs = quantile(times(runs, () => void parser.parse(text)));

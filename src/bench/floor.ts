@@ -7,7 +7,7 @@ import { betterRest, restFrom } from "../6-search/rest.js";
 import { numberAt } from "../7-view/number-at.js";
 import { trialPoint } from "../7-view/number-trial.js";
 import { compile, type Compiled } from "../compile.js";
-import { quantile, type Row, times } from "./measure.js";
+import { quantile, type BenchRow, times } from "./measure.js";
 
 /** Days behind a first curve, as the page has them. */
 const firstDays = 8;
@@ -16,7 +16,7 @@ const mostLooks = 400;
 const frameMs = 1_000 / 60;
 
 /** What is tried at once: a mark on the floor, another plan for the rest, the neighbours of a number. All on the demo's longest plan. */
-export function floorRows(root: string): readonly Row[] {
+export function floorRows(root: string): readonly BenchRow[] {
   const folder = join(root, "notebooks/lighthouse");
   const documents = readdirSync(folder)
     .filter((name) => name.endsWith(".rota"))

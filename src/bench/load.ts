@@ -6,13 +6,13 @@ import type { Browser } from "playwright-core";
 import { Folder } from "../server/folder.js";
 import { serve } from "../server/serve.js";
 import { documentOf } from "./documents.js";
-import { quantile, type Row } from "./measure.js";
+import { quantile, type BenchRow } from "./measure.js";
 
 const rounds = 7;
 const mostKb = 300;
 
 /** What is loaded before the page answers, and how long the first screen's answers take against the same text in the bare editor. */
-export async function loadRows(browser: Browser, root: string, barePage: string): Promise<readonly Row[]> {
+export async function loadRows(browser: Browser, root: string, barePage: string): Promise<readonly BenchRow[]> {
   const folder = mkdtempSync(join(tmpdir(), "rotaline-bench-"));
   writeFileSync(join(folder, "plan.rota"), documentOf(1_000));
   const own = await Folder.at(folder);

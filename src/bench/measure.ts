@@ -17,7 +17,7 @@ export function times(runs: number, run: (at: number) => void): readonly number[
 }
 
 /** One line of the table: a ratio to a floor or a peer of the same run, and the most it may be. */
-export interface Row {
+export interface BenchRow {
   readonly name: string;
   readonly ms: number;
   readonly floorMs: number;

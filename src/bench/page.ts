@@ -7,7 +7,7 @@ import { Folder } from "../server/folder.js";
 import { serve } from "../server/serve.js";
 import { documentOf } from "./documents.js";
 import { loadRows } from "./load.js";
-import { quantile, type Row } from "./measure.js";
+import { quantile, type BenchRow } from "./measure.js";
 
 const keys = 80;
 const settleMs = 120;
@@ -20,7 +20,7 @@ interface Typed {
 }
 
 /** Keys typed in the middle of documents of 1,000 and 10,000 lines, with answers and in the bare editor, in turns. */
-export async function pageRows(root: string): Promise<readonly Row[]> {
+export async function pageRows(root: string): Promise<readonly BenchRow[]> {
   const barePage = mkdtempSync(join(tmpdir(), "rotaline-bare-"));
   await build({
     root: join(root, "src/bench"),
@@ -34,7 +34,7 @@ export async function pageRows(root: string): Promise<readonly Row[]> {
     executablePath,
     args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"],
   });
-  const rows: Row[] = [...(await loadRows(browser, root, barePage))];
+  const rows: BenchRow[] = [...(await loadRows(browser, root, barePage))];
   for (const [lines, mostMs] of [
     [1_000, 8],
     [10_000, 16],

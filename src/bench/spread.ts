@@ -1,14 +1,14 @@
 import { compile } from "../compile.js";
 import { Draw } from "../4-timeline/draw.js";
 import { runDays } from "../4-timeline/spread.js";
-import { quantile, type Row, times } from "./measure.js";
+import { quantile, type BenchRow, times } from "./measure.js";
 
 const draws = 10_000;
 const turns = 60;
 const reps = 5;
 
 /** 10,000 days of a plan of 60 turns, against a bare loop that does no more than its arithmetic. */
-export function spreadRows(): readonly Row[] {
+export function spreadRows(): readonly BenchRow[] {
   const text = `team Kelp Street
   Ines woman
   Marta woman

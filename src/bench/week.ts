@@ -4,10 +4,10 @@ import { faultsAmong, type Placed } from "../5-findings/placing.js";
 import { bestOrder, costOf, type Hour, type OrderProblem, unrested } from "../6-search/order.js";
 import { problemOf, weekOrders } from "../6-search/week-orders.js";
 import { compile } from "../compile.js";
-import { quantile, type Row, times } from "./measure.js";
+import { quantile, type BenchRow, times } from "./measure.js";
 
 /** The best order of the demo's week, against trying every order; all orders that are offered for it; and eight events over nine days. */
-export function weekRows(root: string): readonly Row[] {
+export function weekRows(root: string): readonly BenchRow[] {
   const folder = join(root, "notebooks/lighthouse");
   const documents = readdirSync(folder)
     .filter((name) => name.endsWith(".rota"))

@@ -66,7 +66,7 @@ export function noteAll(notes: readonly string[]): void {
 }
 
 /** A plan by name, or why it cannot be shown. */
-export function planNamed(compiled: Compiled, name: string): PlanResult | string {
+export function planByName(compiled: Compiled, name: string): PlanResult | string {
   const plans = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => (plan ? [plan] : [])));
   const nameOf = ({ resolved }: PlanResult): string => resolved.line.name.text;
   const alike = plans.filter((plan) => nameOf(plan).toLowerCase() === name.toLowerCase());

@@ -8,7 +8,7 @@ import { documentText, readDocumentText } from "../server/document-text.js";
  * `documents` are all that were read; `files` those that the paths name: where each is, by its path as shown. `notes`
  * say what was left out, and why.
  */
-export type Found =
+export type FoundNotebook =
   | {
       readonly ok: true;
       readonly documents: readonly Document[];
@@ -24,7 +24,7 @@ export const inputPath = "-";
  * The documents at some paths: files, and every `.rota` file below a folder, each once by where it really is; then what
  * their `use` lines name, as far as that lies in the notebook's folder. `-` is standard input.
  */
-export function readNotebook(paths: readonly string[]): Found {
+export function readNotebook(paths: readonly string[]): FoundNotebook {
   const byPlace = new Map<string, Document>();
   const notes: string[] = [];
   const roots: string[] = [];

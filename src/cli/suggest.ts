@@ -6,7 +6,7 @@ import type { Compiled } from "../compile.js";
 import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
 import { betterThanOwn, mostBegun, ownPlans, type Proposal, proposals, teamFor } from "../7-view/proposals.js";
 
-export interface Asked {
+export interface SuggestRequest {
   /** An event, or a plan to better. */
   readonly name: string;
   /** A score to beat, as it is read: 14:00, or reps. */
@@ -34,7 +34,7 @@ export type Suggested =
 
 /** Suggestions for an event, the best first; or why there are none. */
 export function suggestions(
-  asked: Asked,
+  asked: SuggestRequest,
   documents: readonly Document[],
   compiled: Compiled,
   report: (progress: Progress) => void,
@@ -96,7 +96,7 @@ interface Wanted {
 }
 
 /** What the words of the command mean in a notebook; or why they mean nothing. */
-function wantedIn(compiled: Compiled, asked: Asked): Wanted | { readonly reason: string } {
+function wantedIn(compiled: Compiled, asked: SuggestRequest): Wanted | { readonly reason: string } {
   const { world } = compiled.kept;
   const plans = [...compiled.documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []));
   const from = plans.find(({ name }) => name === asked.name) ?? null;

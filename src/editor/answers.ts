@@ -1,7 +1,7 @@
 import { type ChangeDesc, type Extension, MapMode, type Range, RangeSet, RangeValue } from "@codemirror/state";
 import { type BlockInfo, Decoration, type DecorationSet, EditorView, keymap, ViewPlugin, type ViewUpdate } from "@codemirror/view";
 import type { PlacedAnswer } from "../7-view/said.js";
-import { brief, type Cell, columns, headHelp, type Row, type Table } from "../7-view/columns.js";
+import { brief, type Field, columns, headHelp, type Row, type Table } from "../7-view/columns.js";
 
 /** Everything said of a stretch of the document, in place of what was said of it. */
 export interface AnswerUpdate {
@@ -230,7 +230,7 @@ function worstOf(row: Row | undefined): string {
   );
 }
 
-function field({ column: name, through, text, bar, shares, worst }: Cell): HTMLElement {
+function field({ column: name, through, text, bar, shares, worst }: Field): HTMLElement {
   const element = document.createElement("span");
   element.dataset.column = name;
   if (through) element.dataset.through = through;

@@ -1,4 +1,4 @@
-import type { Home, Kept, Listed, Stored } from "../../src/app/homes/home.js";
+import type { Home, HomeAnswer, Listed, Stored } from "../../src/app/homes/home.js";
 
 /** A home that answers when it is told to: each request waits for its turn, may fail before or after it was carried out. */
 export class FakeHome implements Home {
@@ -32,15 +32,15 @@ export class FakeHome implements Home {
     return this.later<Listed>(() => ({ ok: true, documents: [...this.texts.values()] }), { ok: false, reason: "away" });
   }
 
-  save(path: string, text: string, seen: string | null): Promise<Kept> {
-    return this.later<Kept>(() => this.changed(path, seen) ?? { kind: "kept", version: this.put(path, text) }, {
+  save(path: string, text: string, seen: string | null): Promise<HomeAnswer> {
+    return this.later<HomeAnswer>(() => this.changed(path, seen) ?? { kind: "kept", version: this.put(path, text) }, {
       kind: "refused",
       reason: "away",
     });
   }
 
-  remove(path: string, seen: string): Promise<Kept> {
-    return this.later<Kept>(
+  remove(path: string, seen: string): Promise<HomeAnswer> {
+    return this.later<HomeAnswer>(
       () => {
         const changed = this.changed(path, seen);
         if (!changed) this.texts.delete(path);
@@ -57,7 +57,7 @@ export class FakeHome implements Home {
     return version;
   }
 
-  private changed(path: string, seen: string | null): Kept | null {
+  private changed(path: string, seen: string | null): HomeAnswer | null {
     const there = this.texts.get(path) ?? null;
     return (there?.version ?? null) === seen ? null : { kind: "changed", theirs: there };
   }

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { arrangements } from "../../src/6-search/arrange.js";
 import { ceiling } from "../../src/6-search/ceiling.js";
-import { type Draft, planOf } from "../../src/6-search/draft.js";
+import { type DraftPlan, planOf } from "../../src/6-search/draft.js";
 import { suggest } from "../../src/6-search/suggest.js";
 import { Simulator } from "../../src/4-timeline/simulator.js";
 import { compileText } from "../notebook.js";
@@ -12,7 +12,7 @@ import { events, ground, problemOf } from "./events.js";
 const randomPlans = 10_000;
 
 /** The same arrangement with sizes and rests at random. */
-function shaken(draft: Draft, numbers: readonly number[]): Draft {
+function shaken(draft: DraftPlan, numbers: readonly number[]): DraftPlan {
   let at = 0;
   const next = (most: number): number => Math.floor((numbers[at++ % numbers.length] ?? 0) * most);
   return {

@@ -1,7 +1,7 @@
 /**
  * No suggestion that is called sound breaks a published rule: every form of a limit, alone and in pairs, on events of several
  * kinds. What judges here is the whole notebook compiled anew with the proposal's text, as a coach's own would be.
- * PAIRS=all tries every pair on every event; a fixed part of them runs with the other tests.
+ * PAIRS=all tries every one and every pair on every event (STEPS=200 for as long a search); a fixed part runs with the other tests.
  */
 import { describe, expect, it } from "vitest";
 import { ruleForms } from "../../src/5-findings/limits/kinds.js";
@@ -43,7 +43,7 @@ const events: Readonly<Record<string, string>> = {
   "two stages": "event Test\n  score time\n  cap 15 min\n  working at most 1 pair\n  stage one 60 squat in sync\n  stage two 60 row\n",
 };
 
-const steps = Number(process.env.STEPS ?? 60);
+const steps = Number(process.env.STEPS ?? 40);
 
 /** Proposals that are called sound and break a rule of the event, in words; and what is said where none is sound. */
 function judged(event: string, rules: readonly string[]): { readonly broken: readonly string[]; readonly refusal: string | null } {
@@ -71,13 +71,14 @@ function judged(event: string, rules: readonly string[]): { readonly broken: rea
 
 const forms = Object.keys(limits);
 const pairs = forms.flatMap((one, at) => forms.slice(at + 1).map((other) => [one, other] as const));
-const every = process.env.PAIRS === "all" ? 1 : 14;
+const every = process.env.PAIRS === "all" ? 1 : 45;
 
 describe("no suggestion breaks a published rule", () => {
   it("every form of a limit is tried", () => expect(forms.toSorted()).toEqual(ruleForms.toSorted()));
 
   it.each(Object.entries(events))("alone, where %s", (_, event) => {
-    for (const form of forms) {
+    const shift = Object.values(events).indexOf(event);
+    for (const form of forms.filter((__, at) => every === 1 || (at + shift) % 3 === 0)) {
       const { broken, refusal } = judged(event, [limits[form] ?? ""]);
       expect([form, broken]).toEqual([form, []]);
       // Where none can be kept, the first thing said is which, and why.

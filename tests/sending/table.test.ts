@@ -4,12 +4,12 @@ import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { csvOf, rowsOf } from "../../src/7-view/table-text.js";
+import { csvOf, tableRowsOf } from "../../src/7-view/table-text.js";
 import { abilityFrom, abilityRows } from "../../src/3-plan/ability-table.js";
 import { format } from "../../src/3-plan/format.js";
 import { compileText, findingsOf, lighthouse } from "../notebook.js";
 
-const read = (text: string, athletes: readonly string[] = []) => abilityFrom(rowsOf(text), athletes);
+const read = (text: string, athletes: readonly string[] = []) => abilityFrom(tableRowsOf(text), athletes);
 const textOf = (text: string): string => {
   const found = read(text);
   if (!found.ok) throw new Error(found.reason);
@@ -100,6 +100,6 @@ describe("an ability block as a table", () => {
     execFileSync("ssconvert", [join(folder, "b.gnumeric"), join(folder, "c.csv")], { stdio: "ignore" });
     const numbers = (all: readonly (readonly string[])[]): unknown =>
       all.map((row) => row.map((cell) => (/^\d+(\.\d+)?$/.test(cell) ? Number(cell) : cell)));
-    expect(numbers(rowsOf(readFileSync(join(folder, "c.csv"), "utf8")))).toEqual(numbers(rows));
+    expect(numbers(tableRowsOf(readFileSync(join(folder, "c.csv"), "utf8")))).toEqual(numbers(rows));
   });
 });

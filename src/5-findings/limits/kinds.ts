@@ -8,7 +8,7 @@ import { noMissBefore } from "./no-miss-before.js";
 import { restAtLeast } from "./rest-at-least.js";
 import { setAtLeast } from "./set-at-least.js";
 import { setAtMostReps, setAtMostUnbroken } from "./set-at-most.js";
-import { shareAtLeast } from "./share-at-least.js";
+import { shareAtLeastLimit } from "./share-at-least.js";
 import { shareDeclared } from "./share-declared.js";
 import { shareWithin } from "./share-within.js";
 import { tempoGapAtMost } from "./tempo-gap-at-most.js";
@@ -17,7 +17,7 @@ import { turnAtMost } from "./turn-at-most.js";
 /** Every kind of limit. A line is of the first kind that has its form. */
 export const limitKinds: readonly LimitKind[] = Object.freeze([
   shareWithin,
-  shareAtLeast,
+  shareAtLeastLimit,
   shareDeclared,
   eachAtLeast,
   holdTurnAtMost,

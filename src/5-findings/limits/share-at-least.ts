@@ -1,7 +1,7 @@
 import { inPlan, type LimitKind, type Run } from "./limit.js";
 
 /** `rule Ines at least 15 %`: of all reps of the plan. */
-export const shareAtLeast: LimitKind = {
+export const shareAtLeastLimit: LimitKind = {
   id: "share at least",
   forms: ["share NAME at least P", "NAME at least P", "each at least P"],
   stricter: "more",

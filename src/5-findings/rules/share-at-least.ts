@@ -4,7 +4,7 @@ import { kelpStreet } from "../examples.js";
 import { byPublisher, limitValues } from "../limit-values.js";
 import { eachAtLeast } from "../limits/each-at-least.js";
 import { everyoneWorks, inEveryStage } from "../limits/everyone-works.js";
-import { shareAtLeast as shareAtLeastLimit } from "../limits/share-at-least.js";
+import { shareAtLeastLimit as shareAtLeastLimit } from "../limits/share-at-least.js";
 import { broken, simulatedPlan } from "../nodes.js";
 import { amount, type Rule, text } from "../rule.js";
 

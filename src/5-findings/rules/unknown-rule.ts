@@ -1,6 +1,6 @@
 import { type Problem, problem } from "../../0-base/problem.js";
 import type { Line, RuleLine } from "../../3-plan/ast.js";
-import { unknownName } from "../../3-plan/names.js";
+import { nameUnknown } from "../../3-plan/names.js";
 import { limitKinds, ruleForms } from "../limits/kinds.js";
 import { readLimit } from "../limits/limit.js";
 import { always, type Judged, list, type Rule } from "../rule.js";
@@ -34,7 +34,7 @@ export function unknownInRules(judged: Judged): readonly Problem[] {
   const { athletes } = judged.evaluation.world;
   return rulesOf(judged).flatMap(({ line }) => {
     const who = readLimit(line, limitKinds)?.who;
-    return who && !athletes.has(who.text) ? [unknownName("athlete", who, athletes.keys())] : [];
+    return who && !athletes.has(who.text) ? [nameUnknown("athlete", who, athletes.keys())] : [];
   });
 }
 

@@ -1,7 +1,7 @@
 import { always, either, list, metEarlier, type Rule } from "../rule.js";
 
 const ground =
-  "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\n  step unbroken 20 reps\n  step cycle 2 s\nmovement step\n  asks squat 50 %, engine 50 %\nevent Sprint\n  stage jumps 5 box jump\n  stage steps 5 step\nplan Simple for Sprint\n  stage jumps\n    Ada 5\n  stage steps\n    Ada 5\n";
+  "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\n  step unbroken 20 reps\n  step cycle 2 s\nmovement box jump\n  asks squat 40 %\nmovement step\n  asks squat 50 %, engine 50 %\nevent Sprint\n  stage jumps 5 box jump\n  stage steps 5 step\nplan Simple for Sprint\n  stage jumps\n    Ada 5\n  stage steps\n    Ada 5\n";
 
 export const whichStage: Rule = {
   id: "which-stage",

@@ -1,6 +1,6 @@
 import type { Document } from "../../1-text/document.js";
 import type { TextStore } from "../notebook/store.js";
-import { changedSince, type Home, type Kept, type Listed } from "./home.js";
+import { changedSince, type Home, type HomeAnswer, type Listed } from "./home.js";
 
 const begun = "\nbegun";
 const full =
@@ -40,15 +40,19 @@ export class BrowserHome implements Home {
     }
   }
 
-  save(path: string, text: string, seen: string | null): Promise<Kept> {
+  save(path: string, text: string, seen: string | null): Promise<HomeAnswer> {
     return this.change(path, seen, { kind: "put", value: text });
   }
 
-  remove(path: string, seen: string): Promise<Kept> {
+  remove(path: string, seen: string): Promise<HomeAnswer> {
     return this.change(path, seen, { kind: "delete" });
   }
 
-  private async change(path: string, seen: string | null, change: { kind: "put"; value: string } | { kind: "delete" }): Promise<Kept> {
+  private async change(
+    path: string,
+    seen: string | null,
+    change: { kind: "put"; value: string } | { kind: "delete" },
+  ): Promise<HomeAnswer> {
     try {
       const had = (await this.store.change(path, (text) => ((text ?? null) === seen ? change : { kind: "keep" }))) ?? null;
       return changedSince(path, had, seen) ?? { kind: "kept", version: change.kind === "put" ? change.value : "" };

@@ -1,5 +1,5 @@
 import { del, get, set } from "idb-keyval";
-import { changedSince, type Home, type Kept, type Listed, type Stored } from "./home.js";
+import { changedSince, type Home, type HomeAnswer, type Listed, type Stored } from "./home.js";
 
 const key = "rotaline-folder";
 const gone =
@@ -65,7 +65,7 @@ class FolderHome implements Home {
     }
   }
 
-  async save(path: string, text: string, seen: string | null): Promise<Kept> {
+  async save(path: string, text: string, seen: string | null): Promise<HomeAnswer> {
     try {
       const changed = await this.changedSince(path, seen);
       if (changed) return changed;
@@ -80,7 +80,7 @@ class FolderHome implements Home {
     }
   }
 
-  async remove(path: string, seen: string): Promise<Kept> {
+  async remove(path: string, seen: string): Promise<HomeAnswer> {
     try {
       const changed = await this.changedSince(path, seen);
       if (changed) return changed;
@@ -91,7 +91,7 @@ class FolderHome implements Home {
     }
   }
 
-  private async changedSince(path: string, seen: string | null): Promise<Kept | null> {
+  private async changedSince(path: string, seen: string | null): Promise<HomeAnswer | null> {
     return changedSince(path, await this.textOf(path), seen);
   }
 

@@ -3,7 +3,7 @@ import type { Said } from "../../7-view/said.js";
 
 export type { Stored };
 
-export type Kept =
+export type HomeAnswer =
   | { readonly kind: "kept"; readonly version: string }
   /** Somebody else wrote meanwhile: what is there now, null where it is gone. Nothing was overwritten. */
   | { readonly kind: "changed"; readonly theirs: Stored | null }
@@ -32,12 +32,12 @@ export interface Home {
   /** All documents; `first` is the document that the page was asked for, "" for any, where it is about to open one. */
   list(first?: string): Promise<Listed>;
   /** Writes over the version `seen`, or where nothing is (null). */
-  save(path: string, text: string, seen: string | null): Promise<Kept>;
+  save(path: string, text: string, seen: string | null): Promise<HomeAnswer>;
   /** Takes a document away, if it is still the version `seen`. */
-  remove(path: string, seen: string): Promise<Kept>;
+  remove(path: string, seen: string): Promise<HomeAnswer>;
 }
 
 /** For a home whose versions are its texts: what stands there now, where that is not the version `seen`. */
-export function changedSince(path: string, text: string | null, seen: string | null): Kept | null {
+export function changedSince(path: string, text: string | null, seen: string | null): HomeAnswer | null {
   return text === seen ? null : { kind: "changed", theirs: text === null ? null : { path, text, version: text } };
 }

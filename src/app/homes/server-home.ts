@@ -1,5 +1,5 @@
 import type { Said } from "../../7-view/said.js";
-import type { Home, Kept, Listed, Stored } from "./home.js";
+import type { Home, HomeAnswer, Listed, Stored } from "./home.js";
 
 /** A server on this machine answers in milliseconds; one that is stuck must not stop the saving. */
 const longestAnswerMs = 10_000;
@@ -56,15 +56,15 @@ class ServerHome implements Home {
     return { ok: true, documents, said, unreadable };
   }
 
-  save(path: string, text: string, seen: string | null): Promise<Kept> {
+  save(path: string, text: string, seen: string | null): Promise<HomeAnswer> {
     return this.change(path, "PUT", seen, text);
   }
 
-  remove(path: string, seen: string): Promise<Kept> {
+  remove(path: string, seen: string): Promise<HomeAnswer> {
     return this.change(path, "DELETE", seen);
   }
 
-  private async change(path: string, method: string, seen: string | null, body?: string): Promise<Kept> {
+  private async change(path: string, method: string, seen: string | null, body?: string): Promise<HomeAnswer> {
     const answer = await this.ask(`document?path=${encodeURIComponent(path)}`, method, seen, body);
     if (typeof answer === "string") return { kind: "refused", reason: answer };
     if (answer.code === 409) {

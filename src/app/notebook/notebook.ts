@@ -1,5 +1,5 @@
 import type { Document } from "../../1-text/document.js";
-import type { Home, Kept, Listed, Stored } from "../homes/home.js";
+import type { Home, HomeAnswer, Listed, Stored } from "../homes/home.js";
 import { DocumentSync } from "./document-sync.js";
 import type { Drafts, LeftDraft } from "./drafts.js";
 import { PathQueue } from "./path-queue.js";
@@ -130,7 +130,7 @@ export class Notebook {
     return this.queue.run([path], async () => {
       const document = this.documentsBy.get(path);
       if (!document) return;
-      const kept: Kept = document.version === null ? { kind: "kept", version: "" } : await this.home.remove(path, document.version);
+      const kept: HomeAnswer = document.version === null ? { kind: "kept", version: "" } : await this.home.remove(path, document.version);
       if (kept.kind === "refused") return this.events.told({ text: kept.reason });
       if (kept.kind === "changed" && kept.theirs) return this.met(document, kept.theirs);
       const text = this.takePending(path) ?? document.text;

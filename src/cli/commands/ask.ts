@@ -1,7 +1,7 @@
 import { parseArgs } from "node:util";
 import { worthAsking } from "../../4-timeline/worth-asking.js";
 import { askLines } from "../../7-view/why-words.js";
-import { type Command, compiledAt, fail, planNamed, status, wordsOf } from "../command.js";
+import { type Command, compiledAt, fail, planByName, status, wordsOf } from "../command.js";
 
 export const askCommand: Command = {
   about: "which test would narrow a plan's score most",
@@ -25,7 +25,7 @@ Says which ability, tested once more before the event, would narrow the spread o
       return fail(`One plan at a time, and “${others[0]}” is no path. A plan's name of several words stands in quotes.`);
     const read = compiledAt(paths);
     if (typeof read === "number") return read;
-    const result = planNamed(read.compiled, name);
+    const result = planByName(read.compiled, name);
     if (typeof result === "string") return fail(result);
     const plan = result.resolved.plan;
     if (!plan || !result.timeline) return fail(`${name} has no timeline: put right what is wrong with it first.`);

@@ -3,7 +3,7 @@ import { cardPage } from "../../7-view/card-page.js";
 import { cardText, wallText } from "../../7-view/card-text.js";
 import { cardsOf, wallOf } from "../../7-view/cards.js";
 import { simplerWords } from "../../7-view/simpler.js";
-import { type Command, compiledAt, fail, planNamed, status, wordsOf } from "../command.js";
+import { type Command, compiledAt, fail, planByName, status, wordsOf } from "../command.js";
 
 const forms = ["text", "markdown", "html"] as const;
 
@@ -42,7 +42,7 @@ would have to remember more than nine things, the nearest simpler plan is named.
       return fail(`One plan at a time, and “${others[0]}” is no path. A plan's name of several words stands in quotes.`);
     const read = compiledAt(paths);
     if (typeof read === "number") return read;
-    const result = planNamed(read.compiled, name);
+    const result = planByName(read.compiled, name);
     if (typeof result === "string") return fail(result);
     const plan = result.resolved.plan;
     if (!plan || !result.timeline) return status.failed;

@@ -4,7 +4,7 @@ import { breakEvensOf, noRepBreakEven } from "../../4-timeline/sensitivity.js";
 import { type WhatTurns, whatTurns } from "../../7-view/why-words.js";
 import { compared, type Contender, contenderFor, drawComparison } from "../../7-view/comparison.js";
 import type { Compiled } from "../../compile.js";
-import { type Command, compiledAt, fail, planNamed, status, wordsOf } from "../command.js";
+import { type Command, compiledAt, fail, planByName, status, wordsOf } from "../command.js";
 
 export const compareCommand: Command = {
   about: "set plans side by side",
@@ -39,7 +39,7 @@ Without a path: the notebook here.
 function comparePlans(compiled: Compiled, names: readonly string[], format: "text" | "json", asked: boolean): number {
   const contenders: Contender[] = [];
   for (const name of names) {
-    const result = planNamed(compiled, name);
+    const result = planByName(compiled, name);
     if (typeof result === "string") return fail(result);
     const block = [...compiled.documents.values()].flatMap(({ blocks }) => blocks).find(({ plan }) => plan === result);
     const contender = block && contenderFor(block, compiled.kept);

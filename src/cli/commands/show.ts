@@ -4,7 +4,7 @@ import { moversOf, untestedIn } from "../../4-timeline/sensitivity.js";
 import { drawLanes } from "../../7-view/lanes.js";
 import { spreadWords } from "../../7-view/spread-words.js";
 import { hangsOn, moverLines } from "../../7-view/why-words.js";
-import { type Command, compiledAt, fail, planNamed, status, wordsOf } from "../command.js";
+import { type Command, compiledAt, fail, planByName, status, wordsOf } from "../command.js";
 
 export const showCommand: Command = {
   about: "draw a plan's lanes",
@@ -35,7 +35,7 @@ moves its score most: of the tests, the recoveries that nobody tested, and what 
     if (!Number.isInteger(width) || width < 10 || width > 1000) return fail("A width is a whole number from 10 to 1000.");
     const read = compiledAt(paths);
     if (typeof read === "number") return read;
-    const plan = planNamed(read.compiled, name);
+    const plan = planByName(read.compiled, name);
     if (typeof plan === "string") return fail(plan);
     if (!plan.timeline) return status.failed;
     const days = read.compiled.daysOf(plan);
