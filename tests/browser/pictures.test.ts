@@ -28,6 +28,15 @@ describe("the picture", () => {
     expect(await page.evaluate(() => document.activeElement?.className)).toContain("cm-content");
   });
 
+  it("is there with the counts of findings when the page is: not a second after the first answers", async () => {
+    await page.goto(`${served.url}#breakwater.rota`);
+    await page.locator("rota-app[data-answered]").waitFor();
+    const answeredMs = Date.now();
+    await page.locator("rota-lanes .walk").waitFor();
+    await page.locator("rota-documents li", { hasText: "breakwater" }).getByText(/\d/).first().waitFor();
+    expect(Date.now() - answeredMs).toBeLessThan(1_000);
+  });
+
   it("has the room that it is given: drawn wider by key and by hand, under the text, over the whole screen; what was chosen is kept", async () => {
     await openDocument(page, served.url, "breakwater.rota");
     const width = () => page.locator("rota-lanes").evaluate((lanes) => lanes.clientWidth);

@@ -1,5 +1,5 @@
 /**
- * What outside readers and users of the program once found wrong, each with its input. `%team` stands for the ground that most
+ * What was once found wrong, each with its input. `%team` stands for the ground that most
  * share; a case names sentences that are said and sentences that are not, of answers, findings and what fixes write.
  */
 import { readFileSync } from "node:fs";
