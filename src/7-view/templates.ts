@@ -6,21 +6,6 @@ import type { AnsweredNotebook } from "./answered-block.js";
 import { eventText, freeName, teamText } from "./begun-text.js";
 import { eventKinds } from "./event-kinds.js";
 
-/** A beginning of a document, in words that a coach replaces. */
-export interface Template {
-  readonly name: string;
-  readonly says: string;
-}
-
-export const templates: readonly Template[] = [
-  { name: "one file", says: "team, tests, event and plan together, ready to send" },
-  { name: "team", says: "who competes, and what was tested" },
-  ...eventKinds.map(({ name, says }) => ({ name: `event: ${name}`, says })),
-  { name: "plan", says: "who does what, for an event of this notebook" },
-  { name: "week", says: "when each event is tried" },
-  { name: "empty", says: "a blank document" },
-];
-
 /** The text of a template for a notebook: it speaks of the notebook's own team and events, and takes no name that is taken. */
 export function templateText(name: string, notebook: AnsweredNotebook): string {
   const { world } = notebook.kept;

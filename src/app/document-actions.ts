@@ -1,6 +1,6 @@
 import { nameOf } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
-import { templates } from "../7-view/templates.js";
+import { templates } from "../7-view/template-list.js";
 import type { Core } from "./core.js";
 import type { Notebook, Notice } from "./notebook/notebook.js";
 import type { RotaAsk } from "./rota-ask.js";
