@@ -13,7 +13,10 @@ const button = (name: RegExp) => ideas().getByRole("button", { name });
 
 async function suggested(): Promise<void> {
   await button(/Suggest plans/).press("Enter");
-  await ideas().locator("article").first().waitFor();
+  // Stopped at once, the search may have nothing yet that is better than the notebook's own plans, and says so.
+  await ideas()
+    .getByText(/\d,\d{3} plans tried/)
+    .waitFor();
   await button(/Stop/).press("Enter");
   await button(/Suggest plans/).waitFor();
 }
