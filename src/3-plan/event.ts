@@ -201,6 +201,11 @@ function boundedS(value: Value, report: Report): number | null {
   return longestS;
 }
 
+/** A category as the language names it. */
+export function categoryWord(category: Category): "women" | "men" {
+  return category === "woman" ? "women" : "men";
+}
+
 export function categoryOf(word: string): Category | null {
   if (word === "women" || word === "woman") return "woman";
   return word === "men" || word === "man" ? "man" : null;

@@ -168,17 +168,12 @@ const habits: readonly Habit[] = [
       return one("a stage for the men, one for the women", stage("men", men), stage("women", women));
     },
   },
-  { under: "event", typed: /^(\d+)\s+rounds?$/iu, meant: ([, of = ""]) => line(`round of ${of}`) },
+  { under: "event", typed: /^(?:stage\s+)?(\d+)\s+rounds?$/iu, meant: ([, of = ""]) => line(`round of ${of}`) },
   {
     under: "event",
     typed: /^(\d+)\s+(cal|m)\s+(\p{L}.*)$/iu,
     meant: ([, count = "", unit = "", movement = ""], { inRound }) =>
       inRound ? [] : line(`stage ${count} ${unit.toLowerCase()} ${movement}`),
-  },
-  {
-    under: "event",
-    typed: /^stage\s+(\d+\s+rounds?)$/iu,
-    meant: ([, rounds = ""]) => line(`round of ${rounds.split(/\s/)[0] ?? ""}`),
   },
   { under: "event", typed: /^(?:score\s+)?for\s+(time|reps)$/iu, meant: ([, what = ""]) => line(`score ${what.toLowerCase()}`) },
   { under: "event", typed: /^score\s+(?:most|max|maximum)\s+reps$/iu, meant: () => line("score reps") },

@@ -13,7 +13,7 @@ import type {
   WhileClause,
   Word,
 } from "./ast.js";
-import { categoryOf, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
+import { categoryOf, categoryWord, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
 import { athleteNamed, twinDeclared, subjectKey, nameUnknown } from "./names.js";
 import {
@@ -208,7 +208,7 @@ class Builder {
         nameUnknown(
           "window",
           line.who,
-          this.event.windows.map((window) => (window.category === "woman" ? "women" : "men")),
+          this.event.windows.map(({ category: whose }) => categoryWord(whose)),
         ),
       );
       return null;

@@ -17,7 +17,7 @@ export function unreadable(span: Span, broken: SyntaxNode | null, reader: Reader
   if (!broken || tooLong) return problem("does-not-parse", span, { tooLong, most: longestLine });
   const at = { from: broken.from - reader.base, to: Math.max(broken.to, broken.from) - reader.base };
   const before = reader.text.slice(span.from, Math.min(at.from, span.to));
-  const junk = shortened(reader.text.slice(Math.min(at.from, span.to), span.to).trimEnd());
+  const junk = reader.text.slice(Math.min(at.from, span.to), span.to).trimEnd();
   const { expected, near, ends } = before.length > longestGuess ? { expected: [], near: [], ends: false } : expectationAt(before, junk);
   const opening = /^\s*([\p{L}-]+)/u.exec(reader.text.slice(span.from))?.[1] ?? "";
   const word = { from: span.from, to: span.from + opening.length };
@@ -25,7 +25,7 @@ export function unreadable(span: Span, broken: SyntaxNode | null, reader: Reader
   return problem(
     "does-not-parse",
     where,
-    { tooLong: false, read: before.trim(), junk, expected, near, ends },
+    { tooLong: false, read: before.trim(), junk: shortened(junk), expected, near, ends },
     near.map((text) => ({ title: `write ${text}`, edits: [{ span: word, text }] })),
   );
 }

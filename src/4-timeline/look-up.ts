@@ -5,6 +5,7 @@ import type { Amount, Computed } from "../3-plan/formula.js";
 import { formulaName, nameUnknown } from "../3-plan/names.js";
 import type { World } from "../3-plan/world.js";
 import type { PlanResult } from "./kept.js";
+import { repsDone } from "./timeline.js";
 
 /** What formulas are looked up in: what is declared, what was worked out of it, and the names that are being worked out. */
 export interface Known {
@@ -73,7 +74,7 @@ function ofPlan(name: string, rest: readonly string[], span: Span, known: Known)
   }
   return member(name, rest, span, {
     time: { value: timeline.endS, dimension: "time" },
-    reps: { value: timeline.stages.reduce((sum, { reps }) => sum + reps, 0), dimension: "count" },
+    reps: { value: repsDone(timeline), dimension: "count" },
     ...Object.fromEntries(timeline.athletes.map((one) => [one.name, null])),
   });
 }

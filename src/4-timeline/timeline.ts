@@ -98,6 +98,11 @@ export interface StageRun {
   readonly repsBy: Readonly<Record<string, number>>;
 }
 
+/** The reps of all stages. */
+export function repsDone({ stages }: Pick<Timeline, "stages">): number {
+  return stages.reduce((sum, { reps }) => sum + reps, 0);
+}
+
 /** `work`, `hold` and `rest` sum to the plan's duration; rest is all that is neither work nor hold. */
 export interface AthleteTotals {
   readonly name: string;

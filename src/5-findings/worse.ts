@@ -2,7 +2,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
-import type { Timeline } from "../4-timeline/timeline.js";
+import { repsDone, type Timeline } from "../4-timeline/timeline.js";
 
 /** Seconds that nobody would notice. */
 const noticeableS = 0.5;
@@ -12,15 +12,12 @@ export function worsens(before: Timeline, after: Timeline): boolean {
   return losesScore(before, after) || troublesIn(after) > troublesIn(before);
 }
 
-function losesScore({ score, stages }: Timeline, after: Timeline): boolean {
+function losesScore(before: Timeline, after: Timeline): boolean {
+  const { score } = before;
   if (score.kind === "reps") return after.score.value < score.value;
   if (score.finished) return !after.score.finished || after.score.value > score.value + noticeableS;
   // Neither is done at the cap: what counts is how far they came.
-  return !after.score.finished && repsIn(after.stages) < repsIn(stages);
-}
-
-function repsIn(stages: Timeline["stages"]): number {
-  return stages.reduce((sum, { reps }) => sum + reps, 0);
+  return !after.score.finished && repsDone(after) < repsDone(before);
 }
 
 /** Misses and drops that are expected. */

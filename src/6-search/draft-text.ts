@@ -1,3 +1,4 @@
+import { categoryWord } from "../3-plan/event.js";
 import type { StageSpec } from "../3-plan/event.js";
 import type { PlanPair, Work } from "../3-plan/plan.js";
 import { printLine } from "../3-plan/print.js";
@@ -17,7 +18,7 @@ export function textOf(draft: DraftPlan, name: string): string {
     const category = window === null ? null : event.windows[window]?.category;
     let depth = "  ";
     if (category) {
-      lines.push(`  window ${category === "woman" ? "women" : "men"}`);
+      lines.push(`  window ${categoryWord(category)}`);
       depth = "    ";
     } else if (event.stages.length > 1) {
       lines.push(`  stage ${typedName(spec.name)}`);

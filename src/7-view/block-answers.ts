@@ -1,7 +1,7 @@
 import { unitSpellings } from "../../grammar/tokens.js";
 import { clock, counted, percent, plain, units } from "../0-base/quantity.js";
 import type { AbilityRowLine, Category, Expression, ExpectLine, LetLine, Line } from "../3-plan/ast.js";
-import type { EventSpec } from "../3-plan/event.js";
+import { categoryWord, type EventSpec } from "../3-plan/event.js";
 import type { Amount } from "../3-plan/formula.js";
 import { isUnit } from "../3-plan/reader.js";
 import type { World } from "../3-plan/world.js";
@@ -112,7 +112,7 @@ function eventAnswer(name: string, world: World, line: number): readonly Answer[
   const event = world.events.get(name);
   if (!event) return [];
   const targets = event.stages.flatMap(({ target, rounds, unit, category }) => {
-    const whose = category === null ? "" : category === "woman" ? " of women" : " of men";
+    const whose = category === null ? "" : ` of ${categoryWord(category)}`;
     return target === null ? [] : [`${unit === "rep" ? counted(target, rounds ? "round" : "rep") : `${target} ${unit}`}${whose}`];
   });
   const shown = shownAs(
@@ -137,14 +137,13 @@ function eventAnswer(name: string, world: World, line: number): readonly Answer[
 /** What was understood of who may work, with whom and where, in a few words each. */
 function readBack({ working, pairs, alternate, stages, stations, windows }: EventSpec): readonly string[] {
   const holding = Math.max(0, ...stages.map(({ hold }) => hold?.count ?? 0));
-  const whose = (category: Category): string => (category === "woman" ? "women" : "men");
   return [
     ...(working ? [atOnce(working)] : []),
     ...(holding > 0 ? [holding === 1 ? "1 holds" : `${holding} hold`] : []),
     ...(pairs === "any" ? [] : [`${pairs} pairs`]),
     ...(alternate === null ? [] : [`${alternate} take turns, round by round`]),
-    ...stations.map(({ name, category }) => `${whose(category)} at ${name}`),
-    ...windows.map(({ category, startS, endS }) => `${whose(category)} ${clock(startS)}–${clock(endS)}`),
+    ...stations.map(({ name, category }) => `${categoryWord(category)} at ${name}`),
+    ...windows.map(({ category, startS, endS }) => `${categoryWord(category)} ${clock(startS)}–${clock(endS)}`),
   ];
 }
 

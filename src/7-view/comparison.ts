@@ -3,6 +3,7 @@ import type { Kept, PlanResult } from "../4-timeline/kept.js";
 import { chanceToBeat, type Days, drawsToCompare, troubledShare, runDays, type Spread, spreadOf } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { scoreWords } from "./block-answers.js";
+import type { AthleteTotals } from "../4-timeline/timeline.js";
 import type { ReportedBlock } from "./reported.js";
 import { dayScore } from "./spread-words.js";
 
@@ -24,13 +25,7 @@ export interface PlanComparison {
     readonly troubled: number;
     readonly findings: number;
     readonly stages: readonly { readonly name: string; readonly seconds: number; readonly reps: number }[];
-    readonly athletes: readonly {
-      readonly name: string;
-      readonly reps: number;
-      readonly work: number;
-      readonly hold: number;
-      readonly rest: number;
-    }[];
+    readonly athletes: readonly Omit<AthleteTotals, "share">[];
   }[];
   /** `beats[a][b]`: the chance that plan a beats plan b, day by day. */
   readonly beats: readonly (readonly number[])[];

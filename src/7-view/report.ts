@@ -1,6 +1,7 @@
 import { isoAt } from "../0-base/zoned.js";
 import { type Span, shift } from "../0-base/span.js";
 import { lineAt, lineStarts, position } from "../1-text/document.js";
+import type { AthleteTotals } from "../4-timeline/timeline.js";
 import type { WeekRun } from "../4-timeline/week.js";
 import { spreadOf } from "../4-timeline/spread.js";
 import type { Finding } from "../5-findings/judge.js";
@@ -46,14 +47,7 @@ export interface PlanReport {
     readonly p90: number | null;
   };
   readonly stages: readonly { readonly name: string; readonly start: number; readonly end: number; readonly reps: number }[];
-  readonly athletes: readonly {
-    readonly name: string;
-    readonly reps: number;
-    readonly work: number;
-    readonly hold: number;
-    readonly rest: number;
-    readonly share: number;
-  }[];
+  readonly athletes: readonly AthleteTotals[];
   readonly segments: readonly {
     readonly athlete: string;
     readonly activity: string;

@@ -6,7 +6,10 @@ export const everyoneWorks: LimitKind = {
   id: "everyone works",
   forms: ["everyone works"],
   stricter: "more",
-  measure: (run, [limit]) => (limit ? [...repsIn(run)].filter(([, done]) => done === 0).map(([name]) => inPlan(limit, name, 0, 1)) : []),
+  measure: (run, [limit]) => {
+    const idle = limit ? [...repsIn(run)].filter(([, done]) => done === 0) : [];
+    return limit ? idle.map(([name]) => ({ ...inPlan(limit, name, 0, 1), due: 1 })) : [];
+  },
 };
 
 /** `rule everyone works in every stage`, `rule each at least 10 reps in every stage`: of the stages that were begun, by those who may. */

@@ -5,16 +5,18 @@ export const setAtLeast: LimitKind = {
   id: "set at least",
   forms: ["set at least N", "at least N before a change"],
   stricter: "more",
-  measure: ({ turns }, limits) =>
-    limits.flatMap((limit) => {
+  measure: ({ turns }, limits) => {
+    const lastS = new Map<number, number>();
+    for (const { stage, endS } of limits.length > 0 ? turns : []) lastS.set(stage, Math.max(endS, lastS.get(stage) ?? 0));
+    return limits.flatMap((limit) => {
       const told = new Set<number>();
       return turns.flatMap(({ step, stage, endS, startS, athletes }): readonly Breach[] => {
-        const lastS = Math.max(...turns.filter((run) => run.stage === stage).map((run) => run.endS));
         const short = athletes.find(({ reps }) => reps < limit.value);
-        if (!short || told.has(step) || endS >= lastS - 1e-6) return [];
+        if (!short || told.has(step) || endS >= (lastS.get(stage) ?? 0) - 1e-6) return [];
         told.add(step);
         const { name: who, reps: value } = short;
         return [{ limit, who, value, over: limit.value - value, step, atS: startS, due: limit.value, stage: null }];
       });
-    }),
+    });
+  },
 };

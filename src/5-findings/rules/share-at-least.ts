@@ -23,15 +23,14 @@ export const shareAtLeast: Rule = {
       ...broken(simulated, eachAtLeast, everyoneWorks, inEveryStage).map((breach) => ({ ...breach, share: false })),
       ...broken(simulated, shareAtLeastLimit).map((breach) => ({ ...breach, share: true })),
     ];
-    return found.map(({ who, value, limit, share, stage, step }) =>
+    return found.map(({ who, value, limit, due, share, stage, step }) =>
       problem("share-at-least", stage === null ? judged.line.span : simulated.spanOf(step), {
         athlete: who,
         done: value,
         share,
         stage: stage === null ? "" : (simulated.plan.event.stages[stage]?.name ?? ""),
         ...limitValues(limit),
-        // A rule that names no number wants one rep.
-        limit: limit.value === 0 ? 1 : limit.value,
+        limit: due,
       }),
     );
   },

@@ -1,4 +1,5 @@
 import { type Problem, problem } from "../../0-base/problem.js";
+import { categoryWord } from "../../3-plan/event.js";
 import { categoryIn, turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
@@ -19,9 +20,10 @@ export const stageNotTheirs: Rule = {
     return turnsOf(plan.steps).flatMap(({ id, who }): readonly Problem[] => {
       const run = timeline.turns.find(({ step }) => step === id);
       const stage = run && plan.event.stages[run.stage];
-      const foreign = stage?.category ? who.filter((name) => categoryIn(plan.team, name) !== stage.category) : [];
-      const category = stage?.category === "woman" ? "women" : "men";
-      return stage && foreign.length > 0 ? [problem("stage-not-theirs", spanOf(id), { who: foreign, stage: stage.name, category })] : [];
+      if (!stage?.category) return [];
+      const foreign = who.filter((name) => categoryIn(plan.team, name) !== stage.category);
+      const values = { who: foreign, stage: stage.name, category: categoryWord(stage.category) };
+      return foreign.length > 0 ? [problem("stage-not-theirs", spanOf(id), values)] : [];
     });
   },
   message: (values) =>

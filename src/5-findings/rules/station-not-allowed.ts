@@ -1,4 +1,5 @@
 import { type Problem, problem } from "../../0-base/problem.js";
+import { categoryWord } from "../../3-plan/event.js";
 import { categoryIn, type Lane, type Step, turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
@@ -21,7 +22,7 @@ export const stationNotAllowed: Rule = {
       if (!place) return [];
       return turnsOf(body).flatMap((turn) => {
         const foreign = turn.who.filter((name) => categoryIn(plan.team, name) !== place.category);
-        const category = place.category === "woman" ? "women" : "men";
+        const category = categoryWord(place.category);
         if (foreign.length > 0)
           return [problem("station-not-allowed", spanOf(turn.id), { who: foreign, station: place.name, category, crowd: false })];
         return turn.who.length > 1

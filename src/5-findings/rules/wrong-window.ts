@@ -1,3 +1,4 @@
+import { categoryWord } from "../../3-plan/event.js";
 import { problem } from "../../0-base/problem.js";
 import { categoryIn, turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
@@ -22,7 +23,7 @@ export const wrongWindow: Rule = {
       return turnsOf(step.body).flatMap((turn) => {
         const foreign = turn.who.filter((name) => categoryIn(plan.team, name) !== window.category);
         return foreign.length > 0
-          ? [problem("wrong-window", spanOf(turn.id), { who: foreign, category: window.category === "woman" ? "women" : "men" })]
+          ? [problem("wrong-window", spanOf(turn.id), { who: foreign, category: categoryWord(window.category) })]
           : [];
       });
     });
