@@ -37,6 +37,19 @@ describe("the picture", () => {
     expect(Date.now() - answeredMs).toBeLessThan(1_000);
   });
 
+  it("stands beside answers of which no figure is cut off", async () => {
+    for (const path of ["breakwater.rota", "one-file.rota"]) {
+      await openDocument(page, served.url, path);
+      await page.locator("rota-lanes .walk").waitFor();
+      const fields = page.locator(".rota-answers [data-column], .rota-heads [data-column]");
+      await expect.poll(() => fields.count()).toBeGreaterThan(20);
+      const cut = await fields.evaluateAll((all) =>
+        all.filter((one) => one.clientWidth > 0 && one.scrollWidth > one.clientWidth).map(({ textContent }) => textContent),
+      );
+      expect(cut).toEqual([]);
+    }
+  });
+
   it("has the room that it is given: drawn wider by key and by hand, under the text, over the whole screen; what was chosen is kept", async () => {
     await openDocument(page, served.url, "breakwater.rota");
     const width = () => page.locator("rota-lanes").evaluate((lanes) => lanes.clientWidth);
