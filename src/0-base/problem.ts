@@ -1,7 +1,9 @@
 import type { Span } from "./span.js";
 
-/** What a problem's sentence is made of. */
-export type Values = Readonly<Record<string, string | number | boolean | readonly string[]>>;
+/** What each rule's sentence is made of, by the id of the rule. Every rule's file adds its own. */
+export interface ProblemValues {}
+
+export type RuleId = keyof ProblemValues;
 
 export interface Edit {
   readonly span: Span;
@@ -15,13 +17,21 @@ export interface Fix {
 }
 
 /** Something the user can act on, as data: the id of its rule, where it is, and the values of its sentence. */
-export interface Problem {
-  readonly rule: string;
+export interface ProblemOf<Id extends RuleId> {
+  readonly rule: Id;
   readonly span: Span;
-  readonly values: Values;
+  readonly values: Readonly<ProblemValues[Id]>;
   readonly fixes: readonly Fix[];
 }
 
-export function problem(rule: string, span: Span, values: Values = {}, fixes: readonly Fix[] = []): Problem {
+/** A problem of any rule: told apart by its id. */
+export type Problem = { readonly [Id in RuleId]: ProblemOf<Id> }[RuleId];
+
+export function problem<Id extends RuleId>(
+  rule: Id,
+  span: Span,
+  values: ProblemOf<Id>["values"],
+  fixes: readonly Fix[] = [],
+): ProblemOf<Id> {
   return { rule, span, values, fixes };
 }

@@ -1,6 +1,5 @@
 import { isUnit, type MathNode } from "mathjs";
-import { nearest } from "../0-base/nearest.js";
-import { type Problem, problem } from "../0-base/problem.js";
+import { type Problem, problem, type ProblemOf } from "../0-base/problem.js";
 import type { Dimension } from "../0-base/quantity.js";
 import type { Span } from "../0-base/span.js";
 import type { Expression, Operator } from "./ast.js";
@@ -92,18 +91,17 @@ export function compute(expression: Expression, lookup: Lookup): Computed {
   }
 }
 
-function refuse(rule: string, span: Span, values: Problem["values"], fixes: Problem["fixes"] = []): never {
-  throw new Refused(problem(rule, span, values, fixes));
+function refuse(span: Span, values: ProblemOf<"does-not-compute">["values"]): never {
+  throw new Refused(problem("does-not-compute", span, values));
 }
 
 function measure(root: Expression): void {
   const { from, to } = root.span;
-  if (to - from > formulaBounds.length) refuse("does-not-compute", root.span, { reason: "too long", most: formulaBounds.length });
+  if (to - from > formulaBounds.length) refuse(root.span, { reason: "too long", most: formulaBounds.length });
   let nodes = 0;
   const walk = (expression: Expression, depth: number): void => {
     nodes += 1;
-    if (nodes > formulaBounds.nodes || depth > formulaBounds.depth)
-      refuse("does-not-compute", root.span, { reason: "too deep", most: formulaBounds.depth });
+    if (nodes > formulaBounds.nodes || depth > formulaBounds.depth) refuse(root.span, { reason: "too deep" });
     for (const part of partsOf(expression)) walk(part, depth + 1);
   };
   walk(root, 0);
@@ -166,11 +164,10 @@ function build(expression: Expression, lookup: Lookup, scope: Map<string, unknow
       const { name, inputs } = expression;
       const count = Object.hasOwn(functions, name.text) ? functions[name.text] : undefined;
       if (!count) {
-        const near = nearest(name.text, Object.keys(functions));
-        refuse("does-not-compute", name.span, { reason: "unknown function", name: name.text, near, known: Object.keys(functions) });
+        refuse(name.span, { reason: "unknown function", name: name.text, known: Object.keys(functions) });
       }
       if (inputs.length < count[0] || inputs.length > count[1]) {
-        refuse("does-not-compute", expression.span, { reason: "inputs", name: name.text, given: inputs.length, wanted: count[0] });
+        refuse(expression.span, { reason: "inputs", name: name.text, given: inputs.length, wanted: count[0] });
       }
       return nodes.call(name.text, inputs.map(inner));
     }
@@ -179,8 +176,7 @@ function build(expression: Expression, lookup: Lookup, scope: Map<string, unknow
 
 function mathUnit(name: string, span: Span): string {
   const known = Object.hasOwn(formulaUnits, name) ? formulaUnits[name] : undefined;
-  if (known === undefined)
-    refuse("does-not-compute", span, { reason: "unknown unit", name, near: nearest(name, Object.keys(formulaUnits)) });
+  if (known === undefined) refuse(span, { reason: "unknown unit", name });
   return known;
 }
 
@@ -198,9 +194,9 @@ function amountOf(result: unknown, span: Span): Amount {
         if (Number.isFinite(value)) return { value, dimension };
       }
     }
-    refuse("does-not-compute", span, { reason: "odd unit", unit: result.formatUnits() });
+    refuse(span, { reason: "odd unit", unit: result.formatUnits() });
   }
-  return refuse("does-not-compute", span, { reason: "no number" });
+  return refuse(span, { reason: "no number" });
 }
 
 /** The innermost operation whose two sides do not go together; the whole expression where none is found. */

@@ -1,5 +1,5 @@
 import { nearest } from "../0-base/nearest.js";
-import { type Problem, problem } from "../0-base/problem.js";
+import { problem, type ProblemOf } from "../0-base/problem.js";
 import type { Word } from "./ast.js";
 import { printName } from "./print-parts.js";
 
@@ -14,7 +14,7 @@ export function formulaName(name: string): string {
 }
 
 /** A name that nothing declares; each near one is a fix. */
-export function nameUnknown(what: string, name: Word, known: Iterable<string>): Problem {
+export function nameUnknown(what: string, name: Word, known: Iterable<string>): ProblemOf<"unknown-name"> {
   const near = nearest(name.text, known);
   return problem(
     "unknown-name",
@@ -25,7 +25,7 @@ export function nameUnknown(what: string, name: Word, known: Iterable<string>): 
 }
 
 /** `where` the other one is: a document, a team; empty for the same block. */
-export function twinDeclared(what: string, name: Word, where = ""): Problem {
+export function twinDeclared(what: string, name: Word, where = ""): ProblemOf<"declared-twice"> {
   return problem("declared-twice", name.span, { what, name: name.text, where });
 }
 

@@ -163,7 +163,7 @@ class Builder {
         return this.window(line, stage);
       case "repeat": {
         if (line.times !== null && (line.times < 1 || !Number.isInteger(line.times)))
-          this.report(problem("size-not-whole", line.span, { size: line.times, least: 1 }));
+          this.report(problem("size-not-whole", line.span, { size: line.times, least: 1, most: 1000 }));
         const untilS = line.until && inBase(line.until, ["time"], this.report);
         const id = this.node(line);
         const body = this.steps(line.body, stage);
@@ -274,7 +274,7 @@ class Builder {
     if (clause?.hold && asked && subjectKey(clause.hold.text) !== subjectKey(asked.hold))
       this.report(nameUnknown("hold", clause.hold, [asked.hold]));
     const hold = asked?.hold ?? clause?.hold?.text ?? null;
-    if (clause && hold === null) this.report(problem("which-hold", clause.span));
+    if (clause && hold === null) this.report(problem("which-hold", clause.span, {}));
     return { hold, holdLoad: asked?.load ?? null };
   }
 
@@ -304,7 +304,8 @@ class Builder {
   private work(line: TurnLine, stage: StageSpec, who: readonly string[]): readonly Work[] | null {
     const item = line.movement ? this.itemNamed(line.movement, stage) : stage.items.length === 1 ? stage.items[0] : undefined;
     if (!item) {
-      if (!line.movement) this.report(problem("which-movement", line.span, { movements: stage.items.map(({ movement }) => movement) }));
+      if (!line.movement)
+        this.report(problem("which-movement", line.span, { movements: stage.items.map(({ movement }) => movement), parts: null }));
       return null;
     }
     const { how, broken, load } = line.clauses;

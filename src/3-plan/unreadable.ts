@@ -14,7 +14,8 @@ export function unreadable(span: Span, broken: SyntaxNode | null, reader: Reader
   // A comment counts too: so long a line is not looked into.
   const end = reader.text.indexOf("\n", span.from);
   const tooLong = (end < 0 ? reader.text.length : end) - span.from > longestLine;
-  if (!broken || tooLong) return problem("does-not-parse", span, { tooLong, most: longestLine });
+  if (tooLong) return problem("does-not-parse", span, { tooLong, most: longestLine });
+  if (!broken) return problem("does-not-parse", span, { tooLong: false, read: "", junk: "", expected: [], near: [], ends: false });
   const at = { from: broken.from - reader.base, to: Math.max(broken.to, broken.from) - reader.base };
   const before = reader.text.slice(span.from, Math.min(at.from, span.to));
   const junk = reader.text.slice(Math.min(at.from, span.to), span.to).trimEnd();

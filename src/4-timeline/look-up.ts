@@ -45,10 +45,10 @@ export function spelled(first: string, { lets, plans, events, athletes }: World)
 /** Another line's value, its failure told at the place that asks for it. */
 function through(name: string, inner: Computed, span: Span, { open }: Known): Computed {
   if (inner.ok) return inner;
-  const names = inner.problem.values.names;
   const self = open.at(-1);
-  const round = inner.problem.rule === "cycle" && self !== undefined && Array.isArray(names) && names.includes(self);
-  return failed(round ? problem("cycle", span, { names }) : problem("does-not-compute", span, { reason: "depends", name }));
+  if (inner.problem.rule === "cycle" && self !== undefined && inner.problem.values.names.includes(self))
+    return failed(problem("cycle", span, inner.problem.values));
+  return failed(problem("does-not-compute", span, { reason: "depends", name }));
 }
 
 function ofPlan(name: string, rest: readonly string[], span: Span, known: Known): Computed {

@@ -1,7 +1,7 @@
-import { type Fix, type Problem, problem } from "../0-base/problem.js";
+import { type Fix, problem, type ProblemOf, type RuleId } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
-import { rules } from "./registry.js";
-import type { Judged, Severity } from "./rule.js";
+import { ruleBy, rules } from "./registry.js";
+import type { Judged, Rule, Severity } from "./rule.js";
 import { type Silence, silencesOf } from "./silences.js";
 
 /** A finding as plain data; spans count from the start of its block. */
@@ -19,7 +19,7 @@ export function judge(judged: Judged): readonly Finding[] {
   const silences = silencesOf(judged.text, judged.line);
   const used = new Set<Silence>();
   const found = rules
-    .flatMap((rule) => rule.check(judged).map(findingOf))
+    .flatMap((rule) => rule.check(judged).map((one) => findingOf<RuleId>(one)))
     .filter((finding) => {
       const silence = silences.find(
         ({ rule, over }) => rule === finding.rule && over.from <= finding.span.from && finding.span.from <= over.to,
@@ -32,13 +32,12 @@ export function judge(judged: Judged): readonly Finding[] {
     .filter((silence) => !used.has(silence))
     .map(({ rule, span, over }) => {
       const stands = found.some((finding) => finding.rule === rule && over.from <= finding.span.from && finding.span.from <= over.to);
-      return findingOf(problem("idle-silence", span, { rule, known: rules.some(({ id }) => id === rule), error: stands }));
+      return findingOf(problem("idle-silence", span, { rule, known: Object.hasOwn(ruleBy, rule), error: stands }));
     });
   return [...found, ...idle].sort((a, b) => a.span.from - b.span.from || a.span.to - b.span.to);
 }
 
-function findingOf({ rule: id, span, values, fixes }: Problem): Finding {
-  const rule = rules.find((one) => one.id === id);
-  if (!rule) return { rule: id, severity: "error", span, message: id, why: "", fixes };
+function findingOf<Id extends RuleId>({ rule: id, span, values, fixes }: ProblemOf<Id>): Finding {
+  const rule: Rule<Id> = ruleBy[id];
   return { rule: id, severity: rule.severity(values), span, message: rule.message(values), why: rule.why, fixes };
 }

@@ -1,4 +1,4 @@
-import type { Problem, Values } from "../0-base/problem.js";
+import type { Problem, ProblemOf, RuleId } from "../0-base/problem.js";
 import type { Line } from "../3-plan/ast.js";
 import type { Evaluation } from "../4-timeline/evaluate.js";
 import type { PlanResult } from "../4-timeline/kept.js";
@@ -16,10 +16,10 @@ export interface Judged {
 }
 
 /** One rule. `bad` marks with «» the characters its one finding stands on; `good` has none of its findings. */
-export interface Rule {
-  readonly id: string;
+export interface Rule<Id extends RuleId> {
+  readonly id: Id;
   /** Of a finding; most rules give always the same. */
-  readonly severity: (values: Values) => Severity;
+  readonly severity: (values: ProblemOf<Id>["values"]) => Severity;
   readonly title: string;
   /** One sentence: why it matters. */
   readonly why: string;
@@ -27,33 +27,20 @@ export interface Rule {
   readonly source: string;
   readonly bad: string;
   readonly good: string;
-  readonly check: (judged: Judged) => readonly Problem[];
+  readonly check: (judged: Judged) => readonly ProblemOf<Id>[];
   /** What is wrong, with the values seen, and what to do. */
-  readonly message: (values: Values) => string;
+  readonly message: (values: ProblemOf<Id>["values"]) => string;
 }
 
+export type AnyRule = { readonly [Id in RuleId]: Rule<Id> }[RuleId];
+
 /** The check of a rule whose problems an earlier stage meets on its way. */
-export function metEarlier(id: string): Rule["check"] {
-  return ({ problems }) => problems.filter(({ rule }) => rule === id);
+export function metEarlier<Id extends RuleId>(id: Id): Rule<Id>["check"] {
+  const own = (one: ProblemOf<RuleId>): one is ProblemOf<Id> => one.rule === id;
+  return ({ problems }) => problems.flatMap((one) => (own(one) ? [one] : []));
 }
 
 export const always = (severity: Severity) => (): Severity => severity;
-
-/** A value of a sentence as words. */
-export function text(values: Values, name: string): string {
-  const value = values[name];
-  return typeof value === "string" ? value : String(value ?? "");
-}
-
-export function amount(values: Values, name: string): number {
-  const value = values[name];
-  return typeof value === "number" ? value : 0;
-}
-
-export function list(values: Values, name: string): readonly string[] {
-  const value = values[name];
-  return Array.isArray(value) ? value : [];
-}
 
 /** `a`, `a or b`, `a, b or c`. */
 export function either(words: readonly string[], last = "or"): string {

@@ -1,4 +1,4 @@
-import { type Problem, problem, type Values } from "../0-base/problem.js";
+import { problem, type ProblemOf, type RuleId } from "../0-base/problem.js";
 import { wallAt, type WallTime } from "../0-base/zoned.js";
 import { type BodyPart, bodyParts } from "../3-plan/world.js";
 import type { SessionRun, WeekRun } from "../4-timeline/week.js";
@@ -11,11 +11,11 @@ export function weekOf({ line, evaluation }: Judged): WeekRun | null {
 }
 
 /** A check for one kind of fault of a session: what it says, and a fix that moves the line. */
-export function faulty<Kind extends Fault["kind"]>(
-  rule: string,
+export function faulty<Id extends RuleId, Kind extends Fault["kind"]>(
+  rule: Id,
   kind: Kind,
-  say: (fault: Extract<Fault, { kind: Kind }>, week: WeekRun, run: SessionRun) => Values,
-): (judged: Judged) => readonly Problem[] {
+  say: (fault: Extract<Fault, { kind: Kind }>, week: WeekRun, run: SessionRun) => ProblemOf<Id>["values"],
+): (judged: Judged) => readonly ProblemOf<Id>[] {
   return (judged) => {
     const week = weekOf(judged);
     if (!week) return [];

@@ -1,7 +1,7 @@
-import type { Rule } from "../5-findings/rule.js";
+import type { AnyRule } from "../5-findings/rule.js";
 
 /** A rule explained for the terminal: what, why, where it comes from, a bad and a good example. */
-export function explainRule({ id, title, why, source, bad, good }: Rule): string {
+export function explainRule({ id, title, why, source, bad, good }: AnyRule): string {
   return `${id}: ${title}\n\n${why}\nSource: ${source}.\n\nBad, at «»:\n${indented(bad)}\nGood:\n${indented(good)}`;
 }
 
@@ -14,7 +14,7 @@ warnings and notes of that rule there; behind the head of a block, in all of it;
 `;
 
 /** The reference of all rules, made from their files. */
-export function rulePage(rules: readonly Rule[]): string {
+export function rulePage(rules: readonly AnyRule[]): string {
   const sections = rules.map(
     ({ id, title, why, source, bad, good }) =>
       `## ${id}\n\n**${title}.** ${why} Source: ${source}.\n\nBad:\n\n\`\`\`\n${bad}\`\`\`\n\nGood:\n\n\`\`\`rota\n${good}\`\`\`\n`,

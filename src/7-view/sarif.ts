@@ -1,4 +1,4 @@
-import type { Rule } from "../5-findings/rule.js";
+import type { AnyRule } from "../5-findings/rule.js";
 import type { Range, ReportedFinding } from "./report.js";
 
 const levels = { error: "error", warning: "warning", note: "note" } as const;
@@ -6,9 +6,9 @@ const levels = { error: "error", warning: "warning", note: "note" } as const;
 /** The findings of a report as a SARIF 2.1.0 log: one run, every rule with its help, each fix as replacements. */
 export function sarif(
   documents: readonly { readonly path: string; readonly findings: readonly ReportedFinding[] }[],
-  rules: readonly Rule[],
+  rules: readonly AnyRule[],
 ) {
-  const indexOf = new Map(rules.map(({ id }, at) => [id, at]));
+  const indexOf = new Map<string, number>(rules.map(({ id }, at) => [id, at]));
   return {
     $schema: "https://json.schemastore.org/sarif-2.1.0.json",
     version: "2.1.0",

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { blocksOf } from "../../src/2-tree/blocks.js";
 import { parse } from "../../src/2-tree/parse.js";
 import { compute, formulaBounds } from "../../src/3-plan/formula.js";
+import { nameUnknown } from "../../src/3-plan/names.js";
 import { readBlock } from "../../src/3-plan/read.js";
 import { answersOf, compileText, findingsOf } from "../notebook.js";
 
@@ -13,11 +14,12 @@ function value(expression: string): unknown {
   const computed = compute(line.value, (path, span) =>
     path.join(".") === "best"
       ? { ok: true, amount: { value: 12, dimension: "count" } }
-      : { ok: false, problem: { rule: "unknown", span, values: {}, fixes: [] } },
+      : { ok: false, problem: nameUnknown("value", { text: path.join("."), span }, []) },
   );
   if (computed.ok) return `${Number(computed.amount.value.toPrecision(12))} ${computed.amount.dimension}`;
-  const { rule, span, values } = computed.problem;
-  return `${rule} ${values.reason ?? ""} at “${text.slice(span.from, span.to)}”`;
+  const { problem } = computed;
+  const { rule, span } = problem;
+  return `${rule} ${problem.rule === "does-not-compute" ? problem.values.reason : ""} at “${text.slice(span.from, span.to)}”`;
 }
 
 describe("formulas", () => {
@@ -54,7 +56,7 @@ describe("formulas", () => {
     ["foo(2)", "does-not-compute unknown function at “foo”"],
     ["round(1, 2)", "does-not-compute inputs at “round(1, 2)”"],
     ["3 parsecs", "does-not-compute unknown unit at “parsecs”"],
-    ["2 + nobody.time", "unknown  at “nobody.time”"],
+    ["2 + nobody.time", "unknown-name  at “nobody.time”"],
     ["3 kg * 2 s", "does-not-compute odd unit at “3 kg * 2 s”"],
     ["2 ^ 3 s", "does-not-compute units differ at “2 ^ 3 s”"],
   ])("%s: %s", (expression, wanted) => expect(value(expression)).toBe(wanted));

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { compute } from "../../src/3-plan/formula.js";
 import { blocksOf } from "../../src/2-tree/blocks.js";
 import { parse } from "../../src/2-tree/parse.js";
+import { nameUnknown } from "../../src/3-plan/names.js";
 import { readBlock } from "../../src/3-plan/read.js";
 import type { Timeline } from "../../src/4-timeline/timeline.js";
 import { compileText, findingsOf, timelineOf } from "../notebook.js";
@@ -27,7 +28,7 @@ function arithmetic(text: string): number {
   const [block] = blocksOf(`let x = ${text}`, parse(`let x = ${text}`).tree);
   const line = block && readBlock(block).line;
   if (line?.kind !== "let") throw new Error(`no arithmetic: ${text}`);
-  const computed = compute(line.value, (_path, span) => ({ ok: false, problem: { rule: "x", span, values: {}, fixes: [] } }));
+  const computed = compute(line.value, (path, span) => ({ ok: false, problem: nameUnknown("value", { text: path.join("."), span }, []) }));
   if (!computed.ok) throw new Error(`no arithmetic: ${text}`);
   return computed.amount.value;
 }

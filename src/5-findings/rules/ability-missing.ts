@@ -1,12 +1,18 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { plain } from "../../0-base/quantity.js";
 import { subjectKey } from "../../3-plan/names.js";
 import { loadFor, turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, either, type Judged, list, type Rule, text } from "../rule.js";
+import { always, either, type Judged, type Rule } from "../rule.js";
 
-export const abilityMissing: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "ability-missing": { assumed: readonly string[]; athlete: string; subject: string };
+  }
+}
+
+export const abilityMissing: Rule<"ability-missing"> = {
   id: "ability-missing",
   severity: always("warning"),
   title: "No test for what a turn asks",
@@ -16,17 +22,17 @@ export const abilityMissing: Rule = {
   good: `${pierNine}event Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  Ada 5\n  Olu 5\n`,
   check: missing,
   message: (values) => {
-    const assumed = list(values, "assumed");
-    return `${text(values, "athlete")} has no test for ${text(values, "subject")} here. Assumed: ${either(assumed, "and")}. Add a row to an ability table.`;
+    const assumed = values.assumed;
+    return `${values.athlete} has no test for ${values.subject} here. Assumed: ${either(assumed, "and")}. Add a row to an ability table.`;
   },
 };
 
 /** One finding an athlete and subject, at the first turn that needs it. */
-function missing(judged: Judged): readonly Problem[] {
+function missing(judged: Judged): readonly ProblemOf<"ability-missing">[] {
   const simulated = simulatedPlan(judged);
   if (!simulated) return [];
   const { plan, abilities, spanOf } = simulated;
-  const found = new Map<string, Problem>();
+  const found = new Map<string, ProblemOf<"ability-missing">>();
   const add = (athlete: string, subject: string, step: number, assumed: readonly string[]): void => {
     const key = `${athlete}\n${subjectKey(subject)}`;
     if (assumed.length > 0 && !found.has(key)) found.set(key, problem("ability-missing", spanOf(step), { athlete, subject, assumed }));

@@ -1,6 +1,12 @@
-import { always, metEarlier, type Rule, text } from "../rule.js";
+import { always, metEarlier, type Rule } from "../rule.js";
 
-export const abilityZero: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "ability-zero": { measure: string };
+  }
+}
+
+export const abilityZero: Rule<"ability-zero"> = {
   id: "ability-zero",
   severity: always("error"),
   title: "A test result of zero",
@@ -9,5 +15,5 @@ export const abilityZero: Rule = {
   bad: "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken «0 reps»\n",
   good: "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken - reps\n",
   check: metEarlier("ability-zero"),
-  message: (values) => `A result of zero for ${text(values, "measure")} cannot be used. Write - where it is not known.`,
+  message: (values) => `A result of zero for ${values.measure} cannot be used. Write - where it is not known.`,
 };

@@ -1,7 +1,13 @@
 import { plain } from "../../0-base/quantity.js";
 import { wallAt } from "../../0-base/zoned.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 import { faulty, firstAfterDue } from "../week-rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "after-due": { end: string; by: string; due: string; keep: number };
+  }
+}
 
 const ground =
   "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  zone Europe/Lisbon\n  due 2026-03-23 17:00\n  keep 2 h before due\n  2026-03-20 10:00  Sprint\n";
@@ -16,7 +22,7 @@ const late = faulty("after-due", "late", ({ endS, byS }, { spec }) => {
   };
 });
 
-export const afterDue: Rule = {
+export const afterDue: Rule<"after-due"> = {
   id: "after-due",
   severity: always("error"),
   title: "An event that ends too late for its score to be sent",
@@ -26,5 +32,5 @@ export const afterDue: Rule = {
   good: `${ground}  2026-03-23 12:30  Sprint again\n`,
   check: (judged) => (firstAfterDue(judged) ? [] : late(judged)),
   message: (values) =>
-    `It ends ${text(values, "end")}, and has to be over by ${text(values, "by")}: the score is due ${text(values, "due")}${amount(values, "keep") > 0 ? `, with ${plain(amount(values, "keep"))} h kept to send it` : ""}. Move it forward.`,
+    `It ends ${values.end}, and has to be over by ${values.by}: the score is due ${values.due}${values.keep > 0 ? `, with ${plain(values.keep)} h kept to send it` : ""}. Move it forward.`,
 };

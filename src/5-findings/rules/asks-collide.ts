@@ -4,15 +4,21 @@ import { daysBetween } from "../../0-base/zoned.js";
 import type { SessionRun, WeekRun } from "../../4-timeline/week.js";
 import { pierNine } from "../examples.js";
 import { moved } from "../placing.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 import { asksOverlap, inOrder, weekOf } from "../week-rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "asks-collide": { event: string; before: string; overlap: number };
+  }
+}
 
 /** Of what two events ask of the body, the share that may be the same on following days; and what must be back for it not to matter. */
 const most = 0.6;
 const light = 0.97;
 const ground = `${pierNine}movement box jump\n  asks squat 60 %, engine 40 %\nevent Steps\n  cap 30 min\n  stage 160 box jump\nplan P for Steps\n  repeat\n    Ada 4\n    rest 10 s\n    Olu 4\n    rest 10 s\nevent Stairs like Steps\nplan Q for Stairs\n  repeat\n    Ada 4\n    rest 10 s\n    Olu 4\n    rest 10 s\nweek One\n  2026-03-20 18:00  Steps plan P\n`;
 
-export const asksCollide: Rule = {
+export const asksCollide: Rule<"asks-collide"> = {
   id: "asks-collide",
   severity: always("warning"),
   title: "Two events on following days that ask the same of the body",
@@ -41,7 +47,7 @@ export const asksCollide: Rule = {
     });
   },
   message: (values) =>
-    `${text(values, "event")} and ${text(values, "before")} the day before ask the same parts of the body for ${percent(amount(values, "overlap"))}. Put something else, or a rest day, between them.`,
+    `${values.event} and ${values.before} the day before ask the same parts of the body for ${percent(values.overlap)}. Put something else, or a rest day, between them.`,
 };
 
 /** Whether no other session is within a day. */

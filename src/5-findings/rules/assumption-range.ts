@@ -1,7 +1,13 @@
 import { plain } from "../../0-base/quantity.js";
-import { always, amount, metEarlier, type Rule, text } from "../rule.js";
+import { always, metEarlier, type Rule } from "../rule.js";
 
-export const assumptionRange: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "assumption-range": { name: string; least: number; most: number; dimension: string };
+  }
+}
+
+export const assumptionRange: Rule<"assumption-range"> = {
   id: "assumption-range",
   severity: always("error"),
   title: "A constant outside its range",
@@ -11,9 +17,9 @@ export const assumptionRange: Rule = {
   good: "assume handover 4 s\n",
   check: metEarlier("assumption-range"),
   message: (values) => {
-    const share = values.dimension === "share";
-    const show = (name: string): string =>
-      share ? `${plain(100 * amount(values, name))} %` : `${plain(amount(values, name), 5)}${values.dimension === "time" ? " s" : ""}`;
-    return `“${text(values, "name")}” may be ${show("least")} to ${show("most")}.`;
+    const { name, least, most, dimension } = values;
+    const show = (value: number): string =>
+      dimension === "share" ? `${plain(100 * value)} %` : `${plain(value, 5)}${dimension === "time" ? " s" : ""}`;
+    return `“${name}” may be ${show(least)} to ${show(most)}.`;
   },
 };

@@ -1,6 +1,12 @@
-import { always, metEarlier, type Rule, text } from "../rule.js";
+import { always, metEarlier, type Rule } from "../rule.js";
 
-export const athleteOneWord: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "athlete-one-word": { name: string };
+  }
+}
+
+export const athleteOneWord: Rule<"athlete-one-word"> = {
   id: "athlete-one-word",
   severity: always("error"),
   title: "An athlete's name of several words",
@@ -10,5 +16,5 @@ export const athleteOneWord: Rule = {
   good: "team Pier Nine\n  Ada-Wren woman\n",
   check: metEarlier("athlete-one-word"),
   message: (values) =>
-    `“${text(values, "name")}” is more than one word. Use one, such as ${text(values, "name").split(" ")[0] ?? ""} or ${text(values, "name").replace(/ /g, "-")}.`,
+    `“${values.name}” is more than one word. Use one, such as ${values.name.split(" ")[0] ?? ""} or ${values.name.replace(/ /g, "-")}.`,
 };

@@ -2,13 +2,19 @@ import { problem } from "../../0-base/problem.js";
 import { subjectKey } from "../../3-plan/names.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, either, list, type Rule } from "../rule.js";
+import { always, either, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "begins-fresh": { movements: readonly string[]; all: boolean };
+  }
+}
 
 const event =
   "ability  Ada  Olu\n  step  unbroken  20  24  reps\n  step  cycle  2  2  s\nevent Double\n  stage jumps  10 box jump\n  stage steps  8 step\n";
 const plan = "plan P for Double»\n  stage jumps\n    Ada 5\n    Olu 5\n  stage steps\n    Ada 4\n    Olu 4\n";
 
-export const beginsFresh: Rule = {
+export const beginsFresh: Rule<"begins-fresh"> = {
   id: "begins-fresh",
   severity: always("note"),
   title: "Movements that do not tire one another",
@@ -29,9 +35,9 @@ export const beginsFresh: Rule = {
     return subjects.length > 1 && tells ? [problem("begins-fresh", judged.line.span, { movements: silent, all })] : [];
   },
   message: (values) => {
-    const silent = list(values, "movements");
+    const silent = values.movements;
     const [does, it] = silent.length === 1 ? ["does", "it asks"] : ["do", "they ask"];
-    const who = values.all === true ? "Nobody is tired by one movement for the next here" : "Not every movement tires for the next here";
+    const who = values.all ? "Nobody is tired by one movement for the next here" : "Not every movement tires for the next here";
     return `${who}: ${either(silent, "and")} ${does} not say what ${it} of the body. Write a movement line with asks for each.`;
   },
 };

@@ -5,13 +5,19 @@ import { inForce, type LimitInForce } from "../limits/limit.js";
 import { noMissBefore } from "../limits/no-miss-before.js";
 import { simulatedPlan } from "../nodes.js";
 import { byPublisher } from "../limit-values.js";
-import { amount, type Rule, text } from "../rule.js";
+import { type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "breaks-early": { athlete: string; atS: number; share: number; dueS: number; by: string; published: boolean };
+  }
+}
 
 /** Fraction of the cap before which nobody should miss; a rule of thumb of the trade, no source. */
 const usualShare = 0.9;
 const ruleOfThumb: LimitInForce = { value: usualShare, who: null, by: "a rule of thumb of the trade", published: false, over: [] };
 
-export const breaksEarly: Rule = {
+export const breaksEarly: Rule<"breaks-early"> = {
   id: "breaks-early",
   severity: byPublisher,
   title: "A miss before the last tenth of the time",
@@ -36,5 +42,5 @@ export const breaksEarly: Rule = {
     );
   },
   message: (values) =>
-    `${text(values, "athlete")} is expected to miss at ${clock(amount(values, "atS"))}, before ${percent(amount(values, "share"))} of the time is over (${clock(amount(values, "dueS"))}): ${text(values, "by")}. Open with smaller sets.`,
+    `${values.athlete} is expected to miss at ${clock(values.atS)}, before ${percent(values.share)} of the time is over (${clock(values.dueS)}): ${values.by}. Open with smaller sets.`,
 };

@@ -1,6 +1,12 @@
-import { always, list, metEarlier, type Rule } from "../rule.js";
+import { always, metEarlier, type Rule } from "../rule.js";
 
-export const cycle: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    cycle: { names: readonly string[] };
+  }
+}
+
+export const cycle: Rule<"cycle"> = {
   id: "cycle",
   severity: always("error"),
   title: "Values that depend on each other in a circle",
@@ -9,5 +15,5 @@ export const cycle: Rule = {
   bad: "let pace = «pace» + 1\n",
   good: "let pace = 30 + 1\n",
   check: metEarlier("cycle"),
-  message: (values) => `This goes round in a circle: ${list(values, "names").join(" → ")}. Give one of them a number of its own.`,
+  message: (values) => `This goes round in a circle: ${values.names.join(" → ")}. Give one of them a number of its own.`,
 };

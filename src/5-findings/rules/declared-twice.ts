@@ -1,6 +1,12 @@
-import { always, metEarlier, type Rule, text } from "../rule.js";
+import { always, metEarlier, type Rule } from "../rule.js";
 
-export const declaredTwice: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "declared-twice": { what: string; name: string; where: string };
+  }
+}
+
+export const declaredTwice: Rule<"declared-twice"> = {
   id: "declared-twice",
   severity: always("error"),
   title: "A name declared twice",
@@ -10,5 +16,5 @@ export const declaredTwice: Rule = {
   good: "team Pier Nine\n  Ada woman\n  Olu man\n  Eda woman\n",
   check: metEarlier("declared-twice"),
   message: (values) =>
-    `The ${text(values, "what")} “${text(values, "name")}” is already declared${text(values, "where") === "" ? " here" : ` in ${text(values, "where")}`}. Give one of the two another name.`,
+    `The ${values.what} “${values.name}” is already declared${values.where === "" ? " here" : ` in ${values.where}`}. Give one of the two another name.`,
 };

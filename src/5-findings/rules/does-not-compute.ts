@@ -1,26 +1,55 @@
-import { always, amount, either, list, metEarlier, type Rule, text } from "../rule.js";
+import type { ProblemOf } from "../../0-base/problem.js";
+import { counted } from "../../0-base/quantity.js";
+import { always, either, metEarlier, type Rule } from "../rule.js";
 
-const sentences: Readonly<Record<string, (values: Parameters<Rule["message"]>[0]) => string>> = {
-  "too long": (values) => `This expression is longer than ${amount(values, "most")} characters. Split it with a let line.`,
-  "too deep": () => "This expression has too many parts. Split it with a let line.",
-  "unknown function": (values) => `There is no function “${text(values, "name")}”. There are ${either(list(values, "known"), "and")}.`,
-  inputs: (values) => `“${text(values, "name")}” takes ${amount(values, "wanted")} value, not ${amount(values, "given")}.`,
-  "unknown unit": (values) => `“${text(values, "name")}” is no unit known here. Write s, min, h, kg, lb, m or reps.`,
-  "odd unit": (values) => `The result would be in ${text(values, "unit")}, which is no time, load, distance or number of reps.`,
-  "units differ": () => "The two sides have units that do not go together. Bring both to one unit, or take the unit off.",
-  depends: (values) => `“${text(values, "name")}” has no value yet: see the finding there.`,
-  "not done": (values) => `“${text(values, "name")}” does not reach its targets, so that it has no time. Its own findings say why.`,
-  "no cap": (values) => `Event “${text(values, "name")}” sets no cap. Write one there, or leave it out here.`,
-  "cell name": (values) => `A cell of an ability table takes numbers, not “${text(values, "name")}”.`,
-  "no such part": (values) => {
-    const known = list(values, "known");
-    const part = text(values, "part");
-    const has = known.length > 0 ? `It has ${either(known.slice(0, 8), "and")}.` : "Nothing is known of it.";
-    return part === "" ? `Say what of “${text(values, "name")}” is meant. ${has}` : `“${text(values, "name")}” has no “${part}”. ${has}`;
-  },
-};
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "does-not-compute":
+      | { reason: "too long"; most: number }
+      | { reason: "too deep" | "units differ" | "no number" }
+      | { reason: "unknown function"; name: string; known: readonly string[] }
+      | { reason: "inputs"; name: string; wanted: number; given: number }
+      | { reason: "unknown unit" | "depends" | "not done" | "no cap" | "cell name"; name: string }
+      | { reason: "odd unit"; unit: string }
+      | { reason: "no such part"; name: string; part: string; known: readonly string[] };
+  }
+}
 
-export const doesNotCompute: Rule = {
+function sentence(values: ProblemOf<"does-not-compute">["values"]): string {
+  switch (values.reason) {
+    case "too long":
+      return `This expression is longer than ${values.most} characters. Split it with a let line.`;
+    case "too deep":
+      return "This expression has too many parts. Split it with a let line.";
+    case "units differ":
+      return "The two sides have units that do not go together. Bring both to one unit, or take the unit off.";
+    case "no number":
+      return "This does not come to a number. Look for a division by zero.";
+    case "unknown function":
+      return `There is no function “${values.name}”. There are ${either(values.known, "and")}.`;
+    case "inputs":
+      return `“${values.name}” takes ${counted(values.wanted, "value")}, not ${values.given}.`;
+    case "unknown unit":
+      return `“${values.name}” is no unit known here. Write s, min, h, kg, lb, m or reps.`;
+    case "odd unit":
+      return `The result would be in ${values.unit}, which is no time, load, distance or number of reps.`;
+    case "depends":
+      return `“${values.name}” has no value yet: see the finding there.`;
+    case "not done":
+      return `“${values.name}” does not reach its targets, so that it has no time. Its own findings say why.`;
+    case "no cap":
+      return `Event “${values.name}” sets no cap. Write one there, or leave it out here.`;
+    case "cell name":
+      return `A cell of an ability table takes numbers, not “${values.name}”.`;
+    case "no such part": {
+      const { name, part, known } = values;
+      const has = known.length > 0 ? `It has ${either(known.slice(0, 8), "and")}.` : "Nothing is known of it.";
+      return part === "" ? `Say what of “${name}” is meant. ${has}` : `“${name}” has no “${part}”. ${has}`;
+    }
+  }
+}
+
+export const doesNotCompute: Rule<"does-not-compute"> = {
   id: "does-not-compute",
   severity: always("error"),
   title: "An expression without a value",
@@ -29,5 +58,5 @@ export const doesNotCompute: Rule = {
   bad: "let margin = «3 kg + 2 s»\n",
   good: "let margin = 3 min + 2 s\n",
   check: metEarlier("does-not-compute"),
-  message: (values) => sentences[text(values, "reason")]?.(values) ?? "This does not come to a number. Look for a division by zero.",
+  message: sentence,
 };

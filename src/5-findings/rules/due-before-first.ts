@@ -1,10 +1,16 @@
 import { problem } from "../../0-base/problem.js";
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 import { firstAfterDue, weekOf } from "../week-rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "due-before-first": { first: string };
+  }
+}
 
 const ground = "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n";
 
-export const dueBeforeFirst: Rule = {
+export const dueBeforeFirst: Rule<"due-before-first"> = {
   id: "due-before-first",
   severity: always("error"),
   title: "Scores due before the first event",
@@ -17,5 +23,5 @@ export const dueBeforeFirst: Rule = {
     const due = weekOf(judged)?.spec.due;
     return first && due ? [problem("due-before-first", due.span, { first: `${first.weekday} ${first.date}` })] : [];
   },
-  message: (values) => `The scores are due before the first event, ${text(values, "first")}. Look at day, month and year of both.`,
+  message: (values) => `The scores are due before the first event, ${values.first}. Look at day, month and year of both.`,
 };

@@ -1,7 +1,13 @@
 import { problem } from "../../0-base/problem.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const effortRange: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "effort-range": { what: string; value: number };
+  }
+}
+
+export const effortRange: Rule<"effort-range"> = {
   id: "effort-range",
   severity: always("error"),
   title: "An effort or a weight that means nothing",
@@ -18,7 +24,7 @@ export const effortRange: Rule = {
           return one.weight !== null && one.weight <= 0 ? [problem("effort-range", one.span, { what: "weight", value: one.weight })] : [];
         }),
   message: (values) =>
-    text(values, "what") === "effort"
-      ? `Effort goes from 0 to 10, and this says ${amount(values, "value")}.`
+    values.what === "effort"
+      ? `Effort goes from 0 to 10, and this says ${values.value}.`
       : "A weight is more than 0: 1 is usual, 2 counts twice.",
 };

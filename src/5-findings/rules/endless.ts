@@ -3,7 +3,13 @@ import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
 
-export const endless: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    endless: {};
+  }
+}
+
+export const endless: Rule<"endless"> = {
   id: "endless",
   severity: always("error"),
   title: "A plan that never ends",
@@ -16,7 +22,7 @@ export const endless: Rule = {
     if (!simulated) return [];
     const { timeline } = simulated;
     const open = timeline.capS === null && timeline.endS >= 43_200;
-    return timeline.stopped === "endless" || open ? [problem("endless", judged.line.span)] : [];
+    return timeline.stopped === "endless" || open ? [problem("endless", judged.line.span, {})] : [];
   },
   message: () => "This plan goes on for ever. Give the event a cap, the stage a target, or the repeat a number.",
 };

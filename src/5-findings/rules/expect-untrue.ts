@@ -1,8 +1,14 @@
 import { problem } from "../../0-base/problem.js";
 import { judgeExpectation } from "../../4-timeline/expectation.js";
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const expectUntrue: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "expect-untrue": { comparison: string; right: string; left: string };
+  }
+}
+
+export const expectUntrue: Rule<"expect-untrue"> = {
   id: "expect-untrue",
   severity: always("error"),
   title: "An expectation that is not met",
@@ -18,5 +24,5 @@ export const expectUntrue: Rule = {
       problem("expect-untrue", judged.line.span, { left: judgement.left, right: judgement.right, comparison: judged.line.comparison }),
     ];
   },
-  message: (values) => `Expected ${text(values, "comparison")} ${text(values, "right")}, but it is ${text(values, "left")}.`,
+  message: (values) => `Expected ${values.comparison} ${values.right}, but it is ${values.left}.`,
 };

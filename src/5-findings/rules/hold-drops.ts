@@ -3,9 +3,15 @@ import { clock, plain } from "../../0-base/quantity.js";
 import { turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const holdDrops: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "hold-drops": { passes: number; atS: number; into: number; athlete: string; hold: string };
+  }
+}
+
+export const holdDrops: Rule<"hold-drops"> = {
   id: "hold-drops",
   severity: always("warning"),
   title: "A hold that fails before the turn ends",
@@ -33,7 +39,7 @@ export const holdDrops: Rule = {
     });
   },
   message: (values) => {
-    const again = amount(values, "passes") > 1 ? ` It happens in ${amount(values, "passes")} passes.` : "";
-    return `At ${clock(amount(values, "atS"))}, ${amount(values, "into") < 0.5 ? "in the handover before this turn" : `${plain(amount(values, "into"), 0)} s into this turn`}, ${text(values, "athlete")} is expected to drop the ${text(values, "hold")}.${again} Change hands earlier, or rest ${text(values, "athlete")} longer before.`;
+    const again = values.passes > 1 ? ` It happens in ${values.passes} passes.` : "";
+    return `At ${clock(values.atS)}, ${values.into < 0.5 ? "in the handover before this turn" : `${plain(values.into, 0)} s into this turn`}, ${values.athlete} is expected to drop the ${values.hold}.${again} Change hands earlier, or rest ${values.athlete} longer before.`;
   },
 };

@@ -1,18 +1,24 @@
-import { type Fix, type Problem, problem } from "../../0-base/problem.js";
+import { type Fix, problem, type ProblemOf } from "../../0-base/problem.js";
 import { clock, plain, toldApart } from "../../0-base/quantity.js";
 import { type Turn, turnsOf, withLeaves, type Work } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
 import type { Timeline } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
-import { byPublisher, limitValues } from "../limit-values.js";
+import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { holdTurnAtMost, stintsOver } from "../limits/hold-turn-at-most.js";
 import { inForce } from "../limits/limit.js";
 import { lineAfter } from "../lines.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
-import { amount, type Judged, type Rule, text } from "../rule.js";
+import { type Judged, type Rule } from "../rule.js";
 import type { Stint } from "../stints.js";
 
-export const holdTurnMissed: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "hold-turn-missed": LimitValues & { athlete: string; heldS: number; atS: number; rep: number; each: boolean };
+  }
+}
+
+export const holdTurnMissed: Rule<"hold-turn-missed"> = {
   id: "hold-turn-missed",
   severity: byPublisher,
   title: "Somebody who stays on the hold too long",
@@ -24,7 +30,7 @@ export const holdTurnMissed: Rule = {
     const simulated = simulatedPlan(judged);
     const limit = simulated && inForce(simulated.sources, holdTurnAtMost)[0];
     if (!simulated || !limit) return [];
-    const found = new Map<number, Problem>();
+    const found = new Map<number, ProblemOf<"hold-turn-missed">>();
     for (const stint of stintsOver(simulated.timeline, limit.value)) {
       const missed = dueIn(stint, stint.startS + limit.value, simulated);
       if (!missed || found.has(missed.step)) continue;
@@ -43,11 +49,11 @@ export const holdTurnMissed: Rule = {
     return [...found.values()];
   },
   message: (values) => {
-    const who = text(values, "athlete");
-    const rep = amount(values, "rep");
-    const due = rep > 0 ? `after rep ${rep}${values.each === true ? " each" : ""} of this turn` : "before this turn";
-    const [held, allowed] = toldApart(amount(values, "heldS"), amount(values, "limit"), plain);
-    return `${who} holds for ${held} s, and at most ${allowed} s are allowed (${text(values, "by")}). The change was due at ${clock(amount(values, "atS"))}, ${due}.`;
+    const who = values.athlete;
+    const rep = values.rep;
+    const due = rep > 0 ? `after rep ${rep}${values.each ? " each" : ""} of this turn` : "before this turn";
+    const [held, allowed] = toldApart(values.heldS, values.limit, plain);
+    return `${who} holds for ${held} s, and at most ${allowed} s are allowed (${values.by}). The change was due at ${clock(values.atS)}, ${due}.`;
   },
 };
 

@@ -2,9 +2,15 @@ import { problem } from "../../0-base/problem.js";
 import { pierNine } from "../examples.js";
 import { turnsOf } from "../../3-plan/plan.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const holdUncovered: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "hold-uncovered": { holding: number; hold: string; wanted: number };
+  }
+}
+
+export const holdUncovered: Rule<"hold-uncovered"> = {
   id: "hold-uncovered",
   severity: always("error"),
   title: "Work with nobody on the hold",
@@ -26,8 +32,8 @@ export const holdUncovered: Rule = {
     });
   },
   message: (values) => {
-    const holding = amount(values, "holding");
+    const holding = values.holding;
     const who = holding === 0 ? "Nobody holds" : `Only ${holding} hold${holding === 1 ? "s" : ""}`;
-    return `${who} the ${text(values, "hold")} during this turn; the event wants ${amount(values, "wanted")}. Add: while … hold.`;
+    return `${who} the ${values.hold} during this turn; the event wants ${values.wanted}. Add: while … hold.`;
   },
 };

@@ -1,13 +1,19 @@
 import { problem } from "../../0-base/problem.js";
 import { percent } from "../../0-base/quantity.js";
 import { kelpStreet } from "../examples.js";
-import { byPublisher, limitValues } from "../limit-values.js";
+import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { everyoneHolds } from "../limits/everyone-holds.js";
 import { holdShareWithin } from "../limits/hold-share-within.js";
 import { broken, simulatedPlan } from "../nodes.js";
-import { amount, type Rule, text } from "../rule.js";
+import { type Rule } from "../rule.js";
 
-export const holdUneven: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "hold-uneven": LimitValues & ({ athlete: string; none: true } | { athlete: string; none: false; share: number; even: number });
+  }
+}
+
+export const holdUneven: Rule<"hold-uneven"> = {
   id: "hold-uneven",
   severity: byPublisher,
   title: "Holding time shared unevenly",
@@ -27,7 +33,7 @@ export const holdUneven: Rule = {
     return [...none, ...uneven];
   },
   message: (values) =>
-    values.none === true
-      ? `${text(values, "athlete")} never holds, and the rule wants everyone to (${text(values, "by")}). Give ${text(values, "athlete")} a turn on the hold.`
-      : `${text(values, "athlete")} has ${percent(amount(values, "share"))} of the holding time; an even share is ${percent(amount(values, "even"))}, within ${percent(amount(values, "limit"))} (${text(values, "by")}). Change who holds.`,
+    values.none
+      ? `${values.athlete} never holds, and the rule wants everyone to (${values.by}). Give ${values.athlete} a turn on the hold.`
+      : `${values.athlete} has ${percent(values.share)} of the holding time; an even share is ${percent(values.even)}, within ${percent(values.limit)} (${values.by}). Change who holds.`,
 };

@@ -1,9 +1,15 @@
 import { problem } from "../../0-base/problem.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const idleAthlete: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "idle-athlete": { athlete: string; plan: string };
+  }
+}
+
+export const idleAthlete: Rule<"idle-athlete"> = {
   id: "idle-athlete",
   severity: always("warning"),
   title: "Somebody who does nothing",
@@ -18,6 +24,5 @@ export const idleAthlete: Rule = {
       .filter(({ work, hold }) => work + hold === 0)
       .map(({ name }) => problem("idle-athlete", judged.line.span, { athlete: name, plan: simulated.plan.name }));
   },
-  message: (values) =>
-    `${text(values, "athlete")} neither works nor holds in ${text(values, "plan")}. Give ${text(values, "athlete")} a turn or a hold.`,
+  message: (values) => `${values.athlete} neither works nor holds in ${values.plan}. Give ${values.athlete} a turn or a hold.`,
 };

@@ -1,7 +1,13 @@
 import { pierNine } from "../examples.js";
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const idleSilence: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "idle-silence": { rule: string; known: boolean; error: boolean };
+  }
+}
+
+export const idleSilence: Rule<"idle-silence"> = {
   id: "idle-silence",
   severity: always("note"),
   title: "A silence with nothing to silence",
@@ -12,9 +18,9 @@ export const idleSilence: Rule = {
   // Found by the judge, which alone knows what the other rules have found.
   check: () => [],
   message: (values) => {
-    const rule = text(values, "rule");
+    const rule = values.rule;
     if (values.known !== true) return `There is no rule “${rule}” to allow. rotaline explain lists them.`;
-    return values.error === true
+    return values.error
       ? `“${rule}” is an error here, and errors cannot be silenced. Mend it, and take this out.`
       : `Nothing here breaks “${rule}”: take this out.`;
   },

@@ -1,9 +1,15 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { type Problem, problem, type ProblemOf } from "../../0-base/problem.js";
 import { isDate, isZone, momentOf } from "../../0-base/zoned.js";
 import type { Hours, Line, WeekLine } from "../../3-plan/ast.js";
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const impossibleDate: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "impossible-date": { what: string; zone: string };
+  }
+}
+
+export const impossibleDate: Rule<"impossible-date"> = {
   id: "impossible-date",
   severity: always("error"),
   title: "A day, an hour or a zone that there is not",
@@ -12,11 +18,10 @@ export const impossibleDate: Rule = {
   bad: "week One\n  zone America/Halifax\n  «2026-02-30 18:00  rest»\n",
   good: "week One\n  zone America/Halifax\n  2026-02-28 18:00  rest\n",
   check: ({ line }) => impossible(line),
-  message: (values) =>
-    `${text(values, "what")}. ${text(values, "zone") === "" ? "Look at the day and the hour." : "A zone is written like Europe/Dublin."}`,
+  message: (values) => `${values.what}. ${values.zone === "" ? "Look at the day and the hour." : "A zone is written like Europe/Dublin."}`,
 };
 
-function impossible(line: Line): readonly Problem[] {
+function impossible(line: Line): readonly ProblemOf<"impossible-date">[] {
   switch (line.kind) {
     case "week":
       return inWeek(line);
@@ -29,8 +34,8 @@ function impossible(line: Line): readonly Problem[] {
   }
 }
 
-function inWeek({ body }: WeekLine): readonly Problem[] {
-  return body.flatMap((line): readonly Problem[] => {
+function inWeek({ body }: WeekLine): readonly ProblemOf<"impossible-date">[] {
+  return body.flatMap((line): readonly ProblemOf<"impossible-date">[] => {
     switch (line.kind) {
       case "zone":
         return isZone(line.zone) ? [] : [unknownZone(line.zone, line.span)];
@@ -57,20 +62,20 @@ function inWeek({ body }: WeekLine): readonly Problem[] {
   });
 }
 
-function unknownZone(zone: string, span: Problem["span"]): Problem {
+function unknownZone(zone: string, span: Problem["span"]): ProblemOf<"impossible-date"> {
   return problem("impossible-date", span, { what: `There is no time zone “${zone}” here`, zone });
 }
 
-function backwards({ from, to }: Hours, span: Problem["span"]): readonly Problem[] {
+function backwards({ from, to }: Hours, span: Problem["span"]): readonly ProblemOf<"impossible-date">[] {
   return from.padStart(5, "0") >= to.padStart(5, "0") ? [endsFirst(from, to, span)] : [];
 }
 
-function endsFirst(from: string, to: string, span: Problem["span"]): Problem {
+function endsFirst(from: string, to: string, span: Problem["span"]): ProblemOf<"impossible-date"> {
   return problem("impossible-date", span, { what: `${from}–${to} ends before it begins`, zone: "" });
 }
 
 /** Without a day the hour alone is looked at. */
-function noSuch(date: string | null, time: string, span: Problem["span"]): readonly Problem[] {
+function noSuch(date: string | null, time: string, span: Problem["span"]): readonly ProblemOf<"impossible-date">[] {
   if (date !== null && !isDate(date)) return [problem("impossible-date", span, { what: `There is no ${date}`, zone: "" })];
   return momentOf("2026-01-01", time, "UTC") === null
     ? [problem("impossible-date", span, { what: `There is no ${time} in a day`, zone: "" })]

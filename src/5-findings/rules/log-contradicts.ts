@@ -1,12 +1,18 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
 import { readLog } from "../../3-plan/log.js";
 import { pierNine } from "../examples.js";
-import { always, amount, type Judged, type Rule, text } from "../rule.js";
+import { always, type Judged, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "log-contradicts": { at: number; reps: number; other: number; least: number; what: string; before: number };
+  }
+}
 
 const ground = `${pierNine}event Sprint\n  stage jumps 10 box jump\n  stage more 10 box jump\nplan P for Sprint\n  stage jumps\n    Ada 5\n    Olu 5\n  stage more\n    Ada 5\n    Olu 5\n`;
 
-export const logContradicts: Rule = {
+export const logContradicts: Rule<"log-contradicts"> = {
   id: "log-contradicts",
   severity: always("error"),
   title: "A log that contradicts itself",
@@ -16,22 +22,22 @@ export const logContradicts: Rule = {
   good: `${ground}log P on 2026-03-23\n  jumps done 0:30\n  reps at 0:40 13\n`,
   check: contradictions,
   message: (values) => {
-    const [at, reps, other] = [clock(amount(values, "at")), amount(values, "reps"), clock(amount(values, "other"))];
-    return amount(values, "least") > 0
-      ? `${reps} at ${at}, but ${text(values, "what")} at ${other}: by then it is at least ${amount(values, "least")}. One of the two lines is wrong.`
-      : `${reps} at ${at}, but ${amount(values, "before")} at ${other} already. One of the two lines is wrong.`;
+    const [at, reps, other] = [clock(values.at), values.reps, clock(values.other)];
+    return values.least > 0
+      ? `${reps} at ${at}, but ${values.what} at ${other}: by then it is at least ${values.least}. One of the two lines is wrong.`
+      : `${reps} at ${at}, but ${values.before} at ${other} already. One of the two lines is wrong.`;
   },
 };
 
 /** The board never goes back, and a stage that is done has its target on it. */
-function contradictions({ line, evaluation }: Judged): readonly Problem[] {
+function contradictions({ line, evaluation }: Judged): readonly ProblemOf<"log-contradicts">[] {
   if (line.kind !== "log") return [];
   const event = evaluation.named(line.plan.text)?.resolved.plan?.event;
   if (!event) return [];
   const { seen } = readLog(line);
   const boards = seen.flatMap((one) => (one.kind === "reps" ? [one] : []));
   const done = seen.flatMap((one) => (one.kind === "done" ? [one] : []));
-  return boards.flatMap((board): readonly Problem[] => {
+  return boards.flatMap((board): readonly ProblemOf<"log-contradicts">[] => {
     const before = boards.find(({ atS, reps }) => atS < board.atS && reps > board.reps);
     if (before)
       return [

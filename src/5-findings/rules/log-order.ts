@@ -1,11 +1,17 @@
 import { problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
-import { always, amount, type Rule } from "../rule.js";
+import { always, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "log-order": { at: number; before: number };
+  }
+}
 
 const ground = `${pierNine}event Sprint\n  stage jumps 10 box jump\n  stage more 10 box jump\nplan P for Sprint\n  stage jumps\n    Ada 5\n    Olu 5\n  stage more\n    Ada 5\n    Olu 5\n`;
 
-export const logOrder: Rule = {
+export const logOrder: Rule<"log-order"> = {
   id: "log-order",
   severity: always("error"),
   title: "A log whose times run backwards",
@@ -23,6 +29,5 @@ export const logOrder: Rule = {
         : [];
     });
   },
-  message: (values) =>
-    `${clock(amount(values, "at"))} comes after ${clock(amount(values, "before"))} in this log, but is earlier. Check both times.`,
+  message: (values) => `${clock(values.at)} comes after ${clock(values.before)} in this log, but is earlier. Check both times.`,
 };

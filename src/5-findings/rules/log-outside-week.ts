@@ -2,11 +2,17 @@ import { problem } from "../../0-base/problem.js";
 import { isDate } from "../../0-base/zoned.js";
 import { readWeek } from "../../3-plan/week.js";
 import { pierNine } from "../examples.js";
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "log-outside-week": { date: string; week: string; first: string; last: string };
+  }
+}
 
 const ground = `${pierNine}event Sprint\n  stage jumps 10 box jump\nplan P for Sprint\n  Ada 5\n  Olu 5\nweek W\n  zone UTC\n  2026-03-20 18:00 Sprint plan P\n  2026-03-23 18:00 Sprint again\n`;
 
-export const logOutsideWeek: Rule = {
+export const logOutsideWeek: Rule<"log-outside-week"> = {
   id: "log-outside-week",
   severity: always("warning"),
   title: "A log dated outside of the event's week",
@@ -31,6 +37,5 @@ export const logOutsideWeek: Rule = {
       ),
     ];
   },
-  message: (values) =>
-    `${text(values, "date")} is no day of the week ${text(values, "week")}, ${text(values, "first")} to ${text(values, "last")}. Check the date.`,
+  message: (values) => `${values.date} is no day of the week ${values.week}, ${values.first} to ${values.last}. Check the date.`,
 };

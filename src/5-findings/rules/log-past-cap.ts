@@ -1,11 +1,17 @@
 import { problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "log-past-cap": { at: number; event: string; cap: number };
+  }
+}
 
 const ground = `${pierNine}event Sprint\n  cap 5 min\n  stage jumps 10 box jump\nplan P for Sprint\n  Ada 5\n  Olu 5\n`;
 
-export const logPastCap: Rule = {
+export const logPastCap: Rule<"log-past-cap"> = {
   id: "log-past-cap",
   severity: always("warning"),
   title: "A log with a time past the cap",
@@ -24,6 +30,5 @@ export const logPastCap: Rule = {
         : [],
     );
   },
-  message: (values) =>
-    `${clock(amount(values, "at"))} is past the cap of ${text(values, "event")}, ${clock(amount(values, "cap"))}. Check the time.`,
+  message: (values) => `${clock(values.at)} is past the cap of ${values.event}, ${clock(values.cap)}. Check the time.`,
 };

@@ -1,10 +1,16 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { pierNine } from "../examples.js";
-import { always, amount, type Judged, type Rule, text } from "../rule.js";
+import { always, type Judged, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "log-total": { athlete: string; at: number; planned: number; plan: string };
+  }
+}
 
 const ground = `${pierNine}event Sprint\n  stage jumps 20 box jump\nplan P for Sprint\n  Ada 10\n  Olu 10\n`;
 
-export const logTotal: Rule = {
+export const logTotal: Rule<"log-total"> = {
   id: "log-total",
   severity: always("warning"),
   title: "A log with more reps than the plan has",
@@ -14,10 +20,10 @@ export const logTotal: Rule = {
   good: `${ground}log P on 2026-03-23\n  Ada broke at 8 box jumps\n`,
   check: tooMany,
   message: (values) =>
-    `${text(values, "athlete")} broke at ${amount(values, "at")}, but does only ${amount(values, "planned")} reps in ${text(values, "plan")}. Check the number, or the plan the log names.`,
+    `${values.athlete} broke at ${values.at}, but does only ${values.planned} reps in ${values.plan}. Check the number, or the plan the log names.`,
 };
 
-function tooMany({ line, evaluation }: Judged): readonly Problem[] {
+function tooMany({ line, evaluation }: Judged): readonly ProblemOf<"log-total">[] {
   if (line.kind !== "log") return [];
   const athletes = evaluation.named(line.plan.text)?.timeline?.athletes ?? [];
   return line.body.flatMap((one) => {

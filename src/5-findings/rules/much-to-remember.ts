@@ -1,11 +1,17 @@
 import { problem } from "../../0-base/problem.js";
 import { mostToRemember, thingsToRemember } from "../../3-plan/remember.js";
 import { pierNine } from "../examples.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "much-to-remember": { athlete: string; things: number };
+  }
+}
 
 const ground = `${pierNine}event Sprint\n  cap 20 min\n  stage 60 box jump\n`;
 
-export const muchToRemember: Rule = {
+export const muchToRemember: Rule<"much-to-remember"> = {
   id: "much-to-remember",
   severity: always("note"),
   title: "More than a tired head keeps",
@@ -24,5 +30,5 @@ export const muchToRemember: Rule = {
       : [];
   },
   message: (values) =>
-    `${text(values, "athlete")} has ${amount(values, "things")} things to remember here; more than ${mostToRemember} do not stay in a tired head. Repeat a few lines instead, or ask for plans: the simplest one says what being short costs.`,
+    `${values.athlete} has ${values.things} things to remember here; more than ${mostToRemember} do not stay in a tired head. Repeat a few lines instead, or ask for plans: the simplest one says what being short costs.`,
 };

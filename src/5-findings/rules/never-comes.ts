@@ -3,9 +3,15 @@ import { clock, counted } from "../../0-base/quantity.js";
 import { turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, amount, type Rule } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const neverComes: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "never-comes": { others: number; atS: number };
+  }
+}
+
+export const neverComes: Rule<"never-comes"> = {
   id: "never-comes",
   severity: always("warning"),
   title: "A turn that never comes",
@@ -22,8 +28,8 @@ export const neverComes: Rule = {
     return first ? [problem("never-comes", spanOf(first.id), { atS: timeline.endS, others: others.length })] : [];
   },
   message: (values) => {
-    const others = amount(values, "others");
+    const others = values.others;
     const also = others > 0 ? `, nor ${others === 1 ? "does" : "do"} ${counted(others, "turn")} more` : "";
-    return `This turn never comes${also}: the plan is at its end at ${clock(amount(values, "atS"))}. Rest less before it, put it earlier, or take it out.`;
+    return `This turn never comes${also}: the plan is at its end at ${clock(values.atS)}. Rest less before it, put it earlier, or take it out.`;
   },
 };

@@ -1,11 +1,17 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { clock, counted } from "../../0-base/quantity.js";
 import { loadFor, repsInPass, type Rest, restsOf, type Turn, turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const neverReady: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "never-ready": { athlete: string; waitedS: number; size: number; best: number; cut: boolean };
+  }
+}
+
+export const neverReady: Rule<"never-ready"> = {
   id: "never-ready",
   severity: always("warning"),
   title: "A rest until ready for a set that nobody is ever ready for",
@@ -18,10 +24,10 @@ export const neverReady: Rule = {
     return simulated ? restsOf(simulated.plan.steps).flatMap((rest) => waitedFor(rest, simulated)) : [];
   },
   message: (values) =>
-    `${text(values, "athlete")} waits ${clock(amount(values, "waitedS"))}${values.cut === true ? ", to the cap," : ""} to be ready for ${counted(amount(values, "size"), "rep")} of a best ${amount(values, "best")}, and is not wholly. Plan fewer reps, or write how long to rest.`,
+    `${values.athlete} waits ${clock(values.waitedS)}${values.cut ? ", to the cap," : ""} to be ready for ${counted(values.size, "rep")} of a best ${values.best}, and is not wholly. Plan fewer reps, or write how long to rest.`,
 };
 
-function waitedFor(rest: Rest, { plan, timeline, abilities, spanOf }: Simulated): readonly Problem[] {
+function waitedFor(rest: Rest, { plan, timeline, abilities, spanOf }: Simulated): readonly ProblemOf<"never-ready">[] {
   if (rest.until.kind !== "ready") return [];
   const ran = timeline.rests.find(({ step }) => step === rest.id);
   if (!ran) return [];

@@ -1,12 +1,18 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
 import { type PlanSpec, turnsOf } from "../../3-plan/plan.js";
 import type { TurnRun } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
-import { always, amount, either, list, type Rule } from "../rule.js";
+import { always, either, type Rule } from "../rule.js";
 
-export const notAlternating: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "not-alternating": { who: readonly string[]; atS: number; sameRound: boolean };
+  }
+}
+
+export const notAlternating: Rule<"not-alternating"> = {
   id: "not-alternating",
   severity: always("error"),
   title: "The same pair twice running where pairs take turns",
@@ -19,14 +25,14 @@ export const notAlternating: Rule = {
     return simulated?.plan.event.alternate ? outOfTurn(simulated) : [];
   },
   message: (values) =>
-    values.sameRound === true
-      ? `${either(list(values, "who"), "and")} go on with a round at ${clock(amount(values, "atS"))} that others began; the event has the pairs take turns, round by round. Who begins a round does all of it.`
-      : `${either(list(values, "who"), "and")} work again at ${clock(amount(values, "atS"))}, straight after their own turn; the event has the pairs take turns. Give this turn to the others.`,
+    values.sameRound
+      ? `${either(values.who, "and")} go on with a round at ${clock(values.atS)} that others began; the event has the pairs take turns, round by round. Who begins a round does all of it.`
+      : `${either(values.who, "and")} work again at ${clock(values.atS)}, straight after their own turn; the event has the pairs take turns. Give this turn to the others.`,
 };
 
 /** The first turn of each line that is not its workers' own: a turn is a round where the stage is made of rounds. */
-function outOfTurn({ plan, timeline, spanOf }: Simulated): readonly Problem[] {
-  const found = new Map<number, Problem>();
+function outOfTurn({ plan, timeline, spanOf }: Simulated): readonly ProblemOf<"not-alternating">[] {
+  const found = new Map<number, ProblemOf<"not-alternating">>();
   const inOrder = [...timeline.turns].sort((a, b) => a.startS - b.startS);
   const cast = ({ athletes }: TurnRun): string =>
     athletes

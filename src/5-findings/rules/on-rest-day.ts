@@ -1,11 +1,17 @@
 import { problem } from "../../0-base/problem.js";
 import { moved } from "../placing.js";
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 import { weekOf } from "../week-rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "on-rest-day": { date: string };
+  }
+}
 
 const ground = "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  2026-03-20 rest\n";
 
-export const onRestDay: Rule = {
+export const onRestDay: Rule<"on-rest-day"> = {
   id: "on-rest-day",
   severity: always("warning"),
   title: "An event on a day of rest",
@@ -28,5 +34,5 @@ export const onRestDay: Rule = {
         ),
       );
   },
-  message: (values) => `${text(values, "date")} is a rest day in this week, and has an event. Move the event, or take the rest line out.`,
+  message: (values) => `${values.date} is a rest day in this week, and has an event. Move the event, or take the rest line out.`,
 };

@@ -1,17 +1,23 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { loadFor, type PlanSpec, repsInPass, turnsOf, withLeaves } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 import { worsens, worsensDays } from "../worse.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "opens-hard": { athlete: string; size: number; best: number; wanted: number };
+  }
+}
 
 /** Rules of thumb of the trade, no source: a long event, the hardest opening, and the opening to take instead. */
 const longS = 180;
 const hardest = 1 / 3;
 const usual = 1 / 4;
 
-export const opensHard: Rule = {
+export const opensHard: Rule<"opens-hard"> = {
   id: "opens-hard",
   severity: always("warning"),
   title: "A first set that is too large for a long event",
@@ -24,7 +30,7 @@ export const opensHard: Rule = {
     if (!simulated || simulated.plan.event.score !== "reps" || (simulated.timeline.capS ?? 0) < longS) return [];
     const { plan, timeline, abilities, spanOf } = simulated;
     const seen = new Set<string>();
-    return turnsOf(plan.steps).flatMap((turn): readonly Problem[] => {
+    return turnsOf(plan.steps).flatMap((turn): readonly ProblemOf<"opens-hard">[] => {
       if (turn.rounds !== null) return [];
       return turn.works.flatMap((work) =>
         turn.who.flatMap((name, place) => {
@@ -55,7 +61,7 @@ export const opensHard: Rule = {
     });
   },
   message: (values) =>
-    `${text(values, "athlete")} opens with ${amount(values, "size")} of a best ${amount(values, "best")}: more than a third. A rule of thumb of the trade opens with about a quarter, ${amount(values, "wanted")}.`,
+    `${values.athlete} opens with ${values.size} of a best ${values.best}: more than a third. A rule of thumb of the trade opens with about a quarter, ${values.wanted}.`,
 };
 
 /** Whether the event asks just that many of a movement in a round: the coach has no choice. */

@@ -1,6 +1,12 @@
-import { always, either, list, metEarlier, type Rule, text } from "../rule.js";
+import { always, either, metEarlier, type Rule } from "../rule.js";
 
-export const outOfPlace: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "out-of-place": { what: string; under: string; owners: readonly string[] };
+  }
+}
+
+export const outOfPlace: Rule<"out-of-place"> = {
   id: "out-of-place",
   severity: always("error"),
   title: "A line in the wrong block",
@@ -10,8 +16,8 @@ export const outOfPlace: Rule = {
   good: "event Sprint\n  cap 5 min\n",
   check: metEarlier("out-of-place"),
   message: (values) => {
-    const [what, under] = [text(values, "what"), text(values, "under")];
-    const owners = list(values, "owners");
+    const [what, under] = [values.what, values.under];
+    const owners = values.owners;
     const belongs = owners.length === 0 ? "stands at the margin" : `belongs under ${either(owners)}`;
     return `A line of this kind (${what}) ${belongs}. ${under === "" ? "At the margin" : `Here, under ${under},`} it does nothing.`;
   },

@@ -5,13 +5,28 @@ import { kelpStreet } from "../examples.js";
 import { inForce, type LimitInForce } from "../limits/limit.js";
 import { tempoGap, tempoGapAtMost } from "../limits/tempo-gap-at-most.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
-import { always, amount, either, list, type Rule, text } from "../rule.js";
+import { always, either, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "out-of-step": {
+      also: readonly string[];
+      best: readonly string[];
+      bestGap: number;
+      gap: number;
+      who: readonly string[];
+      movement: string;
+      most: number;
+      by: string;
+    };
+  }
+}
 
 /** s a rep; common practice, no source. */
 const usualGapS = 0.5;
 const ruleOfThumb: LimitInForce = { value: usualGapS, who: null, by: "a rule of thumb", published: false, over: [] };
 
-export const outOfStep: Rule = {
+export const outOfStep: Rule<"out-of-step"> = {
   id: "out-of-step",
   severity: always("warning"),
   title: "A pair in sync whose tempos are far apart",
@@ -52,13 +67,10 @@ export const outOfStep: Rule = {
     });
   },
   message: (values) => {
-    const also = list(values, "also").join(", ");
-    const better = list(values, "best");
-    const hint =
-      amount(values, "bestGap") < amount(values, "gap")
-        ? ` The smallest gap in the team: ${either(better, "and")}, ${plain(amount(values, "bestGap"))} s.`
-        : "";
-    return `${either(list(values, "who"), "and")} are ${plain(amount(values, "gap"))} s a rep apart at ${text(values, "movement")}, more than ${plain(amount(values, "most"))} s (${text(values, "by")})${also === "" ? "" : `; ${also}`}.${hint}`;
+    const also = values.also.join(", ");
+    const better = values.best;
+    const hint = values.bestGap < values.gap ? ` The smallest gap in the team: ${either(better, "and")}, ${plain(values.bestGap)} s.` : "";
+    return `${either(values.who, "and")} are ${plain(values.gap)} s a rep apart at ${values.movement}, more than ${plain(values.most)} s (${values.by})${also === "" ? "" : `; ${also}`}.${hint}`;
   },
 };
 

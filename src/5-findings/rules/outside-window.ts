@@ -1,7 +1,13 @@
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 import { faulty } from "../week-rule.js";
 
-export const outsideWindow: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "outside-window": { when: string };
+  }
+}
+
+export const outsideWindow: Rule<"outside-window"> = {
   id: "outside-window",
   severity: always("error"),
   title: "An event when the floor is closed",
@@ -11,5 +17,5 @@ export const outsideWindow: Rule = {
   good: "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  open 2026-03-20 16:00–21:00\n  2026-03-20 17:00  Sprint\n",
   check: faulty("outside-window", "closed", (_, __, { session }) => ({ when: `${session.date ?? ""} ${session.time ?? ""}` })),
   message: (values) =>
-    `The floor is not open for all of this: ${text(values, "when")} and what the event lasts lie outside the hours of the week's open lines. Move it, or add an open line.`,
+    `The floor is not open for all of this: ${values.when} and what the event lasts lie outside the hours of the week's open lines. Move it, or add an open line.`,
 };

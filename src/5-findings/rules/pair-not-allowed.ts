@@ -1,10 +1,16 @@
-import { problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { categoryIn, turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, either, list, type Rule, text } from "../rule.js";
+import { always, either, type Rule } from "../rule.js";
 
-export const pairNotAllowed: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "pair-not-allowed": { who: readonly string[]; wanted: string };
+  }
+}
+
+export const pairNotAllowed: Rule<"pair-not-allowed"> = {
   id: "pair-not-allowed",
   severity: always("error"),
   title: "A pair that the event does not allow",
@@ -17,7 +23,7 @@ export const pairNotAllowed: Rule = {
     if (!simulated || simulated.plan.event.pairs === "any") return [];
     const { plan, spanOf } = simulated;
     const { pairs } = plan.event;
-    const found = new Map<string, ReturnType<typeof problem>>();
+    const found = new Map<string, ProblemOf<"pair-not-allowed">>();
     for (const turn of turnsOf(plan.steps)) {
       if (turn.who.length < 2) continue;
       const categories = new Set(turn.who.map((name) => categoryIn(plan.team, name)));
@@ -31,5 +37,5 @@ export const pairNotAllowed: Rule = {
     return [...found.values()];
   },
   message: (values) =>
-    `${either(list(values, "who"), "and")} may not be a pair: the event wants pairs ${text(values, "wanted") === "mixed" ? "of a woman and a man" : "of two women or two men"}. Pair them anew.`,
+    `${either(values.who, "and")} may not be a pair: the event wants pairs ${values.wanted === "mixed" ? "of a woman and a man" : "of two women or two men"}. Pair them anew.`,
 };

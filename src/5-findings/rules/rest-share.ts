@@ -1,9 +1,15 @@
 import { always, metEarlier, type Rule } from "../rule.js";
 
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "rest-share": {};
+  }
+}
+
 const ground =
   "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  Ada 5\n";
 
-export const restShare: Rule = {
+export const restShare: Rule<"rest-share"> = {
   id: "rest-share",
   severity: always("error"),
   title: "A rest that never ends",

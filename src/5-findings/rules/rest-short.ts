@@ -1,20 +1,28 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { clock, counted, plain } from "../../0-base/quantity.js";
 import { leavesOf, type PlanSpec, type Rest, restsOf, type Step, turnsOf, withLeaves } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
 import type { Miss, Timeline, TurnRun } from "../../4-timeline/timeline.js";
 import { pierNine } from "../examples.js";
-import { byPublisher, limitValues } from "../limit-values.js";
+import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { restAtLeast } from "../limits/rest-at-least.js";
 import { inForce } from "../limits/limit.js";
 import { lineBefore } from "../lines.js";
 import { broken, type Simulated, simulatedPlan } from "../nodes.js";
 import { worsens, worsensDays } from "../worse.js";
-import { amount, type Judged, type Rule, text } from "../rule.js";
+import { type Judged, type Rule } from "../rule.js";
 
-export const restShort: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "rest-short":
+      | { athlete: string; after: number; size: number; restS: number; neededS: number; helps: boolean }
+      | (LimitValues & { athlete: string; restedS: number; atS: number });
+  }
+}
+
+export const restShort: Rule<"rest-short"> = {
   id: "rest-short",
-  severity: (values) => (values.neededS === undefined ? byPublisher(values) : "warning"),
+  severity: (values) => ("limit" in values ? byPublisher(values) : "warning"),
   title: "A rest shorter than the rule, or too short for the next set",
   why: "The next set comes out of a reserve that is not back yet.",
   source: "the rule, or the reserve model; the rest is the timeline's",
@@ -31,16 +39,16 @@ export const restShort: Rule = {
     });
   },
   message: (values) =>
-    values.neededS !== undefined
-      ? `After ${plain(amount(values, "restS"))} s of rest ${text(values, "athlete")} is expected to miss after ${amount(values, "after")} of ${counted(amount(values, "size"), "rep")}; ${values.helps === true ? `${plain(amount(values, "neededS"))} s would be enough.` : `it would take ${plain(amount(values, "neededS"))} s, which costs more than the miss: take fewer reps instead.`}`
-      : `${text(values, "athlete")} rests ${plain(amount(values, "restedS"))} s before ${clock(amount(values, "atS"))}; the rule wants ${plain(amount(values, "limit"))} s (${text(values, "by")}). Let somebody else go first, or add a rest.`,
+    "neededS" in values
+      ? `After ${plain(values.restS)} s of rest ${values.athlete} is expected to miss after ${values.after} of ${counted(values.size, "rep")}; ${values.helps ? `${plain(values.neededS)} s would be enough.` : `it would take ${plain(values.neededS)} s, which costs more than the miss: take fewer reps instead.`}`
+      : `${values.athlete} rests ${plain(values.restedS)} s before ${clock(values.atS)}; the rule wants ${plain(values.limit)} s (${values.by}). Let somebody else go first, or add a rest.`,
 };
 
 /** Longer than any rest a coach would plan inside an event. */
 const longestRestS = 300;
 
 /** The first written rest after which a set misses, with the whole seconds that would spare it; as a fix where that costs no score. */
-function tooShortForNext({ plan, timeline, abilities, spanOf }: Simulated, { evaluation }: Judged): readonly Problem[] {
+function tooShortForNext({ plan, timeline, abilities, spanOf }: Simulated, { evaluation }: Judged): readonly ProblemOf<"rest-short">[] {
   for (const rest of restsOf(plan.steps)) {
     if (rest.until.kind !== "time") continue;
     const restS = rest.until.seconds;

@@ -1,15 +1,21 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { counted } from "../../0-base/quantity.js";
 import type { StageSpec } from "../../3-plan/event.js";
 import { turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "round-out-of-order": { left: number; wanted: string; done: string };
+  }
+}
 
 const event =
   "ability  Ada  Olu\n  step  unbroken  20  24  reps\n  step  cycle  2  2  s\nevent Drill\n  score reps\n  cap 3 min\n  round\n    5 box jump\n    4 step\n";
 
-export const roundOutOfOrder: Rule = {
+export const roundOutOfOrder: Rule<"round-out-of-order"> = {
   id: "round-out-of-order",
   severity: always("error"),
   title: "A round that is not done as the event wants it",
@@ -22,11 +28,15 @@ export const roundOutOfOrder: Rule = {
     return simulated ? simulated.plan.event.stages.flatMap((stage, at) => (stage.rounds ? outOfOrder(stage, at, simulated) : [])) : [];
   },
   message: (values) =>
-    `The round wants ${counted(amount(values, "left"), "rep")} of ${text(values, "wanted")} next; this turn does ${text(values, "done")}. Write round, or its items in their order.`,
+    `The round wants ${counted(values.left, "rep")} of ${values.wanted} next; this turn does ${values.done}. Write round, or its items in their order.`,
 };
 
 /** The first turn of a stage of rounds that does something else than the round wants next. */
-function outOfOrder({ items }: StageSpec, stage: number, { plan, timeline, spanOf }: Simulated): readonly Problem[] {
+function outOfOrder(
+  { items }: StageSpec,
+  stage: number,
+  { plan, timeline, spanOf }: Simulated,
+): readonly ProblemOf<"round-out-of-order">[] {
   const turns = new Map(turnsOf(plan.steps).map((turn) => [turn.id, turn]));
   let [at, done] = [0, 0];
   for (const run of timeline.turns.filter((one) => one.stage === stage).sort((a, b) => a.startS - b.startS)) {

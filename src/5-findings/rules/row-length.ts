@@ -1,7 +1,13 @@
 import { counted } from "../../0-base/quantity.js";
-import { always, amount, metEarlier, type Rule } from "../rule.js";
+import { always, metEarlier, type Rule } from "../rule.js";
 
-export const rowLength: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "row-length": { cells: number; athletes: number };
+  }
+}
+
+export const rowLength: Rule<"row-length"> = {
   id: "row-length",
   severity: always("error"),
   title: "A row with too few or too many cells",
@@ -11,5 +17,5 @@ export const rowLength: Rule = {
   good: "team Pier Nine\n  Ada woman\n  Olu man\nability  Ada  Olu\n  box jump unbroken 20 - reps\n",
   check: metEarlier("row-length"),
   message: (values) =>
-    `This row has ${counted(amount(values, "cells"), "cell")} for ${counted(amount(values, "athletes"), "athlete")}. Write - where a number is not known.`,
+    `This row has ${counted(values.cells, "cell")} for ${counted(values.athletes, "athlete")}. Write - where a number is not known.`,
 };

@@ -3,9 +3,15 @@ import { kelpStreet } from "../examples.js";
 import { limitKinds } from "../limits/kinds.js";
 import { inForce, readLimit } from "../limits/limit.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const ruleOverruled: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "rule-overruled": { by: string };
+  }
+}
+
+export const ruleOverruled: Rule<"rule-overruled"> = {
   id: "rule-overruled",
   severity: always("note"),
   title: "A rule that a stricter one overrules",
@@ -24,5 +30,5 @@ export const ruleOverruled: Rule = {
       return [problem("rule-overruled", line.span, { by: strictest.by })];
     });
   },
-  message: (values) => `The rule of ${text(values, "by")} is stricter and counts. Take this line out, or make it the stricter one.`,
+  message: (values) => `The rule of ${values.by} is stricter and counts. Take this line out, or make it the stricter one.`,
 };

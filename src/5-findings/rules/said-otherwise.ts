@@ -1,6 +1,12 @@
-import { always, either, list, metEarlier, type Rule, text } from "../rule.js";
+import { always, either, metEarlier, type Rule } from "../rule.js";
 
-export const saidOtherwise: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "said-otherwise": { meant: readonly string[]; typed: string };
+  }
+}
+
+export const saidOtherwise: Rule<"said-otherwise"> = {
   id: "said-otherwise",
   severity: always("error"),
   title: "A line in other words than the language has",
@@ -10,7 +16,7 @@ export const saidOtherwise: Rule = {
   good: "team Pier Nine\n  Ada woman\n  Olu man\nability  Ada  Olu\n  box jump unbroken 20 20 reps\n  box jump cycle 2 2 s\nevent Sprint\n  stage 20 box jump\nplan Simple for Sprint\n  Ada + Olu 5 each\n  Ada + Olu 5 each\n",
   check: metEarlier("said-otherwise"),
   message: (values) => {
-    const meant = list(values, "meant");
-    return meant.length > 0 ? `“${text(values, "typed")}” is written: ${either(meant.slice(0, 4))}.` : `“${text(values, "typed")}”: who?`;
+    const meant = values.meant;
+    return meant.length > 0 ? `“${values.typed}” is written: ${either(meant.slice(0, 4))}.` : `“${values.typed}”: who?`;
   },
 };

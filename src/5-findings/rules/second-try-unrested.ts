@@ -4,13 +4,19 @@ import type { Evaluation } from "../../4-timeline/evaluate.js";
 import { leftAt, limitOf, type SessionRun, type WeekRun } from "../../4-timeline/week.js";
 import { pierNine } from "../examples.js";
 import { moved } from "../placing.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 import { inOrder, weekOf } from "../week-rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "second-try-unrested": { athlete: string; part: string; back: number };
+  }
+}
 
 const enough = 0.95;
 const ground = `${pierNine}movement box jump\n  asks squat 60 %, engine 40 %\nevent Sprint\n  cap 30 min\n  stage 160 box jump\nplan P for Sprint\n  repeat\n    Ada 4\n    rest 10 s\n    Olu 4\n    rest 10 s\nweek One\n  2026-03-20 10:00  Sprint plan P\n`;
 
-export const secondTryUnrested: Rule = {
+export const secondTryUnrested: Rule<"second-try-unrested"> = {
   id: "second-try-unrested",
   severity: always("warning"),
   title: "A second try before the first is slept off",
@@ -35,7 +41,7 @@ export const secondTryUnrested: Rule = {
     });
   },
   message: (values) =>
-    `${text(values, "athlete")}'s ${text(values, "part")} is back to ${percent(amount(values, "back"))} by then, and this hangs on it. Leave a day or two more, or leave the second try.`,
+    `${values.athlete}'s ${values.part} is back to ${percent(values.back)} by then, and this hangs on it. Leave a day or two more, or leave the second try.`,
 };
 
 /** Whether the part that limits a session is back by an hour. */

@@ -1,12 +1,18 @@
 import { problem } from "../../0-base/problem.js";
 import { percent } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
-import { byPublisher, limitValues } from "../limit-values.js";
+import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { setAtMostReps, setAtMostUnbroken } from "../limits/set-at-most.js";
 import { broken, simulatedPlan } from "../nodes.js";
-import { amount, type Rule, text } from "../rule.js";
+import { type Rule } from "../rule.js";
 
-export const setOverRule: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "set-over-rule": LimitValues & { athlete: string; reps: number; share: boolean };
+  }
+}
+
+export const setOverRule: Rule<"set-over-rule"> = {
   id: "set-over-rule",
   severity: byPublisher,
   title: "A set larger than the rule allows",
@@ -30,5 +36,5 @@ export const setOverRule: Rule = {
     );
   },
   message: (values) =>
-    `${text(values, "athlete")} does ${amount(values, "reps")} in one set; the rule allows ${values.share === true ? `${percent(amount(values, "limit"))} of the best unbroken set` : `${amount(values, "limit")} reps`} (${text(values, "by")}). Split it.`,
+    `${values.athlete} does ${values.reps} in one set; the rule allows ${values.share ? `${percent(values.limit)} of the best unbroken set` : `${values.limit} reps`} (${values.by}). Split it.`,
 };

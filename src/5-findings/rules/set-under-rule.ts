@@ -1,12 +1,18 @@
 import { problem } from "../../0-base/problem.js";
 import { counted } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
-import { byPublisher, limitValues } from "../limit-values.js";
+import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { setAtLeast } from "../limits/set-at-least.js";
 import { broken, simulatedPlan } from "../nodes.js";
-import { amount, type Rule, text } from "../rule.js";
+import { type Rule } from "../rule.js";
 
-export const setUnderRule: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "set-under-rule": LimitValues & { athlete: string; reps: number };
+  }
+}
+
+export const setUnderRule: Rule<"set-under-rule"> = {
   id: "set-under-rule",
   severity: byPublisher,
   title: "A change of hands before the rule allows it",
@@ -22,5 +28,5 @@ export const setUnderRule: Rule = {
     );
   },
   message: (values) =>
-    `${text(values, "athlete")} does ${counted(amount(values, "reps"), "rep")} before the change; the rule wants at least ${amount(values, "limit")} (${text(values, "by")}). Make the set larger.`,
+    `${values.athlete} does ${counted(values.reps, "rep")} before the change; the rule wants at least ${values.limit} (${values.by}). Make the set larger.`,
 };

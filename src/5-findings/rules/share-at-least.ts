@@ -1,14 +1,20 @@
 import { problem } from "../../0-base/problem.js";
 import { counted, percent, toldApart } from "../../0-base/quantity.js";
 import { kelpStreet } from "../examples.js";
-import { byPublisher, limitValues } from "../limit-values.js";
+import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { eachAtLeast } from "../limits/each-at-least.js";
 import { everyoneWorks, inEveryStage } from "../limits/everyone-works.js";
 import { shareAtLeastLimit as shareAtLeastLimit } from "../limits/share-at-least.js";
 import { broken, simulatedPlan } from "../nodes.js";
-import { amount, type Rule, text } from "../rule.js";
+import { type Rule } from "../rule.js";
 
-export const shareAtLeast: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "share-at-least": LimitValues & { athlete: string; stage: string; done: number; share: boolean };
+  }
+}
+
+export const shareAtLeast: Rule<"share-at-least"> = {
   id: "share-at-least",
   severity: byPublisher,
   title: "Somebody who does too little",
@@ -35,9 +41,9 @@ export const shareAtLeast: Rule = {
     );
   },
   message: (values) => {
-    const show = (of: number, digits: number): string => (values.share === true ? percent(of, digits) : counted(of, "rep"));
-    const [done, wanted] = toldApart(amount(values, "done"), amount(values, "limit"), show, 0);
-    const of = text(values, "stage") === "" ? "" : ` of ${text(values, "stage")}`;
-    return `${text(values, "athlete")} does ${done}${of}; the rule wants at least ${wanted} (${text(values, "by")}). Give ${text(values, "athlete")} larger or more turns.`;
+    const show = (of: number, digits: number): string => (values.share ? percent(of, digits) : counted(of, "rep"));
+    const [done, wanted] = toldApart(values.done, values.limit, show, 0);
+    const of = values.stage === "" ? "" : ` of ${values.stage}`;
+    return `${values.athlete} does ${done}${of}; the rule wants at least ${wanted} (${values.by}). Give ${values.athlete} larger or more turns.`;
   },
 };

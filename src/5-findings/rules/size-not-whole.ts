@@ -1,10 +1,16 @@
 import { plain } from "../../0-base/quantity.js";
-import { always, amount, metEarlier, type Rule } from "../rule.js";
+import { always, metEarlier, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "size-not-whole": { size: number; least: number; most: number };
+  }
+}
 
 const ground =
   "team Pier Nine\n  Ada woman\nability  Ada\n  box jump unbroken 20 reps\n  box jump cycle 2 s\nevent Sprint\n  stage 5 box jump\nplan Simple for Sprint\n";
 
-export const sizeNotWhole: Rule = {
+export const sizeNotWhole: Rule<"size-not-whole"> = {
   id: "size-not-whole",
   severity: always("error"),
   title: "A number that is no whole one, or too large",
@@ -14,5 +20,5 @@ export const sizeNotWhole: Rule = {
   good: `${ground}  Ada 5\n`,
   check: metEarlier("size-not-whole"),
   message: (values) =>
-    `${plain(amount(values, "size"), 3)} cannot be done: write a whole number from ${amount(values, "least")} to ${amount(values, "most") || 5000}, or use round( ).`,
+    `${plain(values.size, 3)} cannot be done: write a whole number from ${values.least} to ${values.most}, or use round( ).`,
 };

@@ -1,11 +1,17 @@
-import { problem, type Problem } from "../../0-base/problem.js";
+import { type Problem, problem, type ProblemOf } from "../../0-base/problem.js";
 import { wallAt } from "../../0-base/zoned.js";
-import { type Rule, text } from "../rule.js";
+import { type Rule } from "../rule.js";
 import { weekOf } from "../week-rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "skipped-hour": { fold: string; zone: string; time: string };
+  }
+}
 
 const ground = "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  zone America/Halifax\n";
 
-export const skippedHour: Rule = {
+export const skippedHour: Rule<"skipped-hour"> = {
   id: "skipped-hour",
   severity: ({ fold }) => (fold === "skipped" ? "warning" : "note"),
   title: "An hour that the clocks skip, or show twice",
@@ -23,14 +29,14 @@ export const skippedHour: Rule = {
       moment: { readonly atS: number; readonly fold: string } | null,
       span: Problem["span"],
       where: string,
-    ): readonly Problem[] =>
+    ): readonly ProblemOf<"skipped-hour">[] =>
       moment && moment.fold !== "once"
         ? [problem("skipped-hour", span, { fold: moment.fold, zone: where, time: wallAt(moment.atS, where).time })]
         : [];
     return [...sessions.flatMap(({ start, span }) => found(start, span, zone)), ...(due ? found(due, due.span, due.zone) : [])];
   },
   message: (values) =>
-    text(values, "fold") === "skipped"
-      ? `Clocks in ${text(values, "zone")} skip this hour: it is read as ${text(values, "time")} (RFC 5545). Write the hour that is meant.`
-      : `Clocks in ${text(values, "zone")} show this hour twice that day: the first is meant (RFC 5545).`,
+    values.fold === "skipped"
+      ? `Clocks in ${values.zone} skip this hour: it is read as ${values.time} (RFC 5545). Write the hour that is meant.`
+      : `Clocks in ${values.zone} show this hour twice that day: the first is meant (RFC 5545).`,
 };

@@ -1,11 +1,17 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { categoryWord } from "../../3-plan/event.js";
 import { categoryIn, turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, list, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const stageNotTheirs: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "stage-not-theirs": { who: readonly string[]; stage: string; category: string };
+  }
+}
+
+export const stageNotTheirs: Rule<"stage-not-theirs"> = {
   id: "stage-not-theirs",
   severity: always("error"),
   title: "Work at a stage that is the others'",
@@ -17,7 +23,7 @@ export const stageNotTheirs: Rule = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     const { plan, timeline, spanOf } = simulated;
-    return turnsOf(plan.steps).flatMap(({ id, who }): readonly Problem[] => {
+    return turnsOf(plan.steps).flatMap(({ id, who }): readonly ProblemOf<"stage-not-theirs">[] => {
       const run = timeline.turns.find(({ step }) => step === id);
       const stage = run && plan.event.stages[run.stage];
       if (!stage?.category) return [];
@@ -27,5 +33,5 @@ export const stageNotTheirs: Rule = {
     });
   },
   message: (values) =>
-    `${list(values, "who").join(" and ")} may not work at ${text(values, "stage")}: it is for ${text(values, "category")}. Give the turn to one of them.`,
+    `${values.who.join(" and ")} may not work at ${values.stage}: it is for ${values.category}. Give the turn to one of them.`,
 };

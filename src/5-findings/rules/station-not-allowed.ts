@@ -1,11 +1,17 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { categoryWord } from "../../3-plan/event.js";
 import { categoryIn, type Lane, type Step, turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, list, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const stationNotAllowed: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "station-not-allowed": { station: string; who: readonly string[]; category: string; crowd: boolean };
+  }
+}
+
+export const stationNotAllowed: Rule<"station-not-allowed"> = {
   id: "station-not-allowed",
   severity: always("error"),
   title: "Work at a station that is not theirs",
@@ -17,7 +23,7 @@ export const stationNotAllowed: Rule = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     const { plan, spanOf } = simulated;
-    return lanesIn(plan.steps).flatMap(({ station, body }): readonly Problem[] => {
+    return lanesIn(plan.steps).flatMap(({ station, body }): readonly ProblemOf<"station-not-allowed">[] => {
       const place = plan.event.stations.find(({ name }) => name === station);
       if (!place) return [];
       return turnsOf(body).flatMap((turn) => {
@@ -32,9 +38,9 @@ export const stationNotAllowed: Rule = {
     });
   },
   message: (values) =>
-    values.crowd === true
-      ? `One athlete at a time fits at ${text(values, "station")}, and ${list(values, "who").join(" and ")} are there together. Let them follow one another.`
-      : `${list(values, "who").join(" and ")} may not use ${text(values, "station")}: it is for ${text(values, "category")}. Put the turn into another lane.`,
+    values.crowd
+      ? `One athlete at a time fits at ${values.station}, and ${values.who.join(" and ")} are there together. Let them follow one another.`
+      : `${values.who.join(" and ")} may not use ${values.station}: it is for ${values.category}. Put the turn into another lane.`,
 };
 
 function lanesIn(steps: readonly Step[]): readonly Lane[] {

@@ -1,10 +1,16 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { clock, plain } from "../../0-base/quantity.js";
-import { always, amount, type Judged, type Rule, text } from "../rule.js";
+import { always, type Judged, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "test-beyond-model": { reps: number; nearest: number; athlete: string; subject: string; seconds: number };
+  }
+}
 
 const ground = "team Pier Nine\n  Ada woman\nability  Ada\n  box jump  unbroken  12  reps\n  box jump  cycle  2.2  s\n";
 
-export const testBeyondModel: Rule = {
+export const testBeyondModel: Rule<"test-beyond-model"> = {
   id: "test-beyond-model",
   severity: always("warning"),
   title: "A timed test that the model cannot reach",
@@ -14,8 +20,8 @@ export const testBeyondModel: Rule = {
   good: `${ground}  box jump  in 5 min  33  reps\n`,
   check: beyond,
   message: (values) => {
-    const [tested, nearest] = [amount(values, "reps"), amount(values, "nearest")];
-    const what = `${text(values, "athlete")}: ${plain(tested)} reps of ${text(values, "subject")} in ${clock(amount(values, "seconds"))}`;
+    const [tested, nearest] = [values.reps, values.nearest];
+    const what = `${values.athlete}: ${plain(tested)} reps of ${values.subject} in ${clock(values.seconds)}`;
     const hint =
       tested < nearest
         ? "That is fewer than the model gives to somebody who hardly recovers"
@@ -24,11 +30,11 @@ export const testBeyondModel: Rule = {
   },
 };
 
-function beyond({ line, evaluation: { abilities, world } }: Judged): readonly Problem[] {
+function beyond({ line, evaluation: { abilities, world } }: Judged): readonly ProblemOf<"test-beyond-model">[] {
   if (line.kind !== "ability") return [];
   return line.body.flatMap((row) => {
     if (row.kind !== "ability row" || row.measure.name !== "in") return [];
-    return line.athletes.flatMap((athlete, at): readonly Problem[] => {
+    return line.athletes.flatMap((athlete, at): readonly ProblemOf<"test-beyond-model">[] => {
       const cell = row.cells[at];
       if (cell?.kind !== "value" || !world.athletes.has(athlete.text)) return [];
       const found = abilities.movement(athlete.text, row.subject.text, null).beyond.find(({ test }) => test.reps === cell.amount);

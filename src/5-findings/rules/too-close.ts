@@ -1,8 +1,14 @@
 import { plain } from "../../0-base/quantity.js";
-import { always, amount, type Rule } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 import { faulty } from "../week-rule.js";
 
-export const tooClose: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "too-close": { hours: number; least: number };
+  }
+}
+
+export const tooClose: Rule<"too-close"> = {
   id: "too-close",
   severity: always("error"),
   title: "Less time between two events than the week allows",
@@ -12,5 +18,5 @@ export const tooClose: Rule = {
   good: "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  at least 4 h between events\n  2026-03-20 10:00  Sprint\n  2026-03-20 15:00  Sprint again\n",
   check: faulty("too-close", "close", ({ gapS }, { spec }) => ({ hours: gapS / 3600, least: spec.gapS / 3600 })),
   message: (values) =>
-    `${amount(values, "hours") < 0 ? "This begins before the event before it is over" : `Only ${plain(amount(values, "hours"))} h after the event before`}; the week wants at least ${plain(amount(values, "least"))} h. Move one of the two.`,
+    `${values.hours < 0 ? "This begins before the event before it is over" : `Only ${plain(values.hours)} h after the event before`}; the week wants at least ${plain(values.least)} h. Move one of the two.`,
 };

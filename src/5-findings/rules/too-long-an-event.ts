@@ -1,7 +1,13 @@
 import { clock } from "../../0-base/quantity.js";
-import { always, amount, metEarlier, type Rule } from "../rule.js";
+import { always, metEarlier, type Rule } from "../rule.js";
 
-export const tooLongAnEvent: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "too-long-an-event": { seconds: number; most: number };
+  }
+}
+
+export const tooLongAnEvent: Rule<"too-long-an-event"> = {
   id: "too-long-an-event",
   severity: always("error"),
   title: "A cap or a window longer than any event",
@@ -10,6 +16,5 @@ export const tooLongAnEvent: Rule = {
   bad: "event Sprint\n  cap «18 h»\n  stage 10 box jump\n",
   good: "event Sprint\n  cap 18 min\n  stage 10 box jump\n",
   check: metEarlier("too-long-an-event"),
-  message: (values) =>
-    `${clock(amount(values, "seconds"))} is longer than any event: ${clock(amount(values, "most"))} are taken. Did you mean minutes?`,
+  message: (values) => `${clock(values.seconds)} is longer than any event: ${clock(values.most)} are taken. Did you mean minutes?`,
 };

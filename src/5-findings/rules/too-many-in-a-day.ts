@@ -1,8 +1,14 @@
 import { counted } from "../../0-base/quantity.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 import { faulty } from "../week-rule.js";
 
-export const tooManyInADay: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "too-many-in-a-day": { date: string; events: number; most: number };
+  }
+}
+
+export const tooManyInADay: Rule<"too-many-in-a-day"> = {
   id: "too-many-in-a-day",
   severity: always("error"),
   title: "More events in a day than the week allows",
@@ -12,5 +18,5 @@ export const tooManyInADay: Rule = {
   good: "event Sprint\n  stage 5 jump\nweek One\n  at most 1 event a day\n  2026-03-20 10:00  Sprint\n  2026-03-21 18:00  Sprint again\n",
   check: faulty("too-many-in-a-day", "crowded", ({ date, events }, { spec }) => ({ date, events, most: spec.mostADay })),
   message: (values) =>
-    `${text(values, "date")} has ${counted(amount(values, "events"), "event")}; the week allows ${amount(values, "most")} a day. Move this one to another day.`,
+    `${values.date} has ${counted(values.events, "event")}; the week allows ${values.most} a day. Move this one to another day.`,
 };

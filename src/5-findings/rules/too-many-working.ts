@@ -2,9 +2,15 @@ import { problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, amount, list, type Rule } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const tooManyWorking: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "too-many-working": { atS: number; who: readonly string[]; most: number };
+  }
+}
+
+export const tooManyWorking: Rule<"too-many-working"> = {
   id: "too-many-working",
   severity: always("error"),
   title: "More at work than the event allows",
@@ -30,5 +36,5 @@ export const tooManyWorking: Rule = {
     return [];
   },
   message: (values) =>
-    `At ${clock(amount(values, "atS"))} ${list(values, "who").length} move (${list(values, "who").join(", ")}); the event allows ${amount(values, "most")}. Let them follow one another.`,
+    `At ${clock(values.atS)} ${values.who.length} move (${values.who.join(", ")}); the event allows ${values.most}. Let them follow one another.`,
 };

@@ -2,12 +2,18 @@ import { problem } from "../../0-base/problem.js";
 import { repsInPass, type Step } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "total-over": { stage: string; typed: number; over: number; target: number; unit: string };
+  }
+}
 
 /** A repeat of more is one without an end. */
 const mostPasses = 1_000;
 
-export const totalOver: Rule = {
+export const totalOver: Rule<"total-over"> = {
   id: "total-over",
   severity: always("warning"),
   title: "Turns that pass the target",
@@ -29,7 +35,7 @@ export const totalOver: Rule = {
     });
   },
   message: (values) =>
-    `The turns of ${text(values, "stage")} come to ${amount(values, "typed")}, ${amount(values, "over")} more than the ${amount(values, "target")} ${text(values, "unit")} asked for. Shorten the last turns.`,
+    `The turns of ${values.stage} come to ${values.typed}, ${values.over} more than the ${values.target} ${values.unit} asked for. Shorten the last turns.`,
 };
 
 function hasStages(steps: readonly Step[]): boolean {

@@ -1,9 +1,15 @@
 import { problem } from "../../0-base/problem.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, amount, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const totalShort: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "total-short": { stage: string; target: number; unit: string; done: number; missing: number; absent: boolean };
+  }
+}
+
+export const totalShort: Rule<"total-short"> = {
   id: "total-short",
   severity: always("error"),
   title: "Turns that do not reach the target",
@@ -34,7 +40,7 @@ export const totalShort: Rule = {
     });
   },
   message: (values) =>
-    values.absent === true
-      ? `Stage ${text(values, "stage")} is not in the plan, and its target is ${amount(values, "target")} ${text(values, "unit")}.`
-      : `The turns of ${text(values, "stage")} come to ${amount(values, "done")} of ${amount(values, "target")} ${text(values, "unit")}, ${amount(values, "missing")} short. Add turns, or put them under repeat.`,
+    values.absent
+      ? `Stage ${values.stage} is not in the plan, and its target is ${values.target} ${values.unit}.`
+      : `The turns of ${values.stage} come to ${values.done} of ${values.target} ${values.unit}, ${values.missing} short. Add turns, or put them under repeat.`,
 };

@@ -1,12 +1,18 @@
 import { problem } from "../../0-base/problem.js";
 import { plain, toldApart } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
-import { byPublisher, limitValues } from "../limit-values.js";
+import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { turnAtMost } from "../limits/turn-at-most.js";
 import { broken, simulatedPlan } from "../nodes.js";
-import { amount, type Rule, text } from "../rule.js";
+import { type Rule } from "../rule.js";
 
-export const turnTooLong: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "turn-too-long": LimitValues & { seconds: number };
+  }
+}
+
+export const turnTooLong: Rule<"turn-too-long"> = {
   id: "turn-too-long",
   severity: byPublisher,
   title: "A turn longer than the rule allows",
@@ -22,7 +28,7 @@ export const turnTooLong: Rule = {
     );
   },
   message: (values) => {
-    const [takes, allowed] = toldApart(amount(values, "seconds"), amount(values, "limit"), plain);
-    return `This turn takes ${takes} s; the rule allows ${allowed} s (${text(values, "by")}). Make it smaller.`;
+    const [takes, allowed] = toldApart(values.seconds, values.limit, plain);
+    return `This turn takes ${takes} s; the rule allows ${allowed} s (${values.by}). Make it smaller.`;
   },
 };

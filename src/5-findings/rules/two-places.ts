@@ -1,12 +1,18 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
 import { overlaps } from "../../4-timeline/segments.js";
 import type { Segment } from "../../4-timeline/timeline.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, amount, type Judged, type Rule, text } from "../rule.js";
+import { always, type Judged, type Rule } from "../rule.js";
 
-export const twoPlaces: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "two-places": { atS: number; athlete: string; one: string; other: string };
+  }
+}
+
+export const twoPlaces: Rule<"two-places"> = {
   id: "two-places",
   severity: always("error"),
   title: "One athlete in two places",
@@ -19,13 +25,13 @@ export const twoPlaces: Rule = {
     return simulated ? clashes(judged, simulated.timeline.segments) : [];
   },
   message: (values) =>
-    `At ${clock(amount(values, "atS"))} ${text(values, "athlete")} is in two places: ${text(values, "one")} and ${text(values, "other")}. Give one of the two to somebody else.`,
+    `At ${clock(values.atS)} ${values.athlete} is in two places: ${values.one} and ${values.other}. Give one of the two to somebody else.`,
 };
 
 /** One finding an athlete and pair of lines: its first second. */
-function clashes(judged: Judged, segments: readonly Segment[]): readonly Problem[] {
+function clashes(judged: Judged, segments: readonly Segment[]): readonly ProblemOf<"two-places">[] {
   const spanOf = simulatedPlan(judged)?.spanOf;
-  const found = new Map<string, Problem>();
+  const found = new Map<string, ProblemOf<"two-places">>();
   for (const { first, second } of overlaps(segments)) {
     const key = [first.athlete, ...[first.step, second.step].sort()].join(" ");
     const later = Math.max(first.step ?? 0, second.step ?? 0);

@@ -4,14 +4,20 @@ import { type PlanSpec, type Rest, type Step, type Turn, turnsOf, withLeaves } f
 import { simulate } from "../../4-timeline/simulate.js";
 import type { Timeline } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
-import { byPublisher, limitValues } from "../limit-values.js";
+import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { inForce } from "../limits/limit.js";
 import { shareDeclared } from "../limits/share-declared.js";
 import { furthestOff, type Sharer, sharersOf, shareWithin } from "../limits/share-within.js";
 import { broken, type Simulated, simulatedPlan } from "../nodes.js";
-import { amount, type Judged, type Rule, text } from "../rule.js";
+import { type Judged, type Rule } from "../rule.js";
 
-export const unevenShare: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "uneven-share": LimitValues & { athlete: string; stage: string; reps: number; share: number; even: number };
+  }
+}
+
+export const unevenShare: Rule<"uneven-share"> = {
   id: "uneven-share",
   severity: byPublisher,
   title: "A stage shared unevenly",
@@ -38,9 +44,9 @@ export const unevenShare: Rule = {
     });
   },
   message: (values) => {
-    const reps = amount(values, "reps");
+    const reps = values.reps;
     const more = reps > 0 ? "too many" : "too few";
-    return `${text(values, "athlete")} does ${percent(amount(values, "share"))} of ${text(values, "stage")}, ${Math.abs(reps)} rep${Math.abs(reps) === 1 ? "" : "s"} ${more}: the share due is ${percent(amount(values, "even"))}, within ${percent(amount(values, "limit"))} either way (${text(values, "by")}).`;
+    return `${values.athlete} does ${percent(values.share)} of ${values.stage}, ${Math.abs(reps)} rep${Math.abs(reps) === 1 ? "" : "s"} ${more}: the share due is ${percent(values.even)}, within ${percent(values.limit)} either way (${values.by}).`;
   },
 };
 

@@ -1,6 +1,12 @@
-import { always, metEarlier, type Rule, text } from "../rule.js";
+import { always, metEarlier, type Rule } from "../rule.js";
 
-export const unitMismatch: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "unit-mismatch": { given: string; wanted: string };
+  }
+}
+
+export const unitMismatch: Rule<"unit-mismatch"> = {
   id: "unit-mismatch",
   severity: always("error"),
   title: "A unit that does not fit",
@@ -10,7 +16,7 @@ export const unitMismatch: Rule = {
   good: "event Sprint\n  cap 5 min\n",
   check: metEarlier("unit-mismatch"),
   message: (values) => {
-    const given = text(values, "given");
-    return `${given === "" ? "A number without a unit" : `“${given}”`} does not fit here. Write ${text(values, "wanted")}.`;
+    const given = values.given;
+    return `${given === "" ? "A number without a unit" : `“${given}”`} does not fit here. Write ${values.wanted}.`;
   },
 };

@@ -1,7 +1,13 @@
-import { always, either, list, metEarlier, type Rule, text } from "../rule.js";
+import { always, either, metEarlier, type Rule } from "../rule.js";
 import { unknownInRules } from "./unknown-rule.js";
 
-export const unknownName: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "unknown-name": { near: readonly string[]; what: string; name: string };
+  }
+}
+
+export const unknownName: Rule<"unknown-name"> = {
   id: "unknown-name",
   severity: always("error"),
   title: "A name that nothing declares",
@@ -11,8 +17,8 @@ export const unknownName: Rule = {
   good: "team Pier Nine\n  Ada woman\nevent Sprint\n  stage 10 box jump\nplan Simple for Sprint\n  Ada 5\n  Ada 5\nability  Ada\n  box jump unbroken  20 reps\n  box jump cycle  2 s\n",
   check: (judged) => [...metEarlier("unknown-name")(judged), ...unknownInRules(judged)],
   message: (values) => {
-    const near = list(values, "near");
+    const near = values.near;
     const hint = near.length > 0 ? `Did you mean ${either(near)}?` : "Declare it, or write a name the notebook has.";
-    return `There is no ${text(values, "what")} called “${text(values, "name")}” here. ${hint}`;
+    return `There is no ${values.what} called “${values.name}” here. ${hint}`;
   },
 };

@@ -1,11 +1,17 @@
-import { type Problem, problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import type { Line, RuleLine } from "../../3-plan/ast.js";
 import { nameUnknown } from "../../3-plan/names.js";
 import { limitKinds, ruleForms } from "../limits/kinds.js";
 import { readLimit } from "../limits/limit.js";
-import { always, type Judged, list, type Rule } from "../rule.js";
+import { always, type Judged, type Rule } from "../rule.js";
 
-export const unknownRule: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "unknown-rule": { near: readonly string[] };
+  }
+}
+
+export const unknownRule: Rule<"unknown-rule"> = {
   id: "unknown-rule",
   severity: always("error"),
   title: "A rule that Rotaline cannot check",
@@ -18,7 +24,7 @@ export const unknownRule: Rule = {
       readLimit(line, limitKinds) ? [] : [problem("unknown-rule", line.span, { near: nearForms(line) })],
     ),
   message: (values) =>
-    `This rule is not known. Near ones: ${list(values, "near")
+    `This rule is not known. Near ones: ${values.near
       .map((form) => `rule ${form}`)
       .join("; ")}, where P is a share, T a time and N a number of reps.`,
 };
@@ -30,7 +36,7 @@ function rulesOf({ line }: Pick<Judged, "line">): readonly { readonly line: Rule
 }
 
 /** Names in rules that nobody on a team has. */
-export function unknownInRules(judged: Judged): readonly Problem[] {
+export function unknownInRules(judged: Judged): readonly ProblemOf<"unknown-name">[] {
   const { athletes } = judged.evaluation.world;
   return rulesOf(judged).flatMap(({ line }) => {
     const who = readLimit(line, limitKinds)?.who;

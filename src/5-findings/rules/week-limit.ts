@@ -1,8 +1,14 @@
-import { problem, type Problem } from "../../0-base/problem.js";
+import { problem, type ProblemOf } from "../../0-base/problem.js";
 import type { Line } from "../../3-plan/ast.js";
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const weekLimit: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "week-limit": { meant: string };
+  }
+}
+
+export const weekLimit: Rule<"week-limit"> = {
   id: "week-limit",
   severity: always("error"),
   title: "A limit of the week that is not known",
@@ -11,10 +17,10 @@ export const weekLimit: Rule = {
   bad: "week One\n  «at least 4 h after lunch»\n",
   good: "week One\n  at least 4 h between events\n  at most 1 event a day\n  keep 2 h before due\n",
   check: ({ line }) => (line.kind === "week" ? line.body.flatMap(unknown) : []),
-  message: (values) => `The week does not know this limit. Write: ${text(values, "meant")}.`,
+  message: (values) => `The week does not know this limit. Write: ${values.meant}.`,
 };
 
-function unknown(line: Line): readonly Problem[] {
+function unknown(line: Line): readonly ProblemOf<"week-limit">[] {
   const meant =
     line.kind === "gap" && !/^between (events|sessions)$/.test(line.what.text)
       ? "between events"

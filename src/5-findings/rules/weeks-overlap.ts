@@ -1,10 +1,16 @@
 import { problem } from "../../0-base/problem.js";
 import { readWeek } from "../../3-plan/week.js";
-import { always, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
+
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "weeks-overlap": { other: string };
+  }
+}
 
 const first = "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  2026-03-20 10:00  Sprint\n  2026-03-22 10:00  Sprint again\n";
 
-export const weeksOverlap: Rule = {
+export const weeksOverlap: Rule<"weeks-overlap"> = {
   id: "weeks-overlap",
   severity: always("warning"),
   title: "Two weeks that overlap",
@@ -26,7 +32,7 @@ export const weeksOverlap: Rule = {
     });
     return met ? [problem("weeks-overlap", line.span, { other: met.line.name.text })] : [];
   },
-  message: (values) => `This week has days of week ${text(values, "other")}. Put them into one, or move one of them.`,
+  message: (values) => `This week has days of week ${values.other}. Put them into one, or move one of them.`,
 };
 
 /** The first and the last day with a session. */

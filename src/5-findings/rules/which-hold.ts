@@ -1,9 +1,15 @@
 import { always, metEarlier, type Rule } from "../rule.js";
 
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "which-hold": {};
+  }
+}
+
 const ground =
   "team Pier Nine\n  Ada woman\n  Olu man\nability  Ada  Olu\n  box jump unbroken 20 20 reps\n  box jump cycle 2 2 s\n  stone hold 60 60 s\nevent Sprint\n  stage 5 box jump\nplan Simple for Sprint\n";
 
-export const whichHold: Rule = {
+export const whichHold: Rule<"which-hold"> = {
   id: "which-hold",
   severity: always("error"),
   title: "A hold that the event does not name",

@@ -1,6 +1,12 @@
 import { always, metEarlier, type Rule } from "../rule.js";
 
-export const windowLength: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "window-length": {};
+  }
+}
+
+export const windowLength: Rule<"window-length"> = {
   id: "window-length",
   severity: always("error"),
   title: "A window without its length",

@@ -3,9 +3,15 @@ import { problem } from "../../0-base/problem.js";
 import { categoryIn, turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
-import { always, list, type Rule, text } from "../rule.js";
+import { always, type Rule } from "../rule.js";
 
-export const wrongWindow: Rule = {
+declare module "../../0-base/problem.js" {
+  interface ProblemValues {
+    "wrong-window": { who: readonly string[]; category: string };
+  }
+}
+
+export const wrongWindow: Rule<"wrong-window"> = {
   id: "wrong-window",
   severity: always("error"),
   title: "Work in another category's window",
@@ -29,5 +35,5 @@ export const wrongWindow: Rule = {
     });
   },
   message: (values) =>
-    `${list(values, "who").join(" and ")} may not work in this window: it is for ${text(values, "category")}. Put the turn into the other one.`,
+    `${values.who.join(" and ")} may not work in this window: it is for ${values.category}. Put the turn into the other one.`,
 };
