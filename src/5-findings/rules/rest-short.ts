@@ -47,8 +47,12 @@ export const restShort: Rule<"rest-short"> = {
 /** Longer than any rest a coach would plan inside an event. */
 const longestRestS = 300;
 
+/** Beyond so many turns, as in a plan that nothing ends, no better rest is sought: each one tried costs a whole run. */
+const mostTurns = 500;
+
 /** The first written rest after which a set misses, with the whole seconds that would spare it; as a fix where that costs no score. */
 function tooShortForNext({ plan, timeline, abilities, spanOf }: Simulated, { evaluation }: Judged): readonly ProblemOf<"rest-short">[] {
+  if (timeline.turns.length > mostTurns) return [];
   for (const rest of restsOf(plan.steps)) {
     if (rest.until.kind !== "time") continue;
     const restS = rest.until.seconds;
