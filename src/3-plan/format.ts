@@ -66,6 +66,8 @@ function athletesIn(blocks: readonly Line[]): ReadonlyMap<string, unknown> {
 function spelled(line: Line, athletes: ReadonlyMap<string, unknown>, pairs: readonly string[] = []): Line {
   const named = line.kind === "plan" ? line.body.flatMap((inner) => (inner.kind === "pair" ? [inner.name.text] : [])) : pairs;
   const body = line.body.map((inner) => spelled(inner, athletes, named));
+  if (line.kind === "log broke" || line.kind === "log dropped" || line.kind === "log no-rep")
+    return { ...line, athlete: { ...line.athlete, text: athleteNamed(line.athlete.text, athletes) ?? line.athlete.text } };
   if (line.kind !== "turn" && line.kind !== "round turn" && line.kind !== "named rest") return { ...line, body };
   const known = (text: string): string => (named.includes(text) ? text : (athleteNamed(text, athletes) ?? text));
   return { ...line, body, who: line.who.map((word) => ({ ...word, text: known(word.text) })) };

@@ -2,6 +2,7 @@
  * What a person naturally types and the language does not know, with the lines it should have been. A line is looked at by
  * itself, as text; names come from the block that it stands in.
  */
+import { nearest } from "../0-base/nearest.js";
 import type { Line } from "./ast.js";
 
 /** A way to write what was meant: one line or several, without indentation; inner lines by two spaces. */
@@ -19,7 +20,7 @@ interface Typed {
 }
 
 interface Habit {
-  readonly under: "steps" | "event" | "any";
+  readonly under: "steps" | "event" | "team" | "any";
   readonly typed: RegExp;
   readonly meant: (match: readonly string[], typed: Typed) => readonly Intended[];
 }
@@ -228,13 +229,37 @@ const habits: readonly Habit[] = [
     typed: /^((?:stage\s.*?|)\d+\s+)(?:(?:sync(?:hro(?:ni[sz]ed)?)?)\s+(.*)|(\p{L}.*?)\s+sync(?:hro(?:ni[sz]ed)?))$/iu,
     meant: ([all = "", count = "", before, after = ""]) => (/\bin sync$/iu.test(all) ? [] : line(`${count}${before ?? after} in sync`)),
   },
+  {
+    under: "team",
+    typed: new RegExp(String.raw`^(?!${name}\s+(?:[Ww]oman|[Mm]an)$)(${name}(?:(?:\s*[,&]\s*|\s+and\s+)${name})*)\s*[:,(–-]?\s*\b(\p{L}+)\)?$`, "u"),
+    meant: ([, names = "", word = ""]) => {
+      const category = categoryMeant(word.toLowerCase());
+      const rows = names.split(/\s*[,&]\s*|\s+and\s+/).map((athlete) => `${athlete} ${category}`);
+      return category === null ? [] : one(rows.length === 1 ? `write ${rows[0]}` : `${rows.length} lines`, ...rows);
+    },
+  },
 ];
+
+/** The category that a word beside an athlete's name means; null where it could be anything. */
+function categoryMeant(word: string): "woman" | "man" | null {
+  if (/^(f|w|female|women|girl|lady)$/.test(word)) return "woman";
+  if (/^(m|male|men|boy|guy)$/.test(word)) return "man";
+  const [near] = nearest(word, ["woman", "man"]);
+  return near === "woman" || near === "man" ? near : null;
+}
 
 const stepsUnder: ReadonlySet<Line["kind"]> = new Set(["plan", "stage", "repeat", "lane", "window"]);
 
 /** What a line was meant to be; none where the language knows it as it stands. */
 export function intendedBy(text: string, under: Line["kind"] | null, block: string): readonly Intended[] {
-  const context = under === "event" || under === "round" ? "event" : under !== null && stepsUnder.has(under) ? "steps" : "any";
+  const context =
+    under === "event" || under === "round"
+      ? "event"
+      : under === "team"
+        ? "team"
+        : under !== null && stepsUnder.has(under)
+          ? "steps"
+          : "any";
   const pairs = [...block.matchAll(/^\s+pair\s+(\S+)\s+\S/gmu)].map(([, pair = ""]) => pair);
   const athletes = [...block.matchAll(/^\s+(\p{Lu}[\p{L}\p{N}_'-]*)\s+\d/gmu)]
     .map(([, athlete = ""]) => athlete)

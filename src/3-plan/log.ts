@@ -1,6 +1,6 @@
 import type { Span } from "../0-base/span.js";
-import type { LogLine } from "./ast.js";
-import { subjectKey } from "./names.js";
+import type { LogLine, Word } from "./ast.js";
+import { athleteNamed, subjectKey } from "./names.js";
 import { inBase } from "./values.js";
 
 /** What a log saw, in base units: s from the event's start. Each with the line that says it. */
@@ -22,7 +22,9 @@ export interface LogSpec {
   readonly handoverS: number | null;
 }
 
-export function readLog({ plan, date, body }: LogLine): LogSpec {
+/** `athletes` are those of the notebook: a log names them as they are declared. */
+export function readLog({ plan, date, body }: LogLine, athletes: ReadonlyMap<string, unknown>): LogSpec {
+  const declared = ({ text }: Word): string => athleteNamed(text, athletes) ?? text;
   const seen = body.flatMap((line): readonly Seen[] => {
     const { span } = line;
     switch (line.kind) {
@@ -34,12 +36,18 @@ export function readLog({ plan, date, body }: LogLine): LogSpec {
         return [{ kind: "reps", atS: line.at.amount, reps: line.reps, span }];
       case "log broke":
         return [
-          { kind: "broke", athlete: line.athlete.text, movement: line.movement && subjectKey(line.movement.text), after: line.at, span },
+          {
+            kind: "broke",
+            athlete: declared(line.athlete),
+            movement: line.movement && subjectKey(line.movement.text),
+            after: line.at,
+            span,
+          },
         ];
       case "log dropped":
-        return [{ kind: "dropped", athlete: line.athlete.text, atS: line.at.amount, span }];
+        return [{ kind: "dropped", athlete: declared(line.athlete), atS: line.at.amount, span }];
       case "log no-rep":
-        return [{ kind: "no-rep", athlete: line.athlete.text, count: line.count, span }];
+        return [{ kind: "no-rep", athlete: declared(line.athlete), count: line.count, span }];
       default:
         return [];
     }

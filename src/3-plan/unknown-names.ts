@@ -26,7 +26,7 @@ function inLog({ plan, body }: LogLine, { plans, athletes, events }: World): rea
   return body.flatMap((line) => {
     if (line.kind === "log done") return stages.includes(line.stage.text) ? [] : [nameUnknown("stage", line.stage, stages)];
     if (line.kind !== "log broke" && line.kind !== "log dropped" && line.kind !== "log no-rep") return [];
-    return athletes.has(line.athlete.text) ? [] : [nameUnknown("athlete", line.athlete, athletes.keys())];
+    return athleteNamed(line.athlete.text, athletes) !== null ? [] : [nameUnknown("athlete", line.athlete, athletes.keys())];
   });
 }
 

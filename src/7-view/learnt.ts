@@ -71,7 +71,7 @@ function notesOn(learning: Learning, moved: readonly LearntRow[], rows: number, 
 export function triedLogs({
   documents,
   kept: {
-    world: { logs },
+    world: { logs, athletes },
   },
 }: AnsweredNotebook): readonly TriedLog[] {
   const plans = new Map(
@@ -79,7 +79,7 @@ export function triedLogs({
       blocks.flatMap(({ plan }) => (plan?.resolved.plan && plan.timeline ? [[plan.resolved.plan.name, plan.resolved.plan] as const] : [])),
     ),
   );
-  const read = logs.map(({ line }) => readLog(line));
+  const read = logs.map(({ line }) => readLog(line, athletes));
   const newest =
     read
       .map(({ date }) => date)

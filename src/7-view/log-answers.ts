@@ -16,7 +16,7 @@ export function logAnswers(line: LogLine, evaluation: Evaluation, lineOf: (offse
   const result = evaluation.named(line.plan.text);
   const [plan, timeline] = [result?.resolved.plan, result?.timeline];
   if (!plan || !timeline) return [];
-  const log = readLog(line);
+  const log = readLog(line, evaluation.world.athletes);
   const expected = expectedBy(log, plan, timeline, evaluation);
   const words = log.seen.flatMap((seen): readonly Answer[] => {
     const shown = seenWords(seen, expected.get(seen), timeline);

@@ -199,7 +199,8 @@ function sendLog(line: LogLine): void {
   const plan = [...(compiled?.documents.values() ?? [])]
     .flatMap((document) => document.blocks)
     .find((block) => block.plan?.timeline && block.plan.resolved.line.name.text === line.plan.text)?.plan;
-  const picture = plan ? pictureOf(plan, null, null, readLog(line)) : null;
+  const athletes = compiled?.kept.world.athletes;
+  const picture = plan && athletes ? pictureOf(plan, null, null, readLog(line, athletes)) : null;
   const key = `log ${JSON.stringify(picture)}`;
   if (key === pictureBefore) return;
   pictureBefore = key;

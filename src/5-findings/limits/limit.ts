@@ -1,4 +1,5 @@
 import type { RuleLine, Value, Word } from "../../3-plan/ast.js";
+import { athleteNamed } from "../../3-plan/names.js";
 import type { PlanSpec } from "../../3-plan/plan.js";
 import { dimensionOf } from "../../3-plan/values.js";
 import { toBase } from "../../0-base/quantity.js";
@@ -110,25 +111,33 @@ export interface RuleSource {
   readonly by: string;
   readonly published: boolean;
   readonly rules: readonly RuleLine[];
+  /** Those whom the rules may name. */
+  readonly athletes: ReadonlyMap<string, unknown>;
 }
 
 /** Where a plan's rules come from: its event, its team, itself. */
 export function sourcesOf({ event, team, rules }: Pick<PlanSpec, "event" | "team" | "rules">): readonly RuleSource[] {
+  const athletes = new Map(team.athletes.map((athlete) => [athlete.name, athlete]));
   return [
-    { by: `event ${event.name}`, published: true, rules: event.rules },
-    { by: `team ${team.name}`, published: false, rules: team.rules },
-    { by: "this plan", published: false, rules },
+    { by: `event ${event.name}`, published: true, rules: event.rules, athletes },
+    { by: `team ${team.name}`, published: false, rules: team.rules, athletes },
+    { by: "this plan", published: false, rules, athletes },
   ];
+}
+
+/** The athlete a limit is about, as declared; null for everyone. */
+export function whoseIs({ who }: Limit, athletes: RuleSource["athletes"]): string | null {
+  return who && (athleteNamed(who.text, athletes) ?? who.text);
 }
 
 /** The strictest limits of a kind: one for everyone, or one for each athlete named. */
 export function inForce(sources: readonly RuleSource[], kind: LimitKind): readonly LimitInForce[] {
   const found = new Map<string | null, LimitInForce>();
-  for (const { by, published, rules } of sources) {
+  for (const { by, published, rules, athletes } of sources) {
     for (const line of rules) {
       const read = readLimit(line, [kind]);
       if (!read) continue;
-      const limit: LimitInForce = { value: read.value, who: read.who?.text ?? null, by, published, over: [] };
+      const limit: LimitInForce = { value: read.value, who: whoseIs(read, athletes), by, published, over: [] };
       const other = found.get(limit.who);
       const stricter = !other || (kind.stricter === "more" ? limit.value > other.value : limit.value < other.value);
       const [kept, laxer] = stricter ? [limit, other] : [other, limit];

@@ -34,7 +34,7 @@ function contradictions({ line, evaluation }: Judged): readonly ProblemOf<"log-c
   if (line.kind !== "log") return [];
   const event = evaluation.named(line.plan.text)?.resolved.plan?.event;
   if (!event) return [];
-  const { seen } = readLog(line);
+  const { seen } = readLog(line, evaluation.world.athletes);
   const boards = seen.flatMap((one) => (one.kind === "reps" ? [one] : []));
   const done = seen.flatMap((one) => (one.kind === "done" ? [one] : []));
   return boards.flatMap((board): readonly ProblemOf<"log-contradicts">[] => {

@@ -1,5 +1,6 @@
 import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { pierNine } from "../examples.js";
+import { readLog } from "../../3-plan/log.js";
 import { always, type Judged, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
@@ -26,11 +27,11 @@ export const logTotal: Rule<"log-total"> = {
 function tooMany({ line, evaluation }: Judged): readonly ProblemOf<"log-total">[] {
   if (line.kind !== "log") return [];
   const athletes = evaluation.named(line.plan.text)?.timeline?.athletes ?? [];
-  return line.body.flatMap((one) => {
-    if (one.kind !== "log broke") return [];
-    const planned = athletes.find(({ name }) => name === one.athlete.text)?.reps;
-    return planned !== undefined && one.at > planned
-      ? [problem("log-total", one.span, { athlete: one.athlete.text, at: one.at, planned, plan: line.plan.text })]
+  return readLog(line, evaluation.world.athletes).seen.flatMap((one) => {
+    if (one.kind !== "broke") return [];
+    const planned = athletes.find(({ name }) => name === one.athlete)?.reps;
+    return planned !== undefined && one.after > planned
+      ? [problem("log-total", one.span, { athlete: one.athlete, at: one.after, planned, plan: line.plan.text })]
       : [];
   });
 }

@@ -1,7 +1,7 @@
 import { problem } from "../../0-base/problem.js";
 import { kelpStreet } from "../examples.js";
 import { limitKinds } from "../limits/kinds.js";
-import { inForce, readLimit } from "../limits/limit.js";
+import { inForce, readLimit, whoseIs } from "../limits/limit.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
 
@@ -25,7 +25,7 @@ export const ruleOverruled: Rule<"rule-overruled"> = {
     return simulated.plan.rules.flatMap((line) => {
       const limit = readLimit(line, limitKinds);
       if (!limit) return [];
-      const strictest = inForce(simulated.sources, limit.kind).find(({ who }) => who === (limit.who?.text ?? null));
+      const strictest = inForce(simulated.sources, limit.kind).find(({ who }) => who === whoseIs(limit, judged.evaluation.world.athletes));
       if (!strictest || strictest.value === limit.value) return [];
       return [problem("rule-overruled", line.span, { by: strictest.by })];
     });

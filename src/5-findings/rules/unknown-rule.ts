@@ -1,6 +1,6 @@
 import { problem, type ProblemOf } from "../../0-base/problem.js";
 import type { Line, RuleLine } from "../../3-plan/ast.js";
-import { nameUnknown } from "../../3-plan/names.js";
+import { athleteNamed, nameUnknown } from "../../3-plan/names.js";
 import { limitKinds, ruleForms } from "../limits/kinds.js";
 import { readLimit } from "../limits/limit.js";
 import { always, type Judged, type Rule } from "../rule.js";
@@ -40,7 +40,7 @@ export function unknownInRules(judged: Judged): readonly ProblemOf<"unknown-name
   const { athletes } = judged.evaluation.world;
   return rulesOf(judged).flatMap(({ line }) => {
     const who = readLimit(line, limitKinds)?.who;
-    return who && !athletes.has(who.text) ? [nameUnknown("athlete", who, athletes.keys())] : [];
+    return who && athleteNamed(who.text, athletes) === null ? [nameUnknown("athlete", who, athletes.keys())] : [];
   });
 }
 
