@@ -7,7 +7,7 @@ import type { main } from "./main.js";
 export const codeFile = "command.code";
 
 /** The built command of a folder. V8 takes over the code kept beside it; of another version of Node it compiles anew. */
-export function compiledCommand(folder: string): { readonly script: Script; readonly main: typeof main } {
+export function compiledCommand(folder: string, require: NodeJS.Require): { readonly script: Script; readonly main: typeof main } {
   const file = join(folder, "command.js");
   const code = join(folder, codeFile);
   const script = new Script(readFileSync(file, "utf8"), { filename: file, ...(existsSync(code) && { cachedData: readFileSync(code) }) });

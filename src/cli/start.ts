@@ -1,7 +1,7 @@
 /** What `rotaline` starts: the built command, and the server only where it is asked for. */
 import { compiledCommand } from "./compiled.js";
 
-const { main } = compiledCommand(__dirname);
+const { main } = compiledCommand(__dirname, require);
 
 // Whoever reads may stop reading; a full disk is said, not thrown.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
