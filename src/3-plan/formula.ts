@@ -78,12 +78,11 @@ export function compute(expression: Expression, lookup: Lookup): Computed {
   const scope = new Map<string, unknown>();
   try {
     measure(expression);
-    // What stands by itself keeps what it measures: a share stays one.
+    // What stands by itself keeps what it measures.
     if (expression.kind === "reference") return lookup(expression.path, expression.span);
-    if (expression.kind === "value" && expression.unit === "%")
-      return { ok: true, amount: { value: expression.amount / 100, dimension: "share" } };
     const node = build(expression, lookup, scope);
-    return { ok: true, amount: amountOf(node.compile().evaluate(scope), expression.span) };
+    const amount = amountOf(node.compile().evaluate(scope), expression.span);
+    return { ok: true, amount: isShare(expression, lookup) ? { value: amount.value, dimension: "share" } : amount };
   } catch (error) {
     if (error instanceof Refused) return { ok: false, problem: error.problem };
     const reason = error instanceof Error ? error.message : "";
@@ -105,6 +104,28 @@ function measure(root: Expression): void {
     for (const part of partsOf(expression)) walk(part, depth + 1);
   };
   walk(root, 0);
+}
+
+/** Whether an expression comes to a share of something: one itself, the sum or difference of two. */
+function isShare(expression: Expression, lookup: Lookup): boolean {
+  const share = (part: Expression): boolean => isShare(part, lookup);
+  switch (expression.kind) {
+    case "value":
+      return expression.unit === "%";
+    case "reference": {
+      const found = lookup(expression.path, expression.span);
+      return found.ok && found.amount.dimension === "share";
+    }
+    case "negative":
+    case "paren":
+      return share(expression.of);
+    case "binary": {
+      const { operator, left, right } = expression;
+      return (operator === "+" || operator === "-") && share(left) && share(right);
+    }
+    default:
+      return false;
+  }
 }
 
 /** The expressions directly inside an expression. */

@@ -55,7 +55,9 @@ export function runDays(
   { seed = usualSeed, from = 0, to = drawsBesideLine, tired = null }: RunOptions = {},
 ): Days {
   const kind = plan.event.score;
-  const simulator = new Simulator(plan, abilities, constants, kind === "time" ? null : plan.event.capS);
+  // A day's time may lie past the cap; work without a target has none, and would go on for ever.
+  const ends = kind === "time" && plan.event.stages.every(({ target }) => target !== null);
+  const simulator = new Simulator(plan, abilities, constants, ends ? null : plan.event.capS);
   const draw = new Draw(seed);
   const chance = tired ? altered(draw, { ability: tired }) : draw;
   const { reps: planned } = simulator.run();

@@ -35,6 +35,7 @@ import { namedTwice } from "./rules/named-twice.js";
 import { neverComes } from "./rules/never-comes.js";
 import { neverReady } from "./rules/never-ready.js";
 import { noRound } from "./rules/no-round.js";
+import { noTarget } from "./rules/no-target.js";
 import { noTeam } from "./rules/no-team.js";
 import { notAlternating } from "./rules/not-alternating.js";
 import { onRestDay } from "./rules/on-rest-day.js";
@@ -122,6 +123,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "never-comes": neverComes,
   "never-ready": neverReady,
   "no-round": noRound,
+  "no-target": noTarget,
   "no-team": noTeam,
   "not-alternating": notAlternating,
   "on-rest-day": onRestDay,

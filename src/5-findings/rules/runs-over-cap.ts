@@ -29,7 +29,7 @@ export const runsOverCap: Rule<"runs-over-cap"> = {
     const { score } = timeline;
     const capS = timeline.capS ?? 0;
     if (score.finished) return score.value > nearCap * capS ? overOnSomeDays(judged, simulated, score.value) : [];
-    if (timeline.stopped !== "cap") return [];
+    if (timeline.stopped !== "cap" || timeline.stages.at(-1)?.target === null) return [];
     const open = simulate(plan, abilities, judged.evaluation.world.constants, { ignoreCap: true });
     const stage = timeline.stages.at(-1);
     const done = stage ? (plan.event.stages[stage.stage]?.rounds ? stage.rounds : stage.reps) : 0;
