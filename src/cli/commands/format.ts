@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
+import { harmless } from "../../1-text/document.js";
 import { format } from "../../3-plan/format.js";
 import { type Command, fail, noteAll, status } from "../command.js";
 import { inputPath, readNotebook } from "../notebook.js";
@@ -41,6 +42,6 @@ function formatFiles(files: ReadonlyMap<string, string>, onlyCheck: boolean): nu
     if (formatted !== text && !onlyCheck) writeFile(file, formatted);
     return formatted !== text;
   });
-  for (const [shown] of changed) process.stdout.write(`${onlyCheck ? "would change" : "formatted"} ${shown}\n`);
+  for (const [shown] of changed) process.stdout.write(`${onlyCheck ? "would change" : "formatted"} ${harmless(shown)}\n`);
   return onlyCheck && changed.length > 0 ? status.findings : status.good;
 }
