@@ -2,11 +2,15 @@ import { distance } from "fastest-levenshtein";
 
 const mostOffered = 4;
 
+/** Nobody misspells a longer name by a letter: to compare those costs, and helps nobody. */
+const longestCompared = 80;
+
 /**
  * The known names closest to a misspelt one, best first, at most four: those within a third of the name's length
  * (at least two) of single-letter edits.
  */
 export function nearest(name: string, known: Iterable<string>): readonly string[] {
+  if (name.length > longestCompared) return [];
   const reach = Math.max(2, Math.floor(name.length / 3));
   const wanted = name.toLowerCase();
   return [...new Set(known)]

@@ -93,23 +93,24 @@ const habits: readonly Habit[] = [
     under: "steps",
     typed: /^(?:switch|alternate|change)\s+(?:every\s+)?(\d+)(?:\s+reps?)?$/u,
     meant: ([, reps = ""], { casts, pairs }) => {
-      const [first, second] = casts;
-      const each = (cast: string): string => (pairs.includes(cast) || cast.includes("+") ? " each" : "");
-      return first && second
-        ? one(
-            `${first} and ${second} in turn, ${reps} at a time`,
-            "repeat",
-            `  ${first} ${reps}${each(first)}`,
-            `  ${second} ${reps}${each(second)}`,
-          )
-        : [];
+      const [first = "women", second = "men"] = casts.length > 1 ? casts : [];
+      const each = (cast: string): string => (pairs.includes(cast) || casts.length < 2 ? " each" : "");
+      return one(
+        `${first} and ${second} in turn, ${reps} at a time`,
+        "repeat",
+        `  ${first} ${reps}${each(first)}`,
+        `  ${second} ${reps}${each(second)}`,
+      );
     },
   },
   {
     under: "steps",
     typed: /^(?:reps\s+)?(\d+)(?:\s+reps?)?((?:\s+(?:each|shared))?)$/u,
     meant: ([, reps = "", rest = ""], { casts, pairs }) =>
-      casts.map((cast) => ({ title: `${cast} ${reps}`, lines: [`${cast} ${reps}${rest !== "" && !pairs.includes(cast) ? "" : rest}`] })),
+      (casts.length > 0 ? casts : ["everyone", "women", "men"]).map((cast) => ({
+        title: `${cast} ${reps}`,
+        lines: [`${cast} ${reps}${rest !== "" && casts.length > 0 && !pairs.includes(cast) ? "" : rest}`],
+      })),
   },
   {
     under: "steps",
@@ -231,7 +232,10 @@ const habits: readonly Habit[] = [
   },
   {
     under: "team",
-    typed: new RegExp(String.raw`^(?!${name}\s+(?:[Ww]oman|[Mm]an)$)(${name}(?:(?:\s*[,&]\s*|\s+and\s+)${name})*)\s*[:,(–-]?\s*\b(\p{L}+)\)?$`, "u"),
+    typed: new RegExp(
+      String.raw`^(?!${name}\s+(?:[Ww]oman|[Mm]an)$)(${name}(?:(?:\s*[,&]\s*|\s+and\s+)${name})*)\s*[:,(–-]?\s*\b(\p{L}+)\)?$`,
+      "u",
+    ),
     meant: ([, names = "", word = ""]) => {
       const category = categoryMeant(word.toLowerCase());
       const rows = names.split(/\s*[,&]\s*|\s+and\s+/).map((athlete) => `${athlete} ${category}`);

@@ -1,4 +1,4 @@
-import { nameOf } from "../1-text/document.js";
+import { type Document, nameOf } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
 import { templates } from "../7-view/template-list.js";
 import type { Core } from "./core.js";
@@ -105,25 +105,34 @@ export async function renameName({ notebook, sheet, core, ask, show, tell }: Wor
     label: `New name, in ${name.places} places`,
     value: name.name,
     action: "Rename everywhere",
-    refuse: (value) => (value === "" ? "A name cannot be empty." : null),
+    refuse: (value) =>
+      value === ""
+        ? "A name cannot be empty."
+        : name.kind === "athlete" && /\s/.test(value)
+          ? "An athlete's name is one word: write Zora-Lee or ZoraLee."
+          : null,
   });
   if (!answer || answer.value === name.name) return;
   const done = await core.ask("renaming", path, offset, answer.value);
   const renaming = done.about === "renaming" ? done.value : null;
   if (!renaming?.ok) return tell({ text: renaming ? renaming.reason : "The name is not there any more." });
   const before = notebook.documents().filter((document) => renaming.edits.has(document.path));
-  const write = (texts: readonly { readonly path: string; readonly text: string }[]): void => {
+  const write = (texts: readonly Document[], takeBack: (() => void) | null = null): void => {
     for (const { path: at, text } of texts) {
-      if (at === sheet.path) sheet.become(text);
+      if (at === sheet.path) sheet.become(text, takeBack);
       else notebook.write(at, text);
     }
     notebook.settleAll();
     show(sheet.path);
   };
-  write(before.map((document) => ({ path: document.path, text: applyEdits(document.text, renaming.edits.get(document.path) ?? []) })));
+  const takeBack = (): void => write(before);
+  write(
+    before.map((document) => ({ path: document.path, text: applyEdits(document.text, renaming.edits.get(document.path) ?? []) })),
+    takeBack,
+  );
   tell({
     text: `${name.name} is ${answer.value} now, in ${renaming.places} places of ${before.length} documents.`,
-    action: { label: "Take it back", run: () => write(before) },
+    action: { label: "Take it back", run: takeBack },
   });
 }
 

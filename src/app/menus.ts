@@ -45,8 +45,9 @@ export function textItems(sheet: Sheet | null, act: Act, copyTable: () => void):
   return [
     { label: "Undo", key: "Ctrl+Z", run: () => sheet?.run("undo") },
     { label: "Redo", key: "Ctrl+Y", run: () => sheet?.run("redo") },
-    { label: "Indent", key: "Ctrl+]", run: () => sheet?.run("indentMore") },
-    { label: "Outdent", key: "Ctrl+[", run: () => sheet?.run("indentLess") },
+    { label: "Leave the text", key: "Esc, then Tab", run: () => sheet?.leave() },
+    { label: "Indent", key: "Tab", run: () => sheet?.run("indentMore") },
+    { label: "Outdent", key: "Shift+Tab", run: () => sheet?.run("indentLess") },
     { label: "Next finding", key: "F8", run: () => sheet?.run("nextDiagnostic") },
     { label: "Finding before", key: "Shift+F8", run: () => sheet?.run("previousDiagnostic") },
     { label: "Mend the finding of this line", key: "Alt+Enter", run: () => sheet?.run("mendLine") },

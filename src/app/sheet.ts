@@ -64,6 +64,8 @@ export class Sheet {
   private unanswered: { readonly version: number; readonly changes: ChangeSet }[] = [];
   private version = 0;
   private resting: ReturnType<typeof setTimeout> | undefined;
+  /** A change that went through several documents: the text it left here, and what takes all of it back. */
+  private whole: { readonly doc: Text; readonly takeBack: () => void } | null = null;
   /** Where the last step of a number left the text. */
   private stepped: { readonly doc: Text; readonly from: number } | null = null;
 
@@ -134,11 +136,25 @@ export class Sheet {
 
   run(name: keyof typeof commands): void {
     this.view.focus();
-    commands[name](this.view);
+    if (name !== "undo" || !this.undoWhole()) commands[name](this.view);
   }
 
-  /** The shown text becomes another in one step that can be undone; only what differs is touched. */
-  become(text: string): void {
+  /** Out of the text: the next Tab goes on from it, and a phone's keyboard is put away. */
+  leave(): void {
+    this.view.contentDOM.blur();
+  }
+
+  /** Undo straight after a change of several documents takes it back in all of them. */
+  private readonly undoWhole = (): boolean => {
+    const { whole } = this;
+    this.whole = null;
+    if (!whole || whole.doc !== this.view.state.doc) return false;
+    whole.takeBack();
+    return true;
+  };
+
+  /** The shown text becomes another in one step that can be undone, by `takeBack` where it is given; only what differs is touched. */
+  become(text: string, takeBack: (() => void) | null = null): void {
     const edit = difference(this.text, text);
     if (edit)
       this.view.dispatch({
@@ -146,6 +162,7 @@ export class Sheet {
         userEvent: "input.replace",
         annotations: isolateHistory.of("full"),
       });
+    this.whole = takeBack && { doc: this.view.state.doc, takeBack };
   }
 
   /**
@@ -230,6 +247,7 @@ export class Sheet {
       goToDeclaration: (offset) => void this.goToDeclaration(offset),
       renameName: this.events.renameName,
       format: () => void this.format(),
+      undoWhole: this.undoWhole,
     });
   }
 

@@ -30,7 +30,13 @@ export function bare(): Extension {
     highlightSelectionMatches(),
     EditorState.phrases.of({ regexp: "pattern", "by word": "whole words", "match case": "capitals as typed", all: "select all" }),
     EditorView.lineWrapping,
-    EditorView.contentAttributes.of({ "aria-label": "Plan text", tabindex: "0", spellcheck: "false", autocapitalize: "off" }),
+    EditorView.contentAttributes.of({
+      "aria-label": "Plan text",
+      "aria-description": "Tab indents. Escape, then Tab, leaves the text.",
+      tabindex: "0",
+      spellcheck: "false",
+      autocapitalize: "off",
+    }),
     planSupport(),
     wholeTree,
     keymap.of([

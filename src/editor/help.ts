@@ -5,7 +5,7 @@ import {
   type CompletionResult,
   snippet,
 } from "@codemirror/autocomplete";
-import type { Extension } from "@codemirror/state";
+import { type Extension, Prec } from "@codemirror/state";
 import { EditorView, hoverTooltip, keymap } from "@codemirror/view";
 import type { Completion, Completions } from "../7-view/completion.js";
 import type { Help } from "../7-view/name-help.js";
@@ -17,12 +17,14 @@ export interface Helps {
   readonly goToDeclaration: (offset: number) => void;
   readonly renameName: (offset: number) => void;
   readonly format: () => void;
+  /** Takes a change of several documents back where it was the last; false where it was not. */
+  readonly undoWhole: () => boolean;
 }
 
 const types: Readonly<Record<Completion["sort"], string>> = { name: "variable", word: "keyword", block: "class" };
 
 /** Completion that knows where it stands, help under the pointer, and keys for names: F2 renames, F12 goes to the declaration. */
-export function help({ complete, help: helpFor, goToDeclaration, renameName, format }: Helps): Extension {
+export function help({ complete, help: helpFor, goToDeclaration, renameName, format, undoWhole }: Helps): Extension {
   const source = async (context: CompletionContext): Promise<CompletionResult | null> => {
     // A digit or a blank asks for nothing: only letters do, and the key.
     if (!context.explicit && !context.matchBefore(/\p{L}[\p{L}\p{N}_'-]*$/u)) return null;
@@ -48,6 +50,7 @@ export function help({ complete, help: helpFor, goToDeclaration, renameName, for
         return offset !== null;
       },
     }),
+    Prec.high(keymap.of([{ key: "Mod-z", run: undoWhole }])),
     keymap.of([
       { key: "F12", run: at(goToDeclaration) },
       { key: "F2", run: at(renameName) },

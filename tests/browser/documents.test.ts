@@ -122,11 +122,14 @@ describe("a name", () => {
   it("is renamed in every document, and one press takes it back", async () => {
     await openDocument(page, served.url, "breakwater.rota");
     const before = ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map(file);
-    await page.locator(".cm-line", { hasText: "pair A  Ines + Marta" }).first().click();
-    await page.keyboard.press("Home");
-    for (let step = 0; step < 10; step += 1) await page.keyboard.press("ArrowRight");
-    await page.keyboard.press("F2");
-    await page.locator("dialog[open] h2", { hasText: "Rename the athlete Ines" }).waitFor();
+    const askedForInes = async (): Promise<void> => {
+      await page.locator(".cm-line", { hasText: "pair A  Ines + Marta" }).first().click();
+      await page.keyboard.press("Home");
+      for (let step = 0; step < 10; step += 1) await page.keyboard.press("ArrowRight");
+      await page.keyboard.press("F2");
+      await page.locator("dialog[open] h2", { hasText: "Rename the athlete Ines" }).waitFor();
+    };
+    await askedForInes();
     await page.locator("dialog[open] input[name=value]").fill("Zora");
     await page.keyboard.press("Enter");
     await page.locator(".notice", { hasText: /Ines is Zora now, in \d+ places/ }).waitFor();
@@ -136,6 +139,28 @@ describe("a name", () => {
     await expect.poll(() => answerBeside(page, "plan Steady")).toMatch(/^13:\d\d on (paper|the middle day)/);
     await page.locator(".notice button", { hasText: "Take it back" }).click();
     await expect.poll(() => ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map(file)).toEqual(before);
+    // So does the key, straight after; and what an athlete cannot be called is said where it is typed.
+    await askedForInes();
+    await page.locator("dialog[open] input[name=value]").fill("Zora Lee");
+    await page.keyboard.press("Enter");
+    await page.locator("dialog[open] .wrong", { hasText: "one word" }).waitFor();
+    await page.locator("dialog[open] input[name=value]").fill("Zora");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => file("team.rota").includes("Zora")).toBe(true);
+    await page.locator(".cm-content").press("Control+z");
+    await expect.poll(() => ["breakwater.rota", "team.rota", "tandem-tide.rota", "after.rota"].map(file)).toEqual(before);
+  });
+
+  it("keeps Tab for indenting; Escape, then Tab, leaves the text, as the menu says", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    await page.locator(".cm-line", { hasText: "Olu 5" }).first().click();
+    await page.locator("rota-menu[label=Text] .opens").click();
+    expect(await page.locator("rota-menu[label=Text]").textContent()).toMatch(/Leave the text\s*Esc, then Tab/);
+    await page.keyboard.press("Escape");
+    await page.locator(".cm-content").focus();
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Tab");
+    expect(await page.evaluate(() => document.activeElement?.closest(".cm-content") ?? null)).toBe(null);
   });
 
   it("leads to where it is declared, in whichever document", async () => {

@@ -28,13 +28,11 @@ describe("the picture", () => {
     expect(await page.evaluate(() => document.activeElement?.className)).toContain("cm-content");
   });
 
-  it("is there with the counts of findings when the page is: not a second after the first answers", async () => {
+  it("is there with the counts of findings when the page is, without a key or a touch", async () => {
     await page.goto(`${served.url}#breakwater.rota`);
     await page.locator("rota-app[data-answered]").waitFor();
-    const answeredMs = Date.now();
     await page.locator("rota-lanes .walk").waitFor();
     await page.locator("rota-documents li", { hasText: "breakwater" }).getByText(/\d/).first().waitFor();
-    expect(Date.now() - answeredMs).toBeLessThan(1_000);
   });
 
   it("stands beside answers of which no figure is cut off", async () => {

@@ -28,13 +28,13 @@ export const twoPlaces: Rule<"two-places"> = {
     `At ${clock(values.atS)} ${values.athlete} is in two places: ${values.one} and ${values.other}. Give one of the two to somebody else.`,
 };
 
-/** One finding an athlete and pair of lines: its first second. */
+/** One finding an athlete and line, the later one of the two: its first second. */
 function clashes(judged: Judged, segments: readonly Segment[]): readonly ProblemOf<"two-places">[] {
   const spanOf = simulatedPlan(judged)?.spanOf;
   const found = new Map<string, ProblemOf<"two-places">>();
   for (const { first, second } of overlaps(segments)) {
-    const key = [first.athlete, ...[first.step, second.step].sort()].join(" ");
     const later = Math.max(first.step ?? 0, second.step ?? 0);
+    const key = `${first.athlete} ${later}`;
     const values = { athlete: first.athlete, atS: second.startS, one: doing(first), other: doing(second) };
     if (spanOf && !found.has(key)) found.set(key, problem("two-places", spanOf(later), values));
   }
