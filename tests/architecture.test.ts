@@ -125,6 +125,18 @@ describe("the rooms of src", () => {
     expect(long).toEqual([]);
     expect(readFileSync(join(source, "compile.ts"), "utf8").split("\n").length).toBeLessThanOrEqual(60);
   });
+
+  it("the page carries a policy of its own, for hosts that send none", () => {
+    expect(readFileSync(join(source, "app/index.html"), "utf8")).toMatch(
+      /content-security-policy[^>]*base-uri 'none'; form-action 'none'/i,
+    );
+  });
+
+  it("no test measures how long something takes", () => {
+    const tests = files(join(root, "tests")).filter((file) => file.endsWith(".test.ts"));
+    const timing = /\b(\w+)Ms = (?:Date|performance)\.now\(\)[\s\S]*?toBeLess/;
+    expect(tests.filter((file) => timing.test(readFileSync(file, "utf8"))).map((file) => relative(root, file))).toEqual([]);
+  });
 });
 
 /** The numbers of lines that are too long and on which no string or template of 40 letters begins, ends or goes on. */

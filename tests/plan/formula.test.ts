@@ -111,3 +111,22 @@ describe("values of the notebook", () => {
     ).toEqual(["x", "P.time"]);
   });
 });
+
+describe("many values", () => {
+  it.each([
+    ["each on the one before", (at: number) => (at === 0 ? "let v0 = 1" : `let v${at} = v${at - 1} + 1`)],
+    ["each on the one after", (at: number) => (at === 699 ? "let v699 = 1" : `let v${at} = v${at + 1} + 1`)],
+  ])("seven hundred, %s: all have their value", (_name, line) => {
+    const compiled = compileText(Array.from({ length: 700 }, (_, at) => line(at)).join("\n"));
+    expect(findingsOf(compiled)).toEqual([]);
+    expect(Math.max(...[...answersOf(compiled).values()].map(Number))).toBe(700);
+  });
+
+  it("three thousand signs or brackets are refused, and the next line has its answer", () => {
+    for (const deep of ["-".repeat(3_000), "(".repeat(3_000)]) {
+      const compiled = compileText(`let x = ${deep}1\nlet y = 2\n`);
+      expect(findingsOf(compiled).map(({ severity }) => severity)).toContain("error");
+      expect(answersOf(compiled).get(2)).toBe("2");
+    }
+  });
+});

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { headWords } from "../../grammar/tokens.js";
 import { blocksOf } from "../../src/2-tree/blocks.js";
 import { parse } from "../../src/2-tree/parse.js";
 import type { Line } from "../../src/3-plan/ast.js";
@@ -108,5 +109,26 @@ describe("what does not matter", () => {
   ])("%s change nothing", (_name, changed) => {
     expect(shown(changed)).toBe(shown(text));
     expect(findingsOf(compileText(changed)).filter(({ rule }) => rule === "does-not-parse")).toEqual([]);
+  });
+});
+
+describe("names between quotes", () => {
+  it.each(headWords)("“%s” stays a name, whatever it opens otherwise", (word) => {
+    const text = `plan P for E\n  "${word}" 10 each\nlog P on 2026-03-20\n  "${word}" done 4:10\n`;
+    expect(meaning(read(format(text)))).toEqual(meaning(read(text)));
+    expect(format(text)).toContain(`"${word}" 10 each`);
+  });
+
+  it.each([
+    ["of no letters, in a table's head", 'team T\n  "😀" woman\nability "😀"\n  jump unbroken 20 reps\n'],
+    ["beside a bare word that means something elsewhere", "plan P for E\n  pair A  max + at\n  A 5 each\n"],
+    ["inside a standard, which is free text", 'event E\n  standard "hips" below the knees, "chest" up\n'],
+  ])("%s: formatting changes nothing that is said, and is done once", (_name, text) => {
+    const formatted = format(text);
+    expect(format(formatted)).toBe(formatted);
+    expect(findingsOf(compileText(formatted)).map(({ message }) => message)).toEqual(
+      findingsOf(compileText(text)).map(({ message }) => message),
+    );
+    expect(meaning(read(formatted))).toEqual(meaning(read(text)));
   });
 });
