@@ -53,6 +53,30 @@ describe("a folder served", () => {
     errors.splice(0);
   });
 
+  it("without its server keeps all its documents over a reload, and writes by itself when the server is there again", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+    await expect.poll(() => page.evaluate(() => caches.match(location.pathname).then((kept) => kept !== undefined))).toBe(true);
+    const listed = page.locator("rota-documents li");
+    const count = await listed.count();
+    const { port } = new URL(served.url);
+    served.server.close();
+    served.server.closeAllConnections();
+    await page.reload();
+    await page.waitForSelector("rota-app[data-answered]");
+    await expect.poll(() => listed.count()).toBe(count);
+    await page.locator("rota-documents button", { hasText: "team" }).first().click();
+    await page.locator(".cm-line", { hasText: "team Kelp Street" }).waitFor();
+    await page.locator("rota-documents button", { hasText: "one-file" }).first().click();
+    await typeAfter(page, "plan Simple for Sprint", " // alone");
+    await page.locator(".notice", { hasText: "The server does not answer" }).waitFor();
+    const again = await serve(await Folder.at(served.folder), join(root, "dist/page"), Number(port));
+    await expect.poll(() => file()).toContain(" // alone");
+    await page.goto("about:blank");
+    again.server.close();
+    errors.splice(0);
+  });
+
   it("shows what somebody else wrote, and keeps the cursor's document", async () => {
     await openDocument(page, served.url, "one-file.rota");
     writeFileSync(path(), file().replace("Ada 5", "Ada 8"));
@@ -88,6 +112,26 @@ describe("a folder served", () => {
     await expect.poll(() => file(), soon).toContain("// mine");
     expect(file()).toContain("Olu 5");
     await page.locator(".sheet .cm-line", { hasText: "// mine" }).waitFor();
+    errors.splice(0);
+  });
+
+  it("with two documents of two texts each, keeps for each what is its own", async () => {
+    const clash = async (name: string, words: string, mine: string): Promise<void> => {
+      await openDocument(page, served.url, name);
+      await typeAfter(page, words, ` // mine of ${mine}`);
+      writeFileSync(path(name), file(name).replace(words, `${words} // theirs of ${mine}`));
+      await page.locator(".notice", { hasText: `the same place of ${name}` }).waitFor();
+    };
+    await clash("one-file.rota", "plan Simple for Sprint", "one");
+    await clash("team.rota", "team Kelp Street", "two");
+    for (const name of ["one-file", "team"]) {
+      await page.locator("rota-documents button", { hasText: name }).first().click();
+      await page.locator(".notice button", { hasText: "Look at both" }).first().click();
+      await page.locator("rota-conflict h2", { hasText: `${name}.rota has two texts` }).waitFor();
+      await page.locator("rota-conflict button", { hasText: "Keep what stands at the right" }).click();
+    }
+    await expect.poll(() => [file().includes("// mine of one"), file("team.rota").includes("// mine of two")]).toEqual([true, true]);
+    expect([file().includes("of two"), file("team.rota").includes("of one")]).toEqual([false, false]);
     errors.splice(0);
   });
 
@@ -128,6 +172,24 @@ describe("a notebook in the browser", () => {
     expect(await page.locator(".home").textContent()).toContain("this browser");
     await other.close();
     await host.close();
+  });
+
+  it("opens whatever stands behind the # of its address, also where the browser keeps nothing, and says so", async () => {
+    const host = await staticHost();
+    await page.addInitScript(() => {
+      IDBFactory.prototype.open = () => {
+        throw new DOMException("refused", "SecurityError");
+      };
+    });
+    for (const address of ["#100%", "#%", "#nowhere.rota"]) {
+      await page.goto("about:blank");
+      await page.goto(host.url + address);
+      await page.waitForSelector("rota-app[data-answered]");
+      expect(await page.locator("rota-documents li").count()).toBeGreaterThan(5);
+    }
+    await page.locator(".notice", { hasText: "keeps nothing" }).waitFor();
+    await host.close();
+    errors.splice(0);
   });
 
   it("says when the browser is full, keeps the text on the page, and saves it when there is room", async () => {

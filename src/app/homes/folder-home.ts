@@ -21,10 +21,19 @@ export async function openFolder(): Promise<void> {
 /** The folder opened last, where the browser still allows it; else its name, to be asked for again. */
 export async function rememberedFolder(): Promise<{ readonly home: Home | null; readonly name: string } | null> {
   if (!canOpenFolder) return null;
-  const folder: FileSystemDirectoryHandle | undefined = await get<FileSystemDirectoryHandle>(key).catch(() => undefined);
+  const folder = await keptFolder();
   if (!folder) return null;
   const allowed = (await folder.queryPermission?.({ mode: "readwrite" })) ?? "granted";
   return { home: allowed === "granted" ? new FolderHome(folder) : null, name: folder.name };
+}
+
+/** Undefined where none was opened, or where the browser keeps nothing for this page: some refuse at once, some later. */
+async function keptFolder(): Promise<FileSystemDirectoryHandle | undefined> {
+  try {
+    return await get<FileSystemDirectoryHandle>(key);
+  } catch {
+    return undefined;
+  }
 }
 
 /** From here on the notebook lives in the browser again. */
