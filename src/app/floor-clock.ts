@@ -7,6 +7,7 @@ import { floorAt, type FloorPlan, type FloorState, type FloorStep, logText, type
 
 import type { FromSearch } from "./protocol.js";
 import { Searcher } from "./searcher.js";
+import { remember, remembered } from "./remembered.js";
 
 const storeKey = "rotaline-floor";
 const countdownS = 10;
@@ -301,12 +302,12 @@ export class FloorClock extends LitElement {
 
   private keep(kept: Kept): void {
     this.kept = kept;
-    localStorage.setItem(storeKey, JSON.stringify(kept));
+    remember(storeKey, JSON.stringify(kept));
   }
 
   private forget(): void {
     this.kept = null;
-    localStorage.removeItem(storeKey);
+    remember(storeKey, null);
     void this.wake?.release();
   }
 
@@ -353,7 +354,7 @@ const staleMs = 6 * 3_600_000;
 /** A run that is under way, as this browser keeps it; null where there is none that can be read. */
 function keptRun(): Kept | null {
   try {
-    const kept: Kept | null = JSON.parse(localStorage.getItem(storeKey) ?? "null");
+    const kept: Kept | null = JSON.parse(remembered(storeKey) ?? "null");
     return kept &&
       typeof kept.startMs === "number" &&
       Date.now() - kept.startMs < staleMs &&

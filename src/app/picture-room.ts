@@ -1,5 +1,6 @@
 import { html, LitElement, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
+import { remember, remembered } from "./remembered.js";
 
 const storeKey = "rotaline-room";
 /** Of the page, in percent: what the picture may take, and a step by key. */
@@ -93,7 +94,7 @@ export class PictureRoom extends LitElement {
 
   private become(room: Room): void {
     this.room = room;
-    localStorage.setItem(storeKey, JSON.stringify(room));
+    remember(storeKey, JSON.stringify(room));
     this.settle();
   }
 
@@ -110,7 +111,7 @@ export class PictureRoom extends LitElement {
 function keptRoom(): Room {
   const none: Room = { place: "beside", beside: null, below: null };
   try {
-    const kept: Partial<Room> | null = JSON.parse(localStorage.getItem(storeKey) ?? "null");
+    const kept: Partial<Room> | null = JSON.parse(remembered(storeKey) ?? "null");
     const size = (value: unknown): number | null => (typeof value === "number" && value >= least && value <= most ? value : null);
     return kept ? { place: kept.place === "below" ? "below" : "beside", beside: size(kept.beside), below: size(kept.below) } : none;
   } catch {

@@ -1,6 +1,7 @@
 import { type About, abouts } from "../7-view/answer.js";
 import { type Column, columns } from "../7-view/columns.js";
 import type { MenuItem } from "./rota-menu.js";
+import { remember, remembered } from "./remembered.js";
 
 const key = "rotaline-answers-hidden";
 
@@ -11,7 +12,7 @@ const showable: readonly Showable[] = [...abouts, ...allColumns];
 
 /** What this browser's coach has put away. */
 export function putAway(): ReadonlySet<Showable> {
-  const kept = localStorage.getItem(key) ?? "";
+  const kept = remembered(key) ?? "";
   return new Set(showable.filter((one) => kept.includes(`"${one}"`)));
 }
 
@@ -19,7 +20,7 @@ export function putAway(): ReadonlySet<Showable> {
 export function answerItems(unseen: ReadonlySet<Showable>, change: (unseen: ReadonlySet<Showable>) => void): readonly MenuItem[] {
   const hide = (which: (one: Showable) => boolean) => (): void => {
     const hidden = new Set(showable.filter(which));
-    localStorage.setItem(key, JSON.stringify([...hidden]));
+    remember(key, JSON.stringify([...hidden]));
     change(hidden);
   };
   return [

@@ -180,6 +180,11 @@ describe("a notebook in the browser", () => {
       IDBFactory.prototype.open = () => {
         throw new DOMException("refused", "SecurityError");
       };
+      Object.defineProperty(window, "localStorage", {
+        get: () => {
+          throw new DOMException("refused", "SecurityError");
+        },
+      });
     });
     for (const address of ["#100%", "#%", "#nowhere.rota"]) {
       await page.goto("about:blank");
