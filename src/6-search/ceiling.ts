@@ -15,43 +15,43 @@
  */
 import type { Constants } from "../3-plan/assumptions.js";
 import type { EventSpec, Item, StageSpec } from "../3-plan/event.js";
-import { loadFor, namesOf } from "../3-plan/plan.js";
+import { categoryIn, loadFor, namesOf } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { ceilingReps, type Reserve } from "../4-timeline/models/reserve.js";
+import { floorBound } from "./floor-bound.js";
 
 /** s for fixed work (no plan is faster), reps for fixed time (no plan has more); null where the event sets neither. */
 export function ceiling(event: EventSpec, team: Team, abilities: Abilities, constants: Constants): number | null {
   const everyone = team.athletes.map(({ name }) => name);
   const atOnce = event.working ? event.working.most * (event.working.pairs ? 2 : 1) : everyone.length;
-  const bound = (stage: StageSpec, athletes: readonly string[], seconds: number, working: number): number =>
-    mostUnits(
-      stage,
-      athletes,
-      seconds,
-      working,
-      (name, item) => abilities.movement(name, item.movement, loadFor(team, name, item.load)).reserve,
-      constants,
-    );
-  const mostBy = (stage: StageSpec, seconds: number): number => {
-    if (event.windows.length > 0)
-      return event.windows.reduce(
-        (sum, { category, startS, endS }) =>
-          sum + bound(stage, namesOf(team, category), Math.max(0, Math.min(seconds, endS) - startS), atOnce),
-        0,
-      );
-    if (event.stations.length > 0)
-      return event.stations.reduce((sum, { category }) => sum + bound(stage, namesOf(team, category), seconds, 1), 0);
-    return bound(stage, stage.category ? namesOf(team, stage.category) : everyone, seconds, atOnce);
+  const reserveOf: ReserveOf = (name, item) => abilities.movement(name, item.movement, loadFor(team, name, item.load)).reserve;
+  const mayPair = (one: string, other: string): boolean =>
+    event.pairs === "any" || (event.pairs === "alike") === (categoryIn(team, one) === categoryIn(team, other));
+  const bound = (stage: StageSpec, athletes: readonly string[], working: number): Most => {
+    const places = Math.max(0, Math.min(working, athletes.length - (stage.hold?.count ?? 0)));
+    const byFloor = floorBound(stage, { event, athletes, places, reserveOf, mayPair, constants });
+    return (seconds) => Math.min(mostUnits(stage, athletes, seconds, places, reserveOf, constants), byFloor(seconds));
+  };
+  const mostBy = (stage: StageSpec): Most => {
+    if (event.windows.length > 0) {
+      const windows = event.windows.map((window) => ({ ...window, most: bound(stage, namesOf(team, window.category), atOnce) }));
+      return (seconds) => windows.reduce((sum, { most, startS, endS }) => sum + most(Math.max(0, Math.min(seconds, endS) - startS)), 0);
+    }
+    if (event.stations.length > 0) {
+      const stations = event.stations.map(({ category }) => bound(stage, namesOf(team, category), 1));
+      return (seconds) => stations.reduce((sum, most) => sum + most(seconds), 0);
+    }
+    return bound(stage, stage.category ? namesOf(team, stage.category) : everyone, atOnce);
   };
   if (event.score === "reps") {
     const { capS } = event;
     return capS === null
       ? null
-      : event.stages.reduce((sum, stage) => sum + Math.min(repsOf(stage), mostBy({ ...stage, target: null }, capS)), 0);
+      : event.stages.reduce((sum, stage) => sum + Math.min(repsOf(stage), mostBy({ ...stage, target: null })(capS)), 0);
   }
   if (event.stages.some(({ target }) => target === null)) return null;
-  const least = event.stages.map((stage) => leastTime((seconds) => mostBy(stage, seconds), stage.target ?? 0));
+  const least = event.stages.map((stage) => leastTime(mostBy(stage), stage.target ?? 0));
   // A stage that begins later meets other windows: then the longest alone is sure.
   return event.windows.length > 0 ? Math.max(...least) : least.reduce((sum, seconds) => sum + seconds, 0);
 }
@@ -62,6 +62,9 @@ function repsOf({ target, rounds, items }: StageSpec): number {
   return rounds ? target * items.reduce((sum, { count, how }) => sum + (count ?? 0) * (how === "each" ? 2 : 1), 0) : target;
 }
 
+/** The most units in some seconds. */
+type Most = (seconds: number) => number;
+
 type ReserveOf = (athlete: string, item: Item) => Reserve;
 
 /** The most units — reps, or rounds where a target counts them — in some seconds. Rises with the seconds. */
@@ -69,11 +72,10 @@ function mostUnits(
   stage: StageSpec,
   athletes: readonly string[],
   seconds: number,
-  working: number,
+  places: number,
   reserveOf: ReserveOf,
   constants: Constants,
 ): number {
-  const places = Math.max(0, Math.min(working, athletes.length - (stage.hold?.count ?? 0)));
   const shared = stage.items.some(({ how }) => how === "in sync" || how === "together");
   const inRounds = stage.rounds && stage.target !== null;
   if (!inRounds) {
@@ -140,10 +142,10 @@ function knapsack(reserves: readonly Reserve[], seconds: number, places: number,
   return total;
 }
 
-function leastTime(most: (seconds: number) => number, target: number): number {
+function leastTime(most: Most, target: number): number {
   let [low, high] = [0, 1];
   while (most(high) < target && high < 1e6) high *= 2;
-  for (let step = 0; step < 60; step += 1) {
+  for (let step = 0; step < 40; step += 1) {
     const middle = (low + high) / 2;
     if (most(middle) < target) low = middle;
     else high = middle;
