@@ -11,7 +11,8 @@
  * rep takes two at once and counts once, it spends two athletes' time and both their reserves: half of each bound, with
  * the second fastest cycle of the team as the least a rep can take. Handovers, misses and what one stage costs the next
  * only take away. For fixed work the bound is the least T at which the most reps reach the target, summed over stages,
- * which follow one another; for fixed time it is the most reps, summed over stages, windows and stations.
+ * which follow one another; for fixed time it is the most reps, summed over stages, windows and stations. What changes of
+ * hands, slow recovery and whole rounds cost at least is a second bound (`floor-bound.ts`); the stricter counts.
  */
 import type { Constants } from "../3-plan/assumptions.js";
 import type { EventSpec, Item, StageSpec } from "../3-plan/event.js";

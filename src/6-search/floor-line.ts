@@ -13,7 +13,8 @@
  *
  * φ starts with an empty fast pool and pauses only where no rep is possible. A fuller pool and a slower partner only
  * lengthen it; a pause that nothing forces shortens later reps by less than it lasts, and lowers V by less, as long as the
- * slope of V is kept small (`mostSlope`). S is looked at on a grid, so a line is lowered by `slack`.
+ * slope of V is kept small (`mostSlope`). A stint longer than is looked at falls into pieces, which cost no change of hands.
+ * S is looked at on a grid, so a line is lowered by `slack`.
  */
 import type { Reserve } from "../4-timeline/models/reserve.js";
 
@@ -56,10 +57,10 @@ export function floorLines(reserve: Reserve, stints: Stints): readonly FloorLine
         let least = Number.POSITIVE_INFINITY;
         for (const [at, run] of runs.entries()) {
           const before = value((at / starts) * capacity);
-          for (const { reps, seconds, slow } of run) {
-            const next = slow * kept;
+          for (const { reps, seconds, slow, changeS } of run) {
+            const next = changeS > 0 ? slow * kept : slow;
             const waitS = perSecond > 0 && next > rested ? Math.log(next / rested) / slowRate : 0;
-            const cost = stints.changeS + seconds + value(Math.min(next, rested)) - before + perSecond * waitS;
+            const cost = changeS + seconds + value(Math.min(next, rested)) - before + perSecond * waitS;
             least = Math.min(least, cost / reps);
           }
         }
@@ -80,18 +81,20 @@ export function leastFloor(lines: readonly FloorLine[], reps: number, seconds: n
 interface Stint {
   readonly reps: number;
   readonly seconds: number;
+  /** Before it: none before a piece of a longer one. */
+  readonly changeS: number;
   /** The slow pool after it. */
   readonly slow: number;
 }
 
-/** Up to so many times the best set are looked at: further reps ride the limit and cost more each. */
-const longest = 2.5;
+/** Up to so many times the best set, and so many reps, are looked at as one. */
+const [longest, longestReps] = [1.5, 100];
 
-function stintsFrom(slow: number, reserve: Reserve, { leastS, addedS, size }: Stints): readonly Stint[] {
+function stintsFrom(slow: number, reserve: Reserve, { leastS, addedS, changeS, size }: Stints): readonly Stint[] {
   const { cycleS, fade, capacity, unbroken, fastShare, fastRate, slowRate } = reserve;
   const found: Stint[] = [];
   let [fast, atS] = [0, 0];
-  const most = size ?? Math.ceil(longest * unbroken) + 2;
+  const most = size ?? Math.min(longestReps, Math.ceil(longest * unbroken) + 1);
   for (let reps = 1; reps <= most; reps += 1) {
     const used = Math.min(1, (fast + slow) / capacity);
     // What comes back at most while the rep is done: the fast pool as full as it makes it.
@@ -102,7 +105,8 @@ function stintsFrom(slow: number, reserve: Reserve, { leastS, addedS, size }: St
     fast = spentTo(fast, fastShare, fastRate, seconds);
     slow = spentTo(slow, 1 - fastShare, slowRate, seconds);
     atS += seconds;
-    if (size === null || reps === size) found.push({ reps, seconds: atS, slow });
+    const piece = size === null && reps === most;
+    if (size === null || reps === size) found.push({ reps, seconds: atS, changeS: piece ? 0 : changeS, slow });
   }
   return found;
 }

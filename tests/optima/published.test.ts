@@ -8,6 +8,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { compile } from "../../src/compile.js";
+import { ceiling } from "../../src/6-search/ceiling.js";
 import { verdictOn } from "../../src/6-search/check.js";
 import { textOf } from "../../src/6-search/draft-text.js";
 import { type Suggestion, suggest } from "../../src/6-search/suggest.js";
@@ -20,8 +21,14 @@ const files = readdirSync(folder)
 const steps = 1_500;
 const judgedDays = 400;
 
-const gaps: { readonly file: string; readonly known: number; readonly found: number; readonly gap: number; readonly troubled: number }[] =
-  [];
+const gaps: {
+  readonly file: string;
+  readonly known: number;
+  readonly found: number;
+  readonly gap: number;
+  readonly troubled: number;
+  readonly above: number;
+}[] = [];
 
 describe.each(files)("%s", (file) => {
   const whole = readFileSync(join(folder, file), "utf8");
@@ -45,8 +52,16 @@ describe.each(files)("%s", (file) => {
     // A plan that breaks a rule is no measure: this judge is stricter than the one it was found with.
     const counts = other.findings.every(({ severity }) => severity !== "error");
     const gap = event.score === "time" ? found.spread.p50 / other.spread.p50 - 1 : 1 - found.spread.p50 / other.spread.p50;
+    const bound = ceiling(event, team, abilities, world.constants);
+    if (bound === null) throw new Error("no ceiling");
+    const scores = [found, other].flatMap(({ timeline: { score } }) => (score.kind === "reps" || score.finished ? [score.value] : []));
+    const bestScore = event.score === "time" ? Math.min(...scores) : Math.max(...scores);
+    const above = event.score === "time" ? bestScore / bound - 1 : bound / bestScore - 1;
+    // No plan passes it, on paper as it is meant.
+    expect(above).toBeGreaterThanOrEqual(0);
     gaps.push({
       file,
+      above,
       known: counts ? other.spread.p50 : Number.NaN,
       found: found.spread.p50,
       gap: counts ? gap : Number.NaN,
@@ -57,12 +72,15 @@ describe.each(files)("%s", (file) => {
 
 it("the gaps are listed", async () => {
   const listed = gaps.map(
-    ({ file, known, found, gap, troubled }) =>
-      `${file.replace(".rota", "").padEnd(24)} ${known.toFixed(1).padStart(7)} ${found.toFixed(1).padStart(7)} ${(100 * gap).toFixed(1).padStart(6)} % ${(100 * troubled).toFixed(0).padStart(4)} %\n`,
+    ({ file, known, found, gap, troubled, above }) =>
+      `${file.replace(".rota", "").padEnd(24)} ${known.toFixed(1).padStart(7)} ${found.toFixed(1).padStart(7)} ${(100 * gap).toFixed(1).padStart(6)} % ${(100 * troubled).toFixed(0).padStart(4)} % ${(100 * above).toFixed(0).padStart(7)} %\n`,
   );
-  await expect(`${"event".padEnd(24)}   known   found      gap  trouble\n${listed.join("")}`).toMatchFileSnapshot(join(folder, "gaps.txt"));
+  await expect(`${"event".padEnd(24)}   known   found      gap  trouble  ceiling\n${listed.join("")}`).toMatchFileSnapshot(
+    join(folder, "gaps.txt"),
+  );
   const measured = gaps.filter(({ gap }) => Number.isFinite(gap)).map(({ gap }) => gap);
   expect(measured.length).toBe(20);
   expect(measured.filter((gap) => gap <= 0.05).length / measured.length).toBeGreaterThanOrEqual(0.65);
   expect(Math.max(...measured)).toBeLessThanOrEqual(0.13);
+  expect(gaps.filter(({ above }) => above <= 0.2).length).toBeGreaterThanOrEqual(10);
 });
