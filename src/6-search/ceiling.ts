@@ -46,10 +46,14 @@ export function ceiling(event: EventSpec, team: Team, abilities: Abilities, cons
     return bound(stage, stage.category ? namesOf(team, stage.category) : everyone, atOnce);
   };
   if (event.score === "reps") {
-    const { capS } = event;
-    return capS === null
-      ? null
-      : event.stages.reduce((sum, stage) => sum + Math.min(repsOf(stage), mostBy({ ...stage, target: null })(capS)), 0);
+    if (event.capS === null) return null;
+    let [most, leftS] = [0, event.capS];
+    for (const stage of event.stages) {
+      most += Math.min(repsOf(stage), mostBy({ ...stage, target: null })(leftS));
+      // The next one begins when this one has its target: of a buy-in's time nothing is left for what follows.
+      if (stage.target !== null && event.windows.length === 0) leftS = Math.max(0, leftS - leastTime(mostBy(stage), stage.target));
+    }
+    return most;
   }
   if (event.stages.some(({ target }) => target === null)) return null;
   const least = event.stages.map((stage) => leastTime(mostBy(stage), stage.target ?? 0));

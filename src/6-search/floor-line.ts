@@ -30,8 +30,9 @@ export interface Stints {
   readonly leastS: number;
   readonly addedS: number;
   readonly changeS: number;
-  /** Reps of every stint, where the event sets them; null: any number. */
-  readonly size: number | null;
+  /** Reps of a stint at most; null: any number. `whole`: always so many. */
+  readonly most: number | null;
+  readonly whole: boolean;
 }
 
 const starts = 40;
@@ -90,11 +91,11 @@ interface Stint {
 /** Up to so many times the best set, and so many reps, are looked at as one. */
 const [longest, longestReps] = [1.5, 100];
 
-function stintsFrom(slow: number, reserve: Reserve, { leastS, addedS, changeS, size }: Stints): readonly Stint[] {
+function stintsFrom(slow: number, reserve: Reserve, { leastS, addedS, changeS, most: asked, whole }: Stints): readonly Stint[] {
   const { cycleS, fade, capacity, unbroken, fastShare, fastRate, slowRate } = reserve;
   const found: Stint[] = [];
   let [fast, atS] = [0, 0];
-  const most = size ?? Math.min(longestReps, Math.ceil(longest * unbroken) + 1);
+  const most = asked ?? Math.min(longestReps, Math.ceil(longest * unbroken) + 1);
   for (let reps = 1; reps <= most; reps += 1) {
     const used = Math.min(1, (fast + slow) / capacity);
     // What comes back at most while the rep is done: the fast pool as full as it makes it.
@@ -105,8 +106,8 @@ function stintsFrom(slow: number, reserve: Reserve, { leastS, addedS, changeS, s
     fast = spentTo(fast, fastShare, fastRate, seconds);
     slow = spentTo(slow, 1 - fastShare, slowRate, seconds);
     atS += seconds;
-    const piece = size === null && reps === most;
-    if (size === null || reps === size) found.push({ reps, seconds: atS, changeS: piece ? 0 : changeS, slow });
+    const piece = asked === null && reps === most;
+    if (!whole || reps === most) found.push({ reps, seconds: atS, changeS: piece ? 0 : changeS, slow });
   }
   return found;
 }

@@ -1,39 +1,47 @@
 /** Sharing work out so that it takes the least of the floor: who has the cheapest next unit does it, since costs only rise. */
-import { type FloorLine, leastFloor } from "./floor-line.js";
 
-/** Somebody who may do units of work: of each movement in one, the reps and what they take at least. */
-export interface Sharer {
-  readonly items: readonly { readonly reps: number; readonly lines: readonly FloorLine[] }[];
+/** Somebody who may do units of some work. */
+export interface FloorUser {
+  /** What so many units take of the floor at least, s; each one no less than the one before. */
+  readonly cost: (units: number, seconds: number) => number;
   /** Most units in some seconds, whatever the floor. */
   readonly most: (seconds: number) => number;
 }
 
-/** The most units in some seconds that `floorS` allows, with `eachS` besides for each; a part of the next one included. */
-export function mostOnFloor(sharers: readonly Sharer[], floorS: number, seconds: number, eachS: number): number {
-  const shares = sharers.map((sharer) => ({
-    sharer,
-    most: sharer.most(seconds),
-    units: 0,
-    tookS: 0,
-    nextS: costOf(sharer, 1, seconds, eachS),
-  }));
-  let [units, leftS] = [0, floorS];
-  for (;;) {
-    let cheapest = null;
-    for (const share of shares)
-      if (share.units + 1 <= share.most && (!cheapest || share.nextS - share.tookS < cheapest.nextS - cheapest.tookS)) cheapest = share;
-    // Nobody has a whole unit left: a part of one for each is no more than this.
-    if (!cheapest) return units + shares.reduce((sum, share) => sum + Math.max(0, share.most - share.units), 0);
-    const tookS = cheapest.nextS - cheapest.tookS;
-    if (tookS > leftS) return units + leftS / tookS;
-    units += 1;
-    leftS -= tookS;
+/** Units given out one by one. */
+export class FloorShare {
+  private readonly shares: readonly { readonly user: FloorUser; readonly most: number; units: number; tookS: number; nextS: number }[];
+
+  constructor(
+    users: readonly FloorUser[],
+    private readonly seconds: number,
+  ) {
+    this.shares = users.map((user) => ({ user, most: user.most(seconds), units: 0, tookS: 0, nextS: user.cost(1, seconds) }));
+  }
+
+  /** The floor that the next unit takes at least; null where nobody has a whole one left. */
+  next(): number | null {
+    const cheapest = this.cheapest();
+    return cheapest && cheapest.nextS - cheapest.tookS;
+  }
+
+  take(): void {
+    const cheapest = this.cheapest();
+    if (!cheapest) return;
     cheapest.units += 1;
     cheapest.tookS = cheapest.nextS;
-    cheapest.nextS = costOf(cheapest.sharer, cheapest.units + 1, seconds, eachS);
+    cheapest.nextS = cheapest.user.cost(cheapest.units + 1, this.seconds);
   }
-}
 
-function costOf({ items }: Sharer, units: number, seconds: number, eachS: number): number {
-  return items.reduce((sum, { reps, lines }) => sum + leastFloor(lines, reps * units, seconds), eachS * units);
+  /** What is left of everybody's next unit, where none is whole. */
+  parts(): number {
+    return this.shares.reduce((sum, { most, units }) => sum + Math.max(0, most - units), 0);
+  }
+
+  private cheapest(): (typeof this.shares)[number] | null {
+    let cheapest = null;
+    for (const share of this.shares)
+      if (share.units + 1 <= share.most && (!cheapest || share.nextS - share.tookS < cheapest.nextS - cheapest.tookS)) cheapest = share;
+    return cheapest;
+  }
 }

@@ -68,6 +68,13 @@ describe("the bound by hand", () => {
     expect(ceiling(event, team, abilities, constants)).toBeCloseTo(80, 4);
   });
 
+  it("a buy-in takes its time: after 40 reps of 2 s, 20 s are left of 100 for 10 more", () => {
+    const { event, team, abilities, constants } = problemOf(
+      `${ground(100_000, 0)}event Test\n  score reps\n  cap 100 s\n  working at most 1\n  stage first 40 squat\n  stage second squat\n`,
+    );
+    expect(ceiling(event, team, abilities, constants)).toBeCloseTo(50, 4);
+  });
+
   it("two at work: the fastest two of 2, 2.2, 2.4 and 2.6 s do 1/2 + 1/2.2 reps a second", () => {
     const { event, team, abilities, constants } = problemOf(`${ground(100_000, 0)}event Test\n  working at most 2\n  stage 42 squat\n`);
     // The two fastest fill both places all the time: 42 / (1/2 + 1/2.2) = 44 s.
