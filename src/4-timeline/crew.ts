@@ -216,15 +216,12 @@ export class Crew {
   private miss(seconds: number, deadlineS: number): boolean {
     const costS = seconds + this.constants["miss cost"];
     if (this.atS + costS > deadlineS) {
-      // The rep failed in time, though what it costs is cut off.
-      if (this.atS + seconds <= deadlineS) this.noteMisses(seconds);
       this.breakOff(deadlineS, seconds);
       return false;
     }
-    this.noteMisses(seconds);
     let wanted = Math.min(3, this.inPart);
     for (const body of this.bodies) {
-      const { pools, next, reserve } = body;
+      const { pools, next, reserve, athlete } = body;
       wanted = Math.min(wanted, Math.max(1, Math.floor(reserve.unbroken / 2)));
       work(pools, next, reserve, seconds, this.tried);
       if (within(next, reserve)) {
@@ -232,19 +229,12 @@ export class Crew {
         recover(body.pools, reserve, this.constants["miss cost"]);
       } else {
         exhaust(pools, reserve);
+        this.misses.push({ athlete, atS: this.atS, after: this.reps, of: this.size });
       }
     }
     this.spendTime(costS);
     this.restingUntilS = this.atS + this.waitFor([wanted], 0);
     return true;
-  }
-
-  /** Who cannot do the rep that is tried. */
-  private noteMisses(seconds: number): void {
-    for (const { pools, next, reserve, athlete } of this.bodies) {
-      work(pools, next, reserve, seconds, this.tried);
-      if (!within(next, reserve)) this.misses.push({ athlete, atS: this.atS, after: this.reps, of: this.size });
-    }
   }
 
   /** Reps that count, the ends of which stand in the list. */
