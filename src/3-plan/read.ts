@@ -92,10 +92,18 @@ function lineSpan(item: SyntaxNode, node: SyntaxNode | null, reader: Reader): Sp
   const from = item.from - reader.base;
   const end = reader.text.indexOf("\n", from);
   const line = reader.text.slice(from, end < 0 ? undefined : end);
-  let comment: SyntaxNode | null = item.getChild("Comment") ?? node?.getChild("Comment") ?? null;
+  let comment: SyntaxNode | null = item.getChild("Comment") ?? node?.getChild("Comment") ?? following(item);
   if (comment && (comment.from < item.from || comment.from >= item.from + line.length)) comment = null;
   const whole = comment ? line.slice(0, comment.from - item.from) : line;
   return { from, to: from + whole.trimEnd().length };
+}
+
+/** What follows an item: behind the last line of a document a comment is none of its own. */
+function following(item: SyntaxNode): SyntaxNode | null {
+  let last: SyntaxNode | null = item;
+  while (last && !last.nextSibling) last = last.parent;
+  const next = last?.nextSibling ?? null;
+  return next?.name === "Comment" ? next : null;
 }
 
 function readLine(node: SyntaxNode, reader: Reader): ReadLine | null {

@@ -51,12 +51,11 @@ function wholeRounds(items: readonly Item[], inPairs: boolean, floor: Floor): (s
     reps: item.count ?? 1,
     users: usersOf(item, items.length > 1 ? setUpS : 0, { most: item.count ?? 1, whole: true }, floor),
   }));
-  const users = floor.athletes.map(
-    (_, at): FloorUser => ({
-      cost: (units, seconds) => byItem.reduce((sum, { reps, users: one }) => sum + (one[at]?.cost(units * reps, seconds) ?? 0), units * eachS),
-      most: (seconds) => Math.min(...byItem.map(({ reps, users: one }) => (one[at]?.most(seconds) ?? 0) / reps)),
-    }),
-  );
+  const users = floor.athletes.map((_, at): FloorUser => ({
+    cost: (units, seconds) =>
+      byItem.reduce((sum, { reps, users: one }) => sum + (one[at]?.cost(units * reps, seconds) ?? 0), units * eachS),
+    most: (seconds) => Math.min(...byItem.map(({ reps, users: one }) => (one[at]?.most(seconds) ?? 0) / reps)),
+  }));
   return (seconds) => {
     const units = filled(new FloorShare(users, seconds), floor.places * seconds + credit(items.length, floor));
     return inPairs ? units / 2 : units;

@@ -7,7 +7,7 @@ import { floorAt, type FloorPlan, type FloorState, type FloorStep, logText, type
 
 import type { FromSearch } from "./protocol.js";
 import { Searcher } from "./searcher.js";
-import { remember, remembered } from "./remembered.js";
+import { rememberAs, remembered } from "./remembered.js";
 
 const storeKey = "rotaline-floor";
 const countdownS = 10;
@@ -302,12 +302,12 @@ export class FloorClock extends LitElement {
 
   private keep(kept: Kept): void {
     this.kept = kept;
-    remember(storeKey, JSON.stringify(kept));
+    rememberAs(storeKey, JSON.stringify(kept));
   }
 
   private forget(): void {
     this.kept = null;
-    remember(storeKey, null);
+    rememberAs(storeKey, null);
     void this.wake?.release();
   }
 

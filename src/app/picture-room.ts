@@ -1,6 +1,6 @@
 import { html, LitElement, type TemplateResult } from "lit";
 import { customElement, state } from "lit/decorators.js";
-import { remember, remembered } from "./remembered.js";
+import { rememberAs, remembered } from "./remembered.js";
 
 const storeKey = "rotaline-room";
 /** Of the page, in percent: what the picture may take, and a step by key. */
@@ -94,7 +94,7 @@ export class PictureRoom extends LitElement {
 
   private become(room: Room): void {
     this.room = room;
-    remember(storeKey, JSON.stringify(room));
+    rememberAs(storeKey, JSON.stringify(room));
     this.settle();
   }
 

@@ -1,7 +1,7 @@
 import { type About, abouts } from "../7-view/answer.js";
 import { type Column, columns } from "../7-view/columns.js";
 import type { MenuItem } from "./rota-menu.js";
-import { remember, remembered } from "./remembered.js";
+import { rememberAs, remembered } from "./remembered.js";
 
 const key = "rotaline-answers-hidden";
 
@@ -20,7 +20,7 @@ export function putAway(): ReadonlySet<Showable> {
 export function answerItems(unseen: ReadonlySet<Showable>, change: (unseen: ReadonlySet<Showable>) => void): readonly MenuItem[] {
   const hide = (which: (one: Showable) => boolean) => (): void => {
     const hidden = new Set(showable.filter(which));
-    remember(key, JSON.stringify([...hidden]));
+    rememberAs(key, JSON.stringify([...hidden]));
     change(hidden);
   };
   return [

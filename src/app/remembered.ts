@@ -9,7 +9,7 @@ export function remembered(key: string): string | null {
 }
 
 /** Null: forgotten. */
-export function remember(key: string, text: string | null): void {
+export function rememberAs(key: string, text: string | null): void {
   try {
     if (text === null) localStorage.removeItem(key);
     else localStorage.setItem(key, text);

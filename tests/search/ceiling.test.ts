@@ -70,7 +70,7 @@ describe("the bound by hand", () => {
 
   it("a buy-in takes its time: after 40 reps of 2 s, 20 s are left of 100 for 10 more", () => {
     const { event, team, abilities, constants } = problemOf(
-      `${ground(100_000, 0)}event Test\n  score reps\n  cap 100 s\n  working at most 1\n  stage first 40 squat\n  stage second squat\n`,
+      `${ground(100_000, 0)}event Test\n  score reps\n  cap 100 s\n  working at most 1\n  stage first 40 squat\n  stage squat\n`,
     );
     expect(ceiling(event, team, abilities, constants)).toBeCloseTo(50, 4);
   });
