@@ -1,14 +1,15 @@
 /** How the page stands at the sizes and in the colours that coaches have: nothing cut, nothing off the screen, axe clean. */
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { choose, openDocument, type Served, typeAfter } from "./page.js";
 import { axeFindings, useBrowser } from "./use-browser.js";
 
+let browser: Browser;
 let page: Page;
 let served: Served;
-const errors = useBrowser((fresh) => ({ page, served } = fresh), { bypassCSP: true });
+const errors = useBrowser((fresh) => ({ browser, page, served } = fresh), { bypassCSP: true });
 
 /** Fields beside the text whose words do not fit, with what they hold; the last ones may run into the next line. */
 function cut(): Promise<readonly string[]> {
@@ -174,5 +175,71 @@ describe("two texts of a document on a phone", () => {
     await expect.poll(() => readFileSync(file, "utf8")).toContain("Ada 7");
     // The refused save, and the server that was away.
     errors.splice(0);
+  });
+});
+
+describe("what once looked wrong", () => {
+  it("on a wide screen the picture has its share of it, and what is said of the home is whole", async () => {
+    await page.setViewportSize({ width: 1920, height: 1000 });
+    await openDocument(page, served.url, "breakwater.rota");
+    await page.locator("rota-lanes .walk").waitFor();
+    expect(await page.locator("main aside").evaluate((pane) => pane.clientWidth)).toBeGreaterThan(400);
+    await page.setViewportSize({ width: 1280, height: 900 });
+    await typeAfter(page, "plan Steady", " ");
+    await expect.poll(() => page.locator(".home").evaluate((home) => home.scrollWidth - home.clientWidth)).toBeLessThanOrEqual(0);
+  });
+
+  it("an answer's origin is said once, and once for each movement of each athlete", async () => {
+    await openDocument(page, served.url, "double-shift.rota");
+    await page.locator(".cm-line", { hasText: "round" }).last().click();
+    const rows = page.locator("rota-detail dt");
+    await rows.first().waitFor();
+    const said = (await page.locator("rota-detail").textContent()) ?? "";
+    expect(said.split("reserve model").length - 1).toBeLessThanOrEqual(1 + (await rows.count()));
+  });
+
+  it("the panel that finds speaks the page's language, and axe has nothing against it", async () => {
+    await openDocument(page, served.url, "one-file.rota");
+    await page.locator(".cm-line", { hasText: "Ada 5" }).first().click();
+    await page.keyboard.press("Control+f");
+    await page.locator(".cm-search").waitFor();
+    expect(await page.locator(".cm-search").textContent()).not.toMatch(/regexp/);
+    expect(await axeFindings(page)).toEqual([]);
+  });
+
+  it("on a phone no two menus have one name, and no entry names a key", async () => {
+    const context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+    const phone = await context.newPage();
+    await openDocument(phone, served.url, "one-file.rota");
+    await phone.locator("rota-menu[label=Text] .opens").tap();
+    const entries = await phone.locator("rota-menu[label=Text] li").allInnerTexts();
+    expect(entries.length).toBeGreaterThan(5);
+    expect(entries.filter((entry) => /Ctrl|Shift\+|Alt\+|\bF\d+\b/.test(entry))).toEqual([]);
+    const names = await phone.locator("rota-menu .opens").allInnerTexts();
+    expect(new Set(names).size).toBe(names.length);
+    await context.close();
+  });
+
+  it("the movements of a round are told apart in the lanes, and no two labels stand on one another", async () => {
+    await openDocument(page, served.url, "double-shift.rota");
+    await page.locator(".cm-line", { hasText: "round" }).last().click();
+    await page.locator("rota-lanes .walk").waitFor();
+    const over = await page.evaluate(() => {
+      const boxes = [...document.querySelectorAll("rota-lanes svg text")]
+        .map((label) => label.getBoundingClientRect())
+        .filter(({ width }) => width > 0);
+      return boxes.flatMap((one, at) =>
+        boxes
+          .slice(at + 1)
+          .filter((two) => one.left < two.right - 1 && two.left < one.right - 1 && one.top < two.bottom - 1 && two.top < one.bottom - 1),
+      ).length;
+    });
+    expect(over).toBe(0);
+    const fills = await page
+      .locator("rota-lanes rect.work")
+      .evaluateAll((pieces) => [
+        ...new Set(pieces.map((piece) => `${getComputedStyle(piece).fill} ${getComputedStyle(piece).fillOpacity}`)),
+      ]);
+    expect(fills.length).toBeGreaterThan(1);
   });
 });
