@@ -3,7 +3,8 @@
  * itself, as text; names come from the block that it stands in.
  */
 import { nearest } from "../0-base/nearest.js";
-import type { Line } from "./ast.js";
+import type { Category, Line } from "./ast.js";
+import { categoryOf } from "./event.js";
 
 /** A way to write what was meant: one line or several, without indentation; inner lines by two spaces. */
 export interface Intended {
@@ -109,7 +110,7 @@ const habits: readonly Habit[] = [
     meant: ([, reps = "", rest = ""], { casts, pairs }) =>
       (casts.length > 0 ? casts : ["everyone", "women", "men"]).map((cast) => ({
         title: `${cast} ${reps}`,
-        lines: [`${cast} ${reps}${rest !== "" && casts.length > 0 && !pairs.includes(cast) ? "" : rest}`],
+        lines: [`${cast} ${reps}${casts.length === 0 || pairs.includes(cast) ? rest : ""}`],
       })),
   },
   {
@@ -245,25 +246,27 @@ const habits: readonly Habit[] = [
 ];
 
 /** The category that a word beside an athlete's name means; null where it could be anything. */
-function categoryMeant(word: string): "woman" | "man" | null {
-  if (/^(f|w|female|women|girl|lady)$/.test(word)) return "woman";
-  if (/^(m|male|men|boy|guy)$/.test(word)) return "man";
-  const [near] = nearest(word, ["woman", "man"]);
-  return near === "woman" || near === "man" ? near : null;
+function categoryMeant(word: string): Category | null {
+  if (/^(f|w|female|girl|lady)$/.test(word)) return "woman";
+  if (/^(m|male|boy|guy)$/.test(word)) return "man";
+  return categoryOf(word) ?? categoryOf(nearest(word, ["woman", "man"])[0] ?? "");
 }
 
-const stepsUnder: ReadonlySet<Line["kind"]> = new Set(["plan", "stage", "repeat", "lane", "window"]);
+/** The habits that count for the lines under one. */
+const contexts: Partial<Readonly<Record<Line["kind"], Habit["under"]>>> = {
+  team: "team",
+  event: "event",
+  round: "event",
+  plan: "steps",
+  stage: "steps",
+  repeat: "steps",
+  lane: "steps",
+  window: "steps",
+};
 
 /** What a line was meant to be; none where the language knows it as it stands. */
 export function intendedBy(text: string, under: Line["kind"] | null, block: string): readonly Intended[] {
-  const context =
-    under === "event" || under === "round"
-      ? "event"
-      : under === "team"
-        ? "team"
-        : under !== null && stepsUnder.has(under)
-          ? "steps"
-          : "any";
+  const context = (under && contexts[under]) ?? "any";
   const pairs = [...block.matchAll(/^\s+pair\s+(\S+)\s+\S/gmu)].map(([, pair = ""]) => pair);
   const athletes = [...block.matchAll(/^\s+(\p{Lu}[\p{L}\p{N}_'-]*)\s+\d/gmu)]
     .map(([, athlete = ""]) => athlete)

@@ -5,6 +5,9 @@ import { secondsOf, type Unit, units } from "../0-base/quantity.js";
 import type { Span } from "../0-base/span.js";
 import type { Value, Word } from "./ast.js";
 
+/** The most rounds or passes that a line may ask for. */
+export const mostPasses = 1000;
+
 /** Reads the small things of a line's tree: names, numbers, words. Offsets come out counted from `base`. */
 export class Reader {
   constructor(
@@ -38,7 +41,7 @@ export class Reader {
   whole(node: SyntaxNode): number {
     const count = this.number(node);
     if (!Number.isInteger(count) || count < 1)
-      this.report(problem("size-not-whole", this.span(node), { size: count, least: 1, most: 1000 }));
+      this.report(problem("size-not-whole", this.span(node), { size: count, least: 1, most: mostPasses }));
     return count;
   }
 

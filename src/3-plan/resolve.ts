@@ -13,6 +13,7 @@ import type {
   WhileClause,
   Word,
 } from "./ast.js";
+import { mostPasses } from "./reader.js";
 import { categoryOf, categoryWord, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
 import { athleteNamed, twinDeclared, subjectKey, nameUnknown } from "./names.js";
@@ -163,7 +164,7 @@ class Builder {
         return this.window(line, stage);
       case "repeat": {
         if (line.times !== null && (line.times < 1 || !Number.isInteger(line.times)))
-          this.report(problem("size-not-whole", line.span, { size: line.times, least: 1, most: 1000 }));
+          this.report(problem("size-not-whole", line.span, { size: line.times, least: 1, most: mostPasses }));
         const untilS = line.until && inBase(line.until, ["time"], this.report);
         const id = this.node(line);
         const body = this.steps(line.body, stage);

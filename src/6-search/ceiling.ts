@@ -20,7 +20,7 @@ import { categoryIn, loadFor, namesOf } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { ceilingReps, type Reserve } from "../4-timeline/models/reserve.js";
-import { floorBound } from "./floor-bound.js";
+import { floorBound, repsInRound } from "./floor-bound.js";
 
 /** s for fixed work (no plan is faster), reps for fixed time (no plan has more); null where the event sets neither. */
 export function ceiling(event: EventSpec, team: Team, abilities: Abilities, constants: Constants): number | null {
@@ -61,10 +61,10 @@ export function ceiling(event: EventSpec, team: Team, abilities: Abilities, cons
   return event.windows.length > 0 ? Math.max(...least) : least.reduce((sum, seconds) => sum + seconds, 0);
 }
 
-/** The reps that a stage's target asks; two who each do a round's reps do them twice. */
+/** The reps that a stage's target asks. */
 function repsOf({ target, rounds, items }: StageSpec): number {
   if (target === null) return Number.POSITIVE_INFINITY;
-  return rounds ? target * items.reduce((sum, { count, how }) => sum + (count ?? 0) * (how === "each" ? 2 : 1), 0) : target;
+  return rounds ? target * repsInRound(items) : target;
 }
 
 /** The most units in some seconds. */

@@ -69,7 +69,7 @@ function roundReps(items: readonly Item[], inPairs: boolean, floor: Floor): (sec
     reps: (item.count ?? 1) * (inPairs ? 2 : 1),
     users: usersOf(item, items.length > 1 ? setUpS : 0, { most: item.count ?? 1, whole: false }, floor),
   }));
-  const each = items.reduce((sum, { count, how }) => sum + (count ?? 1) * (how === "each" ? 2 : 1), 0);
+  const each = repsInRound(items);
   const eachS = changes(inPairs, floor) && floor.event.alternate !== null ? changeS * (inPairs ? 2 : 1) : 0;
   const crews = inPairs ? Math.floor(floor.places / 2) : floor.places;
   return (seconds) => {
@@ -89,6 +89,11 @@ function roundReps(items: readonly Item[], inPairs: boolean, floor: Floor): (sec
       if (!done) return rounds * each + crews * (each - 1);
     }
   };
+}
+
+/** Two who each do a round's reps do them twice. */
+export function repsInRound(items: readonly Item[]): number {
+  return items.reduce((sum, { count, how }) => sum + (count ?? 1) * (how === "each" ? 2 : 1), 0);
 }
 
 /** Gives units out while the floor lasts; a part of the last one included. */

@@ -16,7 +16,7 @@
  * slope of V is kept small (`mostSlope`). A stint longer than is looked at falls into pieces, which cost no change of hands.
  * S is looked at on a grid, so a line is lowered by `slack`.
  */
-import type { Reserve } from "../4-timeline/models/reserve.js";
+import { type Reserve, spent, work } from "../4-timeline/models/reserve.js";
 
 /** One line: floor ≥ (`perRep`·n − `perSecond`·T − `once`) / (1 − `perSecond`), in s. */
 export interface FloorLine {
@@ -94,28 +94,22 @@ const [longest, longestReps] = [1.5, 100];
 function stintsFrom(slow: number, reserve: Reserve, { leastS, addedS, changeS, most: asked, whole }: Stints): readonly Stint[] {
   const { cycleS, fade, capacity, unbroken, fastShare, fastRate, slowRate } = reserve;
   const found: Stint[] = [];
-  let [fast, atS] = [0, 0];
+  const pools = { fast: 0, slow };
+  let atS = 0;
   const most = asked ?? Math.min(longestReps, Math.ceil(longest * unbroken) + 1);
   for (let reps = 1; reps <= most; reps += 1) {
-    const used = Math.min(1, (fast + slow) / capacity);
+    const used = Math.min(1, spent(pools) / capacity);
     // What comes back at most while the rep is done: the fast pool as full as it makes it.
-    const rate = (fast + fastShare) * fastRate + Math.max(0, capacity - fast - fastShare) * slowRate;
+    const rate = (pools.fast + fastShare) * fastRate + Math.max(0, capacity - pools.fast - fastShare) * slowRate;
     const own = Math.max(cycleS * (1 + fade * used * used), leastS) + addedS;
     // At the limit no more is spent than comes back.
-    const seconds = fast + slow + 1 > capacity ? Math.max(own, (fast + slow + 1 - capacity) / rate) : own;
-    fast = spentTo(fast, fastShare, fastRate, seconds);
-    slow = spentTo(slow, 1 - fastShare, slowRate, seconds);
+    const seconds = Math.max(own, (spent(pools) + 1 - capacity) / rate);
+    work(pools, pools, reserve, seconds);
     atS += seconds;
     const piece = asked === null && reps === most;
-    if (!whole || reps === most) found.push({ reps, seconds: atS, changeS: piece ? 0 : changeS, slow });
+    if (!whole || reps === most) found.push({ reps, seconds: atS, changeS: piece ? 0 : changeS, slow: pools.slow });
   }
   return found;
-}
-
-/** A pool after a rep that is spread over some seconds. */
-function spentTo(pool: number, share: number, rate: number, seconds: number): number {
-  const level = share / (seconds * rate);
-  return level + (pool - level) * Math.exp(-rate * seconds);
 }
 
 /** Where a rest ends: αy² + βy = κτ; infinite where no rest is worth its price. */
