@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
-import { choose, openDocument, type Served } from "./page.js";
+import { choose, openDocument, type Served, typeAfter } from "./page.js";
 import { useBrowser } from "./use-browser.js";
 
 let served: Served;
@@ -35,17 +35,21 @@ describe("the picture", () => {
     await page.locator("rota-documents li", { hasText: "breakwater" }).getByText(/\d/).first().waitFor();
   });
 
-  it("stands beside answers of which no figure is cut off", async () => {
+  it("stands beside answers of which no figure is cut off, the worst and its mark among them", async () => {
+    const fields = page.locator(".rota-answers [data-column], .rota-heads [data-column]");
+    const cut = () =>
+      fields.evaluateAll((all) =>
+        all.filter((one) => one.clientWidth > 0 && one.scrollWidth > one.clientWidth).map(({ textContent }) => textContent),
+      );
     for (const path of ["breakwater.rota", "one-file.rota"]) {
       await openDocument(page, served.url, path);
       await page.locator("rota-lanes .walk").waitFor();
-      const fields = page.locator(".rota-answers [data-column], .rota-heads [data-column]");
       await expect.poll(() => fields.count()).toBeGreaterThan(20);
-      const cut = await fields.evaluateAll((all) =>
-        all.filter((one) => one.clientWidth > 0 && one.scrollWidth > one.clientWidth).map(({ textContent }) => textContent),
-      );
-      expect(cut).toEqual([]);
+      expect(await cut()).toEqual([]);
     }
+    await typeAfter(page, "Olu 5", "\nAda + Olu 4");
+    await expect.poll(() => page.locator(".rota-answers [data-column=least]").allTextContents()).toContain("10 %");
+    expect(await cut()).toEqual([]);
   });
 
   it("has the room that it is given: drawn wider by key and by hand, under the text, over the whole screen; what was chosen is kept", async () => {
