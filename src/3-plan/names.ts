@@ -24,9 +24,21 @@ export function nameUnknown(what: string, name: Word, known: Iterable<string>): 
   );
 }
 
-/** `where` the other one is: a document, a team; empty for the same block. */
-export function twinDeclared(what: string, name: Word, where = ""): ProblemOf<"declared-twice"> {
-  return problem("declared-twice", name.span, { what, name: name.text, where });
+/**
+ * `where` the other one is: a document, a team; empty for the same block. `free` is a name that nobody bears yet, where the
+ * one declared here may take it: nothing can have meant it by its old name.
+ */
+export function twinDeclared(what: string, name: Word, where = "", free: string | null = null): ProblemOf<"declared-twice"> {
+  const fixes = free === null ? [] : [{ title: `call it ${free}`, edits: [{ span: name.span, text: printName({ text: free }) }] }];
+  return problem("declared-twice", name.span, { what, name: name.text, where }, fixes);
+}
+
+/** `name`, or with the first number that makes it free. */
+export function freeName(name: string, taken: { has(name: string): boolean }): string {
+  for (let count = 1; ; count += 1) {
+    const free = count === 1 ? name : `${name.replace(/ \d+$/, "")} ${count}`;
+    if (!taken.has(free)) return free;
+  }
 }
 
 /** The athlete that a name means: as it is declared; in other capitals, where that is one only. Null for nobody. */

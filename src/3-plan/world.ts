@@ -1,9 +1,10 @@
+import { once } from "../0-base/once.js";
 import { type Problem, problem } from "../0-base/problem.js";
 import { type AbilityTable, addAbilities } from "./abilities.js";
 import { type AssumptionName, assumptionNames, assumptions, type Constants, constantsWith, isAssumption } from "./assumptions.js";
 import type { AbilityLine, AssumeLine, Category, EventLine, LetLine, Line, LogLine, PlanLine, RuleLine, WeekLine, Word } from "./ast.js";
 import { type EventSpec, readEvent } from "./event.js";
-import { twinDeclared, subjectKey, nameUnknown } from "./names.js";
+import { freeName, twinDeclared, subjectKey, nameUnknown } from "./names.js";
 import type { ReadBlock } from "./read.js";
 import { inBase } from "./values.js";
 
@@ -101,6 +102,9 @@ function gather(entries: readonly Entry[], problems: Map<Entry, Problem[]>): Gat
   const eventLines: Declared<EventLine>[] = [];
   const abilityLines: Declared<AbilityLine>[] = [];
   const pathOf = new Map<Team | Subject, string>();
+  const taken = once(
+    () => new Set(entries.flatMap(({ read: { line } }) => (line.kind === "plan" || line.kind === "let" ? [line.name.text] : []))),
+  );
   for (const entry of entries) {
     const report = reporter(problems, entry);
     const { line } = entry.read;
@@ -122,8 +126,8 @@ function gather(entries: readonly Entry[], problems: Map<Entry, Problem[]>): Gat
     } else if (line.kind === "ability") abilityLines.push({ entry, line });
     else if (line.kind === "event") eventLines.push({ entry, line });
     else if (line.kind === "log") logs.push({ entry, line });
-    else if (line.kind === "plan") declare(plans, "plan", { entry, line }, report);
-    else if (line.kind === "let") declare(lets, "value", { entry, line }, report);
+    else if (line.kind === "plan") declare(plans, "plan", { entry, line }, report, taken);
+    else if (line.kind === "let") declare(lets, "value", { entry, line }, report, taken);
     else if (line.kind === "assume") assume(line, assumed, report);
   }
   return { teams, athletes, movements, holds, plans, lets, weeks, logs, assumed, eventLines, abilityLines };
@@ -152,11 +156,20 @@ function compare(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }
 
-function declare<L extends PlanLine | LetLine>(known: Map<string, Declared<L>>, what: string, declared: Declared<L>, report: Report): void {
+function declare<L extends PlanLine | LetLine>(
+  known: Map<string, Declared<L>>,
+  what: string,
+  declared: Declared<L>,
+  report: Report,
+  taken: () => ReadonlySet<string>,
+): void {
   const { name } = declared.line;
   const twin = known.get(name.text);
-  if (twin) report(twinDeclared(what, name, twin.entry.path));
-  else known.set(name.text, declared);
+  if (!twin) {
+    known.set(name.text, declared);
+    return;
+  }
+  report(twinDeclared(what, name, twin.entry.path, freeName(name.text, taken())));
 }
 
 function readTeam(line: Extract<Line, { kind: "team" }>, athletes: Map<string, Athlete>, report: Report): Team {

@@ -27,11 +27,3 @@ export function abilityText(
   const body = rows.map(({ label, cells, unit }) => `${`  ${label}`.padEnd(wide)}${cells.map(cell).join("")}  ${unit}`.trimEnd());
   return `${[`${head.padEnd(wide)}${athletes.map(cell).join("")}`, ...body].join("\n")}\n`;
 }
-
-/** `name`, or with the first number that makes it free. */
-export function freeName(name: string, taken: ReadonlyMap<string, unknown>): string {
-  for (let count = 1; ; count += 1) {
-    const free = count === 1 ? name : `${name} ${count}`;
-    if (!taken.has(free)) return free;
-  }
-}

@@ -1,9 +1,10 @@
 import type { EventSpec } from "../3-plan/event.js";
+import { freeName } from "../3-plan/names.js";
 import type { Team, World } from "../3-plan/world.js";
 import { typedName, textOf } from "../6-search/draft-text.js";
 import { noEnd, suggest } from "../6-search/suggest.js";
 import type { AnsweredNotebook } from "./answered-block.js";
-import { eventText, freeName, teamText } from "./begun-text.js";
+import { eventText, teamText } from "./begun-text.js";
 import { eventKinds } from "./event-kinds.js";
 
 /** The text of a template for a notebook: it speaks of the notebook's own team and events, and takes no name that is taken. */

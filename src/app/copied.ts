@@ -1,7 +1,7 @@
 import { applyEdits } from "../1-text/edits.js";
+import { freeName } from "../3-plan/names.js";
 import { occurrencesIn } from "../3-plan/occurrences.js";
 import { rename } from "../3-plan/rename.js";
-import { freeName } from "../7-view/begun-text.js";
 import { compile, type Compiled } from "../compile.js";
 
 /** What a copy may not declare again, since it is the same thing. */

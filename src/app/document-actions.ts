@@ -1,5 +1,6 @@
 import { type Document, nameOf } from "../1-text/document.js";
 import { applyEdits } from "../1-text/edits.js";
+import { freeName } from "../3-plan/names.js";
 import { templates } from "../7-view/template-list.js";
 import type { Core } from "./core.js";
 import type { Notebook, Notice } from "./notebook/notebook.js";
@@ -21,7 +22,7 @@ export async function begin({ notebook, core, ask, show }: Workplace): Promise<v
   const answer = await ask.ask({
     title: "New document",
     label: "Its name",
-    value: freeName(notebook, "my plan"),
+    value: freeIn(notebook, "my plan"),
     action: "Begin",
     choices: { label: "Begin with", options: templates.map(({ name, says }) => ({ name, says })) },
     refuse: (value) => refusal(notebook, value),
@@ -141,15 +142,12 @@ function pathOf(name: string): string {
 }
 
 export function freePath(notebook: Notebook, name: string): string {
-  return pathOf(freeName(notebook, name));
+  return pathOf(freeIn(notebook, name));
 }
 
-function freeName(notebook: Notebook, name: string): string {
+function freeIn(notebook: Notebook, name: string): string {
   const taken = new Set(notebook.paths());
-  for (let count = 1; ; count += 1) {
-    const free = count === 1 ? name : `${name.replace(/ \d+$/, "")} ${count}`;
-    if (!taken.has(pathOf(free))) return free;
-  }
+  return freeName(name, { has: (free) => taken.has(pathOf(free)) });
 }
 
 function refusal(notebook: Notebook, value: string): string | null {

@@ -1,6 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from "lit";
 import { customElement, property, state } from "lit/decorators.js";
-import { eventText, freeName, teamText } from "../7-view/begun-text.js";
+import { freeName } from "../3-plan/names.js";
+import { eventText, teamText } from "../7-view/begun-text.js";
 import { eventKinds } from "../7-view/event-kinds.js";
 import type { FirstStep } from "../7-view/first-steps.js";
 
