@@ -241,6 +241,14 @@ export const keywords: readonly (readonly [token: keyof typeof terms, ...spellin
   ["EffortWord", "effort"],
   ["WeightWord", "weight"],
   ["About", "about"],
+  ["EveryWord", "every"],
+  ["Will", "will"],
+  ["Costs", "costs"],
+  ["TimeWord", "time"],
+  ["StageWord", "stage"],
+  ["Unscored", "unscored"],
+  ["WithinWord", "within"],
+  ["ThenWord", "then"],
 ];
 
 const keywordTerms: ReadonlyMap<string, number> = new Map(

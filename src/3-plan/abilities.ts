@@ -1,6 +1,7 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import type { Dimension } from "../0-base/quantity.js";
-import type { AbilityLine, AbilityRowLine, Category, Cell, MeasureName } from "./ast.js";
+import type { AbilityLine, AbilityRowLine } from "./ast.js";
+import type { Category, Cell, MeasureName } from "./parts.js";
 import { loadKg } from "./event.js";
 import { compute } from "./formula.js";
 import { subjectKey, nameUnknown } from "./names.js";

@@ -1,102 +1,22 @@
-/** The plan AST: one typed node a line, with what is indented under it. Spans count from the start of the block. */
-import type { Unit } from "../0-base/quantity.js";
+/** The plan AST: one typed node a line, with what is indented under it. */
 import type { Span } from "../0-base/span.js";
-
-/** A name as it stands, spaces made single and quotes taken off. */
-export interface Word {
-  readonly text: string;
-  readonly span: Span;
-}
-
-/** A number as typed; `clock` where it was written `2:30` (the amount is then in seconds). */
-export interface Value {
-  readonly kind: "value";
-  readonly amount: number;
-  readonly unit: Unit | null;
-  readonly clock: boolean;
-  /** Where it was worked out from an expression: what was typed. */
-  readonly typed?: Expression;
-  readonly span: Span;
-}
-
-export type Operator = "+" | "-" | "*" | "/" | "^";
-
-export type Expression =
-  | Value
-  | { readonly kind: "reference"; readonly path: readonly string[]; readonly span: Span }
-  | { readonly kind: "binary"; readonly operator: Operator; readonly left: Expression; readonly right: Expression; readonly span: Span }
-  | { readonly kind: "negative"; readonly of: Expression; readonly span: Span }
-  | { readonly kind: "convert"; readonly of: Expression; readonly unit: Word; readonly span: Span }
-  | { readonly kind: "measured"; readonly amount: number; readonly unit: Word; readonly span: Span }
-  | { readonly kind: "call"; readonly name: Word; readonly inputs: readonly Expression[]; readonly span: Span }
-  | { readonly kind: "paren"; readonly of: Expression; readonly span: Span };
-
-/** A man's and a woman's load; both the same where one is given. */
-export interface Load {
-  readonly man: number;
-  readonly woman: number;
-  readonly unit: "kg" | "lb";
-  readonly span: Span;
-}
-
-export type How = "each" | "in sync" | "together" | "shared";
-
-export type Size =
-  | { readonly kind: "number"; readonly value: Value; readonly span: Span }
-  | { readonly kind: "expression"; readonly of: Expression; readonly span: Span }
-  | { readonly kind: "percent"; readonly fraction: number; readonly span: Span }
-  | { readonly kind: "ladder"; readonly steps: readonly number[]; readonly again: boolean; readonly span: Span };
-
-/** `10 as 4+3+3 rest 5 s` */
-export interface BrokenSet {
-  readonly parts: readonly number[];
-  readonly rest: Value | null;
-  readonly span: Span;
-}
-
-/** `, swing as 8+8 rest 4 s` behind a round: one of its items, broken. */
-export interface BrokenItem {
-  readonly movement: Word;
-  readonly broken: BrokenSet;
-}
-
-/** `while 1 hold stone @ 60/40 kg` in an event, `while Marta hold` in a plan. */
-export interface WhileClause {
-  readonly count: number | null;
-  readonly who: readonly Word[];
-  readonly hold: Word | null;
-  readonly load: Load | null;
-  readonly span: Span;
-}
-
-export interface Clauses {
-  readonly load: Load | null;
-  readonly how: How | null;
-  readonly broken: BrokenSet | null;
-  readonly hold: WhileClause | null;
-}
-
-export type RestSize =
-  | { readonly kind: "time"; readonly value: Value }
-  | { readonly kind: "share"; readonly fraction: number; readonly span: Span }
-  | { readonly kind: "ready" }
-  /** `rest 1:1`: so many times as long as the turn before took. */
-  | { readonly kind: "ratio"; readonly work: number; readonly rest: number };
-
-export type MeasureName = "unbroken" | "cycle" | "in" | "hold" | "max" | "recovery" | "fade";
-
-export interface Measure {
-  readonly name: MeasureName;
-  readonly within: Value | null;
-  readonly span: Span;
-}
-
-export type Cell =
-  | Value
-  | { readonly kind: "unknown"; readonly unit: Unit | null; readonly span: Span }
-  | { readonly kind: "paren"; readonly of: Expression; readonly span: Span };
-
-export type Comparison = "under" | "over" | "at most" | "at least" | "is";
+import type {
+  BrokenItem,
+  Category,
+  Cell,
+  Clauses,
+  Comparison,
+  Expression,
+  Hours,
+  Load,
+  Measure,
+  RestSize,
+  Size,
+  Value,
+  Word,
+  Beside,
+  HandChange,
+} from "./parts.js";
 
 interface Node<Kind extends string> {
   readonly kind: Kind;
@@ -149,6 +69,27 @@ export interface SetUpLine extends Node<"setup"> {
 }
 export interface PairsLine extends Node<"pairs"> {
   readonly choice: Word;
+  readonly change: HandChange | null;
+}
+export interface AthletesLine extends Node<"athletes"> {
+  readonly choice: Word;
+  readonly change: HandChange | null;
+}
+export interface DropCostLine extends Node<"drop cost"> {
+  readonly value: Value;
+}
+/** Which stage's time tells two of one score apart. */
+export interface TieLine extends Node<"tie"> {
+  readonly stage: Word;
+}
+/** `one bar for snatch, jerk`: a thing there is one of; no movements: for all of the event. */
+export interface EquipmentLine extends Node<"equipment"> {
+  readonly name: Word;
+  readonly movements: readonly Word[];
+}
+/** Nobody: a fixed order, whichever it is. */
+export interface OrderLine extends Node<"order"> {
+  readonly athletes: readonly Word[];
 }
 export interface WorkingLine extends Node<"working"> {
   readonly most: number;
@@ -161,6 +102,10 @@ export interface StageLine extends Node<"stage"> {
   readonly count: Value | null;
   readonly movement: Word | null;
   readonly clauses: Clauses;
+  /** The longest it may take from where it begins; the pause that must follow it; whether its reps are part of the score. */
+  readonly within: Value | null;
+  readonly rest: Value | null;
+  readonly scored: boolean;
 }
 export interface WindowLine extends Node<"window"> {
   readonly lasts: Value | null;
@@ -212,6 +157,8 @@ export interface RestLine extends Node<"rest"> {
 export interface TurnLine extends Node<"turn"> {
   readonly who: readonly Word[];
   readonly size: Size;
+  /** `Nora 8 + Otto 11`: others who do a number of their own in the same turn. */
+  readonly beside: readonly Beside[];
   readonly movement: Word | null;
   readonly clauses: Clauses;
 }
@@ -247,11 +194,6 @@ export interface GapLine extends Node<"gap"> {
 export interface KeepLine extends Node<"keep"> {
   readonly value: Value;
   readonly what: Word;
-}
-/** Hours of a day as typed, `16:00` each. */
-export interface Hours {
-  readonly from: string;
-  readonly to: string;
 }
 /** When the floor can be had: on one day, or on every day. */
 export interface OpenLine extends Node<"open"> {
@@ -339,8 +281,6 @@ export interface AssumeLine extends Node<"assume"> {
 }
 export interface BrokenLine extends Node<"broken"> {}
 
-export type Category = "woman" | "man";
-
 export type Line =
   | TeamLine
   | AthleteLine
@@ -355,6 +295,11 @@ export type Line =
   | HandoverLine
   | SetUpLine
   | PairsLine
+  | AthletesLine
+  | DropCostLine
+  | TieLine
+  | EquipmentLine
+  | OrderLine
   | WorkingLine
   | StageLine
   | WindowLine

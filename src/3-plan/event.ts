@@ -1,22 +1,26 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import { kgPerLb, plain } from "../0-base/quantity.js";
 import type {
-  Category,
   EventLine,
-  How,
   Line,
-  Load,
   RoundItemLine,
   RuleLine,
   StageLine,
   StationLine,
-  Value,
-  WhileClause,
   WindowLine,
-  Word,
+  AthletesLine,
+  CapLine,
+  DropCostLine,
+  HandoverLine,
+  SetUpLine,
+  OrderLine,
+  TieLine,
+  EquipmentLine,
+  PairsLine,
 } from "./ast.js";
-import { twinDeclared, nameUnknown } from "./names.js";
-import { inBase } from "./values.js";
+import type { Category, How, Load, Value, WhileClause, Word } from "./parts.js";
+import { twinDeclared, nameUnknown, subjectKey } from "./names.js";
+import { dimensionOf, inBase } from "./values.js";
 
 /** kg for each category. */
 export type LoadKg = Readonly<Record<Category, number>>;
@@ -46,6 +50,17 @@ export interface StageSpec {
   readonly hold: HoldDemand | null;
   /** Whose it is; null: anybody's. */
   readonly category: Category | null;
+  /** The longest it may run from where it begins; the pause that must follow it; 0 where none must. */
+  readonly withinS: number | null;
+  readonly restS: number;
+  /** Whether its reps are part of the score: those of a buy-in may not be. */
+  readonly scored: boolean;
+}
+
+/** A thing that there is one of, and what is done with it; of no movement: with everything. */
+export interface Equipment {
+  readonly name: string;
+  readonly movements: readonly string[];
 }
 
 export interface WindowSpec {
@@ -65,6 +80,13 @@ export interface EventSpec {
   readonly pairs: "alike" | "mixed" | "any";
   /** Who take turns: the same two, or the same athlete, never twice running. */
   readonly alternate: "pairs" | "athletes" | null;
+  /** In which order the athletes follow one another, round and round; fixed: in whichever they begin. Null where they are free. */
+  readonly order: readonly string[] | "fixed" | null;
+  readonly equipment: readonly Equipment[];
+  /** What each dropped hold costs. */
+  readonly dropCost: { readonly unit: "s" | "reps"; readonly amount: number } | null;
+  /** The stage whose end tells two of one score apart. */
+  readonly tie: string | null;
   readonly working: { readonly most: number; readonly pairs: boolean } | null;
   readonly stages: readonly StageSpec[];
   readonly windows: readonly WindowSpec[];
@@ -85,6 +107,10 @@ const bare: Omit<EventSpec, "name"> = {
   setUpS: null,
   pairs: "any",
   alternate: null,
+  order: null,
+  equipment: [],
+  dropCost: null,
+  tie: null,
   working: null,
   stages: [],
   windows: [],
@@ -105,17 +131,18 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
       case "score":
         event = withScore(event, inner.choice, report);
         break;
-      case "cap":
-        event = { ...event, capS: boundedS(inner.value, report) ?? event.capS };
-        break;
-      case "handover":
-        event = { ...event, handoverS: inBase(inner.value, ["time"], report) ?? event.handoverS };
-        break;
-      case "setup":
-        event = { ...event, setUpS: inBase(inner.value, ["time"], report) ?? event.setUpS };
-        break;
       case "pairs":
-        event = withPairs(event, inner.choice, report);
+      case "athletes":
+        event = withTurns(event, inner, report);
+        break;
+      case "cap":
+      case "handover":
+      case "setup":
+      case "drop cost":
+      case "tie":
+      case "equipment":
+      case "order":
+        event = { ...event, ...termOf(inner, event, report) };
         break;
       case "working":
         event = { ...event, working: { most: inner.most, pairs: /^pairs?$/.test(inner.what?.text ?? "") } };
@@ -171,12 +198,72 @@ function withScore(event: EventSpec, choice: Word, report: Report): EventSpec {
   return event;
 }
 
-function withPairs(event: EventSpec, choice: Word, report: Report): EventSpec {
+/** What single lines say beside the work. */
+function termOf(
+  line: CapLine | HandoverLine | SetUpLine | DropCostLine | TieLine | EquipmentLine | OrderLine,
+  event: EventSpec,
+  report: Report,
+): Partial<EventSpec> {
+  switch (line.kind) {
+    case "cap":
+      return { capS: boundedS(line.value, report) ?? event.capS };
+    case "handover":
+      return { handoverS: inBase(line.value, ["time"], report) ?? event.handoverS };
+    case "setup":
+      return { setUpS: inBase(line.value, ["time"], report) ?? event.setUpS };
+    case "drop cost":
+      return { dropCost: dropCostOf(line.value, report) ?? event.dropCost };
+    case "tie":
+      return { tie: line.stage.text };
+    case "equipment":
+      return { equipment: [...event.equipment, equipmentOf(line)] };
+    case "order":
+      return { order: line.athletes.length === 0 ? "fixed" : line.athletes.map(({ text }) => text) };
+  }
+}
+
+/** Who is due after somebody, by an event's order, among those who have worked so far; null where anybody may. */
+export function dueAfter(order: EventSpec["order"], soFar: readonly string[]): string | null {
+  const last = soFar.at(-1);
+  const named = order === "fixed" ? [...new Set(soFar)] : (order ?? []);
+  const next = last === undefined ? named[0] : named[(named.indexOf(last) + 1) % named.length];
+  // A fixed order is not known before somebody comes again.
+  return next === undefined || (order === "fixed" && named.length === soFar.length) ? null : next;
+}
+
+/** Which pairs may be, or that those who work take turns; so many reps a turn are a limit like others. */
+function withTurns(event: EventSpec, line: PairsLine | AthletesLine, report: Report): EventSpec {
+  const { choice, change, kind, span } = line;
   const { text } = choice;
-  if (text === "alternate") return { ...event, alternate: "pairs" };
-  if (text === "alike" || text === "mixed" || text === "any") return { ...event, pairs: text };
-  report(nameUnknown("kind of pair", choice, ["alike", "mixed", "any", "alternate"]));
+  if (text === "alternate") {
+    if (change?.kind === "at will") return { ...event, alternate: null };
+    const every = change && inBase(change.reps, ["count", "number"], report);
+    if (every === null) return { ...event, alternate: kind };
+    const words = ["change", "every"].map((word): Word => ({ text: word, span }));
+    const rule: RuleLine = {
+      kind: "rule",
+      span,
+      body: [],
+      parts: [...words, { kind: "value", amount: every, unit: "rep", clock: false, span }],
+    };
+    return { ...event, alternate: kind, rules: [...event.rules, rule] };
+  }
+  if (kind === "pairs" && (text === "alike" || text === "mixed" || text === "any")) return { ...event, pairs: text };
+  report(
+    kind === "pairs"
+      ? nameUnknown("kind of pair", choice, ["alike", "mixed", "any", "alternate"])
+      : nameUnknown("word for turns", choice, ["alternate"]),
+  );
   return event;
+}
+
+function dropCostOf(value: Value, report: Report): EventSpec["dropCost"] {
+  const amount = inBase(value, ["time", "count", "number"], report);
+  return amount === null ? null : { unit: dimensionOf(value) === "time" ? "s" : "reps", amount };
+}
+
+function equipmentOf({ name, movements }: EquipmentLine): Equipment {
+  return { name: name.text, movements: movements.map(({ text }) => subjectKey(text)) };
 }
 
 function withStation(event: EventSpec, { name, who }: StationLine, report: Report): EventSpec {
@@ -230,6 +317,9 @@ function readStage(line: StageLine, report: Report): StageSpec {
     items: [{ movement, count: null, load: loadKg(load), how }],
     hold: demandOf(hold),
     category,
+    withinS: line.within && boundedS(line.within, report),
+    restS: (line.rest && boundedS(line.rest, report)) ?? 0,
+    scored: line.scored,
   };
 }
 
@@ -249,6 +339,9 @@ function readRound(line: Extract<Line, { kind: "round" }>): StageSpec {
     })),
     hold: demand ?? null,
     category: null,
+    withinS: null,
+    restS: 0,
+    scored: true,
   };
 }
 

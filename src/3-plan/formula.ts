@@ -2,7 +2,7 @@ import { isUnit, type MathNode } from "mathjs";
 import { type Problem, problem, type ProblemOf } from "../0-base/problem.js";
 import type { Dimension } from "../0-base/quantity.js";
 import type { Span } from "../0-base/span.js";
-import type { Expression, Operator } from "./ast.js";
+import type { Expression, Operator } from "./parts.js";
 import { newUnit, nodes } from "./math.js";
 
 /** A number in base units (s, kg, rep, m, 1) and what it measures. */

@@ -3,7 +3,8 @@
  * itself, as text; names come from the block that it stands in.
  */
 import { nearest } from "../0-base/nearest.js";
-import type { Category, Line } from "./ast.js";
+import type { Line } from "./ast.js";
+import type { Category } from "./parts.js";
 import { categoryOf } from "./event.js";
 
 /** A way to write what was meant: one line or several, without indentation; inner lines by two spaces. */
@@ -170,6 +171,11 @@ const habits: readonly Habit[] = [
         `stage "${name ?? movement} ${whose}" ${count} ${movement} for ${whose}${rest}`;
       return one("a stage for the men, one for the women", stage("men", men), stage("women", women));
     },
+  },
+  {
+    under: "event",
+    typed: /^(stage\s+.*?)\s+(?:by|for|with)\s+(?:everyone|everybody|all)(?:\s+(?:at\s+once|together))?$/iu,
+    meant: ([, stage = ""]) => one("everyone does each rep at once", `${stage} in sync`),
   },
   { under: "event", typed: /^(?:stage\s+)?(\d+)\s+rounds?$/iu, meant: ([, of = ""]) => line(`round of ${of}`) },
   {

@@ -1,5 +1,6 @@
 import type { Span } from "../0-base/span.js";
-import type { LogLine, Word } from "./ast.js";
+import type { LogLine } from "./ast.js";
+import type { Word } from "./parts.js";
 import { athleteNamed, subjectKey } from "./names.js";
 import { inBase } from "./values.js";
 

@@ -1,6 +1,6 @@
 import { nearest } from "../0-base/nearest.js";
 import { problem, type ProblemOf } from "../0-base/problem.js";
-import type { Word } from "./ast.js";
+import type { Word } from "./parts.js";
 import { printName } from "./print-parts.js";
 
 /** A movement's or hold's name without its plural s: `squats` and `squat` are one. */

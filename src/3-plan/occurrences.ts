@@ -1,5 +1,6 @@
 import { shift, type Span } from "../0-base/span.js";
-import type { Clauses, Expression, Line, Word } from "./ast.js";
+import type { Line } from "./ast.js";
+import type { Clauses, Expression, Word } from "./parts.js";
 import { partsOf } from "./formula.js";
 import { lineKinds } from "./lines/kinds.js";
 import type { FoundNames, NameKind } from "./lines/line-kind.js";

@@ -1,7 +1,8 @@
 /** A plan made ready for the clock: names resolved, sizes in whole reps, times in seconds. */
 import type { Problem } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
-import type { Category, PlanLine, RuleLine } from "./ast.js";
+import type { PlanLine, RuleLine } from "./ast.js";
+import type { Category } from "./parts.js";
 import type { EventSpec, LoadKg } from "./event.js";
 import type { Team } from "./world.js";
 

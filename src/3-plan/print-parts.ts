@@ -1,7 +1,21 @@
 /** The parts of lines as text. */
 import { keywords } from "../../grammar/tokens.js";
 import { clock, plain } from "../0-base/quantity.js";
-import type { BrokenSet, Cell, Clauses, Expression, Hours, Load, Measure, RestSize, Size, Value, WhileClause, Word } from "./ast.js";
+import type {
+  BrokenSet,
+  Cell,
+  HandChange,
+  Clauses,
+  Expression,
+  Hours,
+  Load,
+  Measure,
+  RestSize,
+  Size,
+  Value,
+  WhileClause,
+  Word,
+} from "./parts.js";
 
 /** Keywords that stand only behind others, where no name can. */
 const neverWithName: ReadonlySet<string> = new Set([
@@ -15,6 +29,10 @@ const neverWithName: ReadonlySet<string> = new Set([
   "AwayWord",
   "EffortWord",
   "WeightWord",
+  "EveryWord",
+  "Will",
+  "Costs",
+  "TimeWord",
 ]);
 /** Keywords only behind a name: one that begins with them is read as it stands. */
 const behindName: ReadonlySet<string> = new Set(["Woman", "Man"]);
@@ -131,4 +149,9 @@ export function named(name: Word | null, q: Quoting): string {
 export function printCell(cell: Cell): string {
   if (cell.kind === "unknown") return "-";
   return cell.kind === "paren" ? printExpression(cell.of) : printValue(cell);
+}
+
+export function printChange(change: HandChange | null): string {
+  if (!change) return "";
+  return change.kind === "every" ? joined("every", printValue(change.reps)) : "at will";
 }

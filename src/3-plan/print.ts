@@ -1,4 +1,5 @@
-import type { Cell, Line } from "./ast.js";
+import type { Line } from "./ast.js";
+import type { Cell } from "./parts.js";
 import { lineKinds } from "./lines/kinds.js";
 import { joined, printCell, printLoad, printMeasure, printName, quoted, type Quoting } from "./print-parts.js";
 

@@ -1,5 +1,5 @@
 import type { SyntaxNode } from "@lezer/common";
-import type { Expression, Operator } from "./ast.js";
+import type { Expression, Operator } from "./parts.js";
 import type { Reader } from "./reader.js";
 
 const expressionNodes = new Set(["Binary", "Convert", "Negative", "Number", "Measured", "Time", "Reference", "Paren", "Call"]);

@@ -1,5 +1,5 @@
 import type { SyntaxNode } from "@lezer/common";
-import type { BrokenItem, BrokenSet, Clauses, Hours, Load, RestSize, Size, Value, WhileClause, Word } from "./ast.js";
+import type { Beside, BrokenItem, BrokenSet, HandChange, Clauses, Hours, Load, RestSize, Size, Value, WhileClause, Word } from "./parts.js";
 import { problem } from "../0-base/problem.js";
 import { compute } from "./formula.js";
 import { readExpression } from "./read-expression.js";
@@ -142,4 +142,21 @@ export function valueIn(node: SyntaxNode, reader: Reader): Value | null {
 export function whoIn(node: SyntaxNode, reader: Reader): readonly Word[] {
   const who = node.getChild("Who");
   return who ? reader.words(who) : [];
+}
+
+/** How often those who take turns change; null where each turn is one. */
+export function readChange(line: SyntaxNode, reader: Reader): HandChange | null {
+  const every = line.getChild("Every");
+  const reps = every && valueIn(every, reader);
+  if (reps) return { kind: "every", reps: { ...reps, unit: reps.unit ?? (every.getChild("Unit") ? "rep" : null) } };
+  return line.getChild("Will") ? { kind: "at will" } : null;
+}
+
+/** Others of a turn with numbers of their own. */
+export function readBeside(line: SyntaxNode, reader: Reader): readonly Beside[] {
+  return line.getChildren("Beside").flatMap((node) => {
+    const size = node.getChild("Size");
+    const read = size && readSize(size, reader);
+    return read ? [{ who: whoIn(node, reader), size: read }] : [];
+  });
 }

@@ -3,7 +3,7 @@ import { unitSpellings } from "../../grammar/tokens.js";
 import { type Problem, problem } from "../0-base/problem.js";
 import { secondsOf, type Unit, units } from "../0-base/quantity.js";
 import type { Span } from "../0-base/span.js";
-import type { Value, Word } from "./ast.js";
+import type { Value, Word } from "./parts.js";
 
 /** The most rounds or passes that a line may ask for. */
 export const mostPasses = 1000;
@@ -43,6 +43,12 @@ export class Reader {
     if (!Number.isInteger(count) || count < 1)
       this.report(problem("size-not-whole", this.span(node), { size: count, least: 1, most: mostPasses }));
     return count;
+  }
+
+  /** The word that opens a line, as the language spells it. */
+  headOf(node: SyntaxNode): string {
+    const head = node.getChild("Head");
+    return head ? this.raw(head).toLowerCase() : "";
   }
 
   words(node: SyntaxNode): readonly Word[] {

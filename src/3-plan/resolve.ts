@@ -1,18 +1,6 @@
 import { type Problem, problem } from "../0-base/problem.js";
-import type {
-  BrokenSet,
-  CueLine,
-  Expression,
-  How,
-  Line,
-  PlanLine,
-  RestSize,
-  RoundTurnLine,
-  RuleLine,
-  TurnLine,
-  WhileClause,
-  Word,
-} from "./ast.js";
+import type { CueLine, Line, PlanLine, RoundTurnLine, RuleLine, TurnLine } from "./ast.js";
+import type { BrokenSet, Expression, How, RestSize, WhileClause, Word } from "./parts.js";
 import { mostPasses } from "./reader.js";
 import { categoryOf, categoryWord, type EventSpec, type Item, loadKg, type StageSpec } from "./event.js";
 import type { Computed } from "./formula.js";
@@ -111,7 +99,7 @@ class Builder {
   ) {}
 
   node(line: Line): number {
-    const size = line.kind === "turn" && line.size.kind === "number" ? line.size.span : null;
+    const size = line.kind === "turn" && line.beside.length === 0 && line.size.kind === "number" ? line.size.span : null;
     const holders = line.kind === "turn" ? (line.clauses.hold?.who ?? []).map(({ span }) => span) : [];
     this.nodes.push({ span: line.span, size, holders });
     const id = this.nodes.length - 1;
@@ -249,7 +237,7 @@ class Builder {
   }
 
   private turn(line: TurnLine | RoundTurnLine, at: number | null): Turn | null {
-    const who = this.athletes(line.who);
+    const who = this.athletes(workersOf(line));
     const holders = line.clauses.hold ? this.athletes(line.clauses.hold.who, who ?? []) : [];
     const stage = at === null ? undefined : this.event.stages[at];
     if (!stage) {
@@ -311,23 +299,22 @@ class Builder {
     }
     const { how, broken, load } = line.clauses;
     const shared = how === "shared";
-    const rhythm = this.rhythm(shared ? "each" : (item.how ?? how), item, line, who);
+    const asked = shared ? "each" : (item.how ?? (line.beside.length > 0 ? "each" : how));
+    const rhythm = this.rhythm(asked, item, line, who);
     const used = load ? { ...item, load: loadKg(load) } : item;
-    const sizes = sizesOf(
-      line,
-      who,
-      { shared, rhythm },
-      (athlete) => this.resolving.unbroken(athlete, used),
-      this.resolving.evaluate,
-      this.report,
-    );
-    if (!sizes) return null;
+    const best = (athlete: string): number => this.resolving.unbroken(athlete, used);
+    const own = [line, ...line.beside].map((cast) => {
+      const athletes = line.beside.length === 0 ? who : (this.athletes(cast.who) ?? []);
+      return sizesOf({ ...line, size: cast.size }, athletes, { shared, rhythm }, best, this.resolving.evaluate, this.report);
+    });
+    if (!own.every((sizes) => sizes !== null)) return null;
+    if (line.beside.length > 0 && rhythm !== "each") this.report(problem("own-numbers", line.span, { how: rhythm }));
     return [
       {
         movement: item.movement,
         load: used.load,
         rhythm,
-        ladders: sizes,
+        ladders: own.flat(),
         again: line.size.kind === "ladder" && line.size.again,
         broken: this.broken(broken, null),
       },
@@ -365,6 +352,11 @@ class Builder {
     if (how === null) this.report(sayHow(item, line));
     return "each";
   }
+}
+
+/** All of a line's workers, in its order. */
+function workersOf(line: TurnLine | RoundTurnLine): readonly Word[] {
+  return line.kind === "turn" ? [line, ...line.beside].flatMap(({ who }) => who) : line.who;
 }
 
 function sayHow(item: Item, line: TurnLine | RoundTurnLine): Problem {

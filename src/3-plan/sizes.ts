@@ -1,5 +1,6 @@
 import { type Problem, problem } from "../0-base/problem.js";
-import type { Expression, TurnLine } from "./ast.js";
+import type { TurnLine } from "./ast.js";
+import type { Expression } from "./parts.js";
 import type { Computed } from "./formula.js";
 import type { Rhythm } from "./plan.js";
 import { inBase } from "./values.js";

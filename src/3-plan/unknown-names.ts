@@ -1,5 +1,5 @@
 import type { Problem } from "../0-base/problem.js";
-import type { AwayLine, DayLine, Line, LogLine, UseLine } from "./ast.js";
+import type { AwayLine, DayLine, EventLine, Line, LogLine, UseLine } from "./ast.js";
 import { athleteNamed, nameUnknown } from "./names.js";
 import type { World } from "./world.js";
 
@@ -12,11 +12,23 @@ export function unknownNamesIn(line: Line, world: World): readonly Problem[] {
       return inLog(line, world);
     case "week":
       return line.body.flatMap((day) => (day.kind === "day" ? inDay(day, world) : day.kind === "away" ? inAway(day, world) : []));
+    case "event":
+      return inEvent(line, world);
     case "use":
       return inUse(line, world);
     default:
       return [];
   }
+}
+
+/** The athletes of an event's order, and the stage that breaks a tie. */
+function inEvent({ name, body }: EventLine, { athletes, events }: World): readonly Problem[] {
+  const stages = events.get(name.text)?.stages.map((stage) => stage.name) ?? [];
+  return body.flatMap((line) => {
+    if (line.kind === "tie") return stages.includes(line.stage.text) ? [] : [nameUnknown("stage", line.stage, stages)];
+    const order = line.kind === "order" ? line.athletes : [];
+    return order.filter(({ text }) => athleteNamed(text, athletes) === null).map((word) => nameUnknown("athlete", word, athletes.keys()));
+  });
 }
 
 function inLog({ plan, body }: LogLine, { plans, athletes, events }: World): readonly Problem[] {

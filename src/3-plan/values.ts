@@ -1,6 +1,6 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import { type Dimension, toBase, units } from "../0-base/quantity.js";
-import type { Value } from "./ast.js";
+import type { Value } from "./parts.js";
 
 /** How each kind of amount is written, for messages. */
 export const dimensionWords: Readonly<Record<Dimension | "number", string>> = {

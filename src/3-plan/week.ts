@@ -1,6 +1,7 @@
 import { addDays, daysBetween, isDate, isZone, momentOf, type Moment } from "../0-base/zoned.js";
 import type { Span } from "../0-base/span.js";
-import type { DayLine, Hours, WeekLine } from "./ast.js";
+import type { DayLine, WeekLine } from "./ast.js";
+import type { Hours } from "./parts.js";
 import { inBase } from "./values.js";
 
 /** A try of an event in a week, on its day and hour or still to be placed. Instants in s since 1970 UTC. */

@@ -1,6 +1,7 @@
 import type { Problem } from "../0-base/problem.js";
 import type { Span } from "../0-base/span.js";
-import type { Expression, LetLine, Line, PlanLine, WeekLine } from "../3-plan/ast.js";
+import type { LetLine, Line, PlanLine, WeekLine } from "../3-plan/ast.js";
+import type { Expression } from "../3-plan/parts.js";
 import { compute, type Computed, partsOf } from "../3-plan/formula.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import { print as printLine } from "../3-plan/print.js";

@@ -1,6 +1,7 @@
 import { type Problem, problem } from "../0-base/problem.js";
 import { clock, counted, percent, plain, toldApart } from "../0-base/quantity.js";
-import type { Comparison, ExpectLine } from "../3-plan/ast.js";
+import type { ExpectLine } from "../3-plan/ast.js";
+import type { Comparison } from "../3-plan/parts.js";
 import type { Amount } from "../3-plan/formula.js";
 import type { Evaluation } from "./evaluate.js";
 

@@ -15,12 +15,14 @@ export interface LaneState {
   lastedS: number;
   /** What the lane's next turn waits for. */
   until: Waited[];
+  /** No other stage than the one before begins sooner, by the event's own pause. */
+  pause: { readonly after: number; readonly untilS: number } | null;
   /** Its place among lanes that run side by side; null where it runs alone. */
   readonly side: { readonly run: LaneRun; readonly place: number } | null;
 }
 
 export function newLane(atS: number, side: LaneState["side"], handovers: number): LaneState {
-  return { atS, last: null, handovers, lastedS: 0, until: [], side };
+  return { atS, last: null, handovers, lastedS: 0, until: [], pause: null, side };
 }
 
 /** More handovers than a lane has: lanes side by side draw their own, whatever the others do. */
@@ -59,12 +61,17 @@ export class LaneRun {
   /** A lane of these, from the moment at which they begin. */
   lane(place: number): LaneState {
     const { atS, handovers } = this.parent;
-    return newLane(atS, { run: this, place }, handovers + (place + 1) * handoversOfLane);
+    return { ...newLane(atS, { run: this, place }, handovers + (place + 1) * handoversOfLane), pause: this.parent.pause };
   }
 
   add(place: number, stage: StageState, endsS: readonly number[]): void {
     const own = this.of(stage).endsS[place];
     for (const endS of endsS) own?.push(endS);
+  }
+
+  /** Reps that do not count any more: the lane's last. */
+  takeBack(place: number, stage: StageState, units: number): void {
+    this.of(stage).endsS[place]?.splice(-units);
   }
 
   stopped(index: number): boolean {
@@ -155,6 +162,12 @@ function mostIn(lane: LaneState, stage: StageState): number {
 /** Units that a lane may still add to a stage. */
 export function remainingIn(lane: LaneState, stage: StageState): number {
   return mostIn(lane, stage) - seenIn(lane, stage);
+}
+
+/** Units of a stage that have to be done again. */
+export function takeBack(lane: LaneState, stage: StageState, units: number): void {
+  if (lane.side) lane.side.run.takeBack(lane.side.place, stage, units);
+  else stage.tally.units = Math.max(0, stage.tally.units - units);
 }
 
 /** Whether a lane takes a stage for done. Where lanes stop together, time alone tells. */

@@ -57,6 +57,7 @@ function stageRun(state: StageState, plan: PlanSpec, names: readonly string[]): 
 function standingsOf(turns: readonly TurnRun[], { event }: PlanSpec): readonly Standing[] {
   const windowAt = (atS: number): number => event.windows.findIndex(({ startS, endS }) => startS <= atS && atS < endS);
   const groupOf = ({ stage, startS }: TurnRun): string => `${stage} ${event.stages[stage]?.target === null ? windowAt(startS) : ""}`;
+  const dropReps = event.dropCost?.unit === "reps" ? event.dropCost.amount : 0;
   const groups = new Map<string, TurnRun[]>();
   for (const run of turns) {
     const group = groups.get(groupOf(run));
@@ -68,7 +69,11 @@ function standingsOf(turns: readonly TurnRun[], { event }: PlanSpec): readonly S
   );
   return turns.map((run) => {
     const group = groupOf(run);
-    const reps = upTo(repEnds.get(group) ?? new Float64Array(), run.endS + instantS);
+    const taken =
+      dropReps === 0
+        ? 0
+        : dropReps * (groups.get(group) ?? []).reduce((sum, { endS, drops }) => sum + (endS <= run.endS + instantS ? drops.length : 0), 0);
+    const reps = Math.max(0, upTo(repEnds.get(group) ?? new Float64Array(), run.endS + instantS) - taken);
     if (!event.stages[run.stage]?.rounds) return { units: reps, reps };
     const units = (groups.get(group) ?? []).reduce((sum, { endS, counted }) => sum + (endS <= run.endS + instantS ? counted : 0), 0);
     return { units, reps };

@@ -1,19 +1,19 @@
 import type { Constants } from "../3-plan/assumptions.js";
-import type { Lane, PlanSpec, Repeat, Rest, Step, Turn, WindowBlock } from "../3-plan/plan.js";
+import type { Lane, PlanSpec, Repeat, Rest, StageBlock, Step, Turn, WindowBlock } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import type { Grip } from "./body.js";
 import { carryOver } from "./carry-over.js";
 import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
-import { LaneRun, type LaneState, newLane, reachedIn, remainingIn, stopOf, type Waited } from "./lanes.js";
+import { LaneRun, type LaneState, newLane, reachedIn, remainingIn, stopOf, takeBack, type Waited } from "./lanes.js";
 import { afterHolding, enduranceOf } from "./models/hold.js";
-import { restUntil } from "./models/reserve.js";
 import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
 import type { RestLeft } from "./timeline.js";
 import { type RunSubject, subjectsOf } from "./subjects.js";
 import { newTally, type Outcome, reached, type StageState, type Tally } from "./stage.js";
-import type { ReadySet, ReadyTurn } from "./turn.js";
+import { restedAt } from "./rested.js";
+import { type ReadySet, type ReadyTurn, setPaces } from "./turn.js";
 
 /** The end of a plan that has no cap and no end: half a day. */
 const horizonS = 43_200;
@@ -69,7 +69,7 @@ export class Simulator {
     let [finishS, reps] = [0, 0];
     for (const stage of this.stages) {
       finishS = Math.max(finishS, stage.endS);
-      reps += stage.reps;
+      if (event.stages[stage.index]?.scored ?? true) reps += stage.reps;
     }
     this.endS = finished && event.score === "time" ? finishS : Math.min(lane.atS, this.capS);
     return { endS: this.endS, finished, reps, stopped: this.endless ? "endless" : cut && !finished ? "cap" : "done", stages: this.stages };
@@ -142,12 +142,21 @@ export class Simulator {
         this.lanes(step.lanes, lane, stage, deadlineS);
         break;
       case "stage":
-        this.through(step.body, lane, this.openStage(step.stage, step.id, lane.atS), Math.min(deadlineS, stopOf(lane, step.stage)));
+        this.stage(step, lane, deadlineS);
         break;
       case "window":
         this.window(step, lane, stage, deadlineS);
         break;
     }
+  }
+
+  private stage({ stage: at, id, body }: StageBlock, lane: LaneState, deadlineS: number): void {
+    const spec = this.plan.event.stages[at];
+    if (lane.pause && lane.pause.after !== at) lane.atS = Math.max(lane.atS, Math.min(deadlineS, lane.pause.untilS));
+    const begunS = this.stages.find(({ index }) => index === at)?.startS ?? lane.atS;
+    const endsS = begunS + (spec?.withinS ?? Number.POSITIVE_INFINITY);
+    this.through(body, lane, this.openStage(at, id, lane.atS), Math.min(deadlineS, stopOf(lane, at), endsS));
+    if (spec && spec.restS > 0) lane.pause = { after: at, untilS: lane.atS + spec.restS };
   }
 
   private window({ window: at, body }: WindowBlock, lane: LaneState, stage: StageState | null, deadlineS: number): void {
@@ -246,7 +255,7 @@ export class Simulator {
     const ready = this.ready.turns.get(turn);
     if (!ready || ready.sets.length === 0) return;
     const pass = ready.passes;
-    if (this.draw) this.setPaces(ready, this.draw);
+    if (this.draw) setPaces(ready, this.draw, this.setsBy);
     const changedS = lane.atS + this.handoverFor(ready, lane);
     const startS = this.readyAt(ready, pass, lane, changedS);
     if (startS >= deadlineS - instantS) return this.leaveOff(ready, lane, changedS, deadlineS);
@@ -267,14 +276,25 @@ export class Simulator {
       this.count(lane, stage, 1, [atS]);
       counted += 1;
     }
-    stage.endS = Math.max(stage.endS, atS);
+    const paidS = atS + this.payForDrops(ready, lane, stage);
+    stage.endS = Math.max(stage.endS, paidS);
     if (this.waits.size > 0) for (const athlete of turn.who) this.waits.delete(athlete);
     const waitedS = Math.max(0, startS - changedS);
     this.recording?.turn(ready, { pass, stage: stage.index, startS, endS: atS, counted, waitedS });
-    lane.atS = atS;
+    lane.atS = paidS;
     lane.last = ready;
     lane.lastedS = atS - startS;
     if (lane.until.length > 0) lane.until = [];
+  }
+
+  /** What the event takes for holds that were dropped in a turn: seconds; or reps, which have to be done again where there is a target. */
+  private payForDrops({ sets }: ReadyTurn, lane: LaneState, stage: StageState): number {
+    const { dropCost } = this.plan.event;
+    const cost = dropCost ? dropCost.amount * sets.reduce((sum, { drops }) => sum + drops.length, 0) : 0;
+    if (cost === 0 || dropCost?.unit === "s") return cost;
+    stage.reps = Math.max(0, stage.reps - cost);
+    takeBack(lane, stage, cost);
+    return 0;
   }
 
   /** A turn that would begin when the time is up does not: what comes before it is all that is left of the time. */
@@ -283,17 +303,6 @@ export class Simulator {
     for (const athlete of new Set(before ? [...before.who, ...turn.who] : []))
       this.recording?.segment(athlete, "handover", lane.atS, Math.min(changedS, deadlineS), turn.id, null);
     lane.atS = deadlineS;
-  }
-
-  private setPaces({ sets }: ReadyTurn, draw: Chance): void {
-    for (const { bodies, crews } of sets) {
-      if (draw.lost) for (const crew of crews) crew.lost = draw.lost(crew.bodies[0]?.place ?? 0, crew.bodies[1]?.place ?? 0);
-      for (const body of bodies) {
-        const nth = this.setsBy[body.place] ?? 0;
-        body.pace = draw.set(body.place, nth);
-        this.setsBy[body.place] = nth + 1;
-      }
-    }
   }
 
   /** Seconds for the change to a turn: none where the same work and hold on. */
@@ -368,24 +377,13 @@ export class Simulator {
   private readyAt({ turn, sets }: ReadyTurn, pass: number, lane: LaneState, fromS: number): number {
     let readyS = fromS;
     if (sets.length === 0 || (lane.until.length === 0 && this.waits.size === 0)) return readyS;
-    for (const until of lane.until) readyS = Math.max(readyS, this.restedAt(sets, pass, until, lane.atS, turn.who, fromS));
+    for (const until of lane.until) readyS = Math.max(readyS, restedAt(sets, pass, until, lane.atS, turn.who, fromS));
     for (const athlete of turn.who) {
       for (const { until, fromS: sinceS } of this.waits.get(athlete) ?? []) {
-        readyS = Math.max(readyS, this.restedAt(sets, pass, until, sinceS, [athlete], fromS));
+        readyS = Math.max(readyS, restedAt(sets, pass, until, sinceS, [athlete], fromS));
       }
     }
     return readyS;
-  }
-
-  /** When a rest that was asked for at `sinceS` is over for some of a turn's athletes; ready for all its sets, not before `fromS`. */
-  private restedAt(sets: readonly ReadySet[], pass: number, until: Waited, sinceS: number, who: readonly string[], fromS: number): number {
-    if (until.kind === "time") return sinceS + until.seconds;
-    if (until.kind === "ready") return sets.reduce((readyS, set) => Math.max(readyS, fromS + set.waitFor(pass, who, fromS)), fromS);
-    let atS = 0;
-    for (const { athlete, atS: sinceLast, pools, reserve } of sets[0]?.bodies ?? []) {
-      if (who.includes(athlete)) atS = Math.max(atS, sinceLast + restUntil(pools, reserve, until.fraction));
-    }
-    return atS;
   }
 }
 

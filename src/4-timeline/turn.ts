@@ -2,6 +2,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import { repsInPass, type Turn, type Work } from "../3-plan/plan.js";
 import type { Body, Grip } from "./body.js";
 import { Crew } from "./crew.js";
+import type { Chance } from "./draw.js";
 import { afterHolding, afterResting, enduranceOf, restToHold, secondsLeft } from "./models/hold.js";
 import { restUntil } from "./models/reserve.js";
 import type { Drop } from "./timeline.js";
@@ -171,4 +172,16 @@ function sumOf(parts: readonly number[]): number {
   let sum = 0;
   for (const reps of parts) sum += reps;
   return sum;
+}
+
+/** The paces that a day draws for a turn's sets; `setsBy` counts them by place. */
+export function setPaces({ sets }: ReadyTurn, draw: Chance, setsBy: number[]): void {
+  for (const { bodies, crews } of sets) {
+    if (draw.lost) for (const crew of crews) crew.lost = draw.lost(crew.bodies[0]?.place ?? 0, crew.bodies[1]?.place ?? 0);
+    for (const body of bodies) {
+      const nth = setsBy[body.place] ?? 0;
+      body.pace = draw.set(body.place, nth);
+      setsBy[body.place] = nth + 1;
+    }
+  }
 }

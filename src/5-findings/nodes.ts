@@ -1,7 +1,7 @@
 import type { Span } from "../0-base/span.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import type { Timeline } from "../4-timeline/timeline.js";
+import type { StageRun, Timeline } from "../4-timeline/timeline.js";
 import { breachesOf } from "./limits/kinds.js";
 import { type Breach, type LimitKind, type Run, type RuleSource, sourcesOf } from "./limits/limit.js";
 import type { Judged } from "./rule.js";
@@ -39,4 +39,13 @@ export function simulatedPlan({ plan: result, line, evaluation }: Judged): Simul
 /** Where the plan of a block breaks limits of some kinds. */
 export function broken(simulated: Simulated, ...kinds: readonly LimitKind[]): readonly Breach[] {
   return breachesOf(simulated.run, simulated.sources, kinds);
+}
+
+/** A set that would not fit any more ends a stage some seconds before its time is over. */
+const cutS = 10;
+
+/** Whether a stage has a time of its own, and stops at it undone. */
+export function overItsTime({ stage, startS, endS, reached }: StageRun, { event }: PlanSpec): boolean {
+  const withinS = event.stages[stage]?.withinS ?? null;
+  return withinS !== null && !reached && endS >= startS + withinS - cutS;
 }

@@ -55,6 +55,11 @@ import { sayHow } from "./rules/say-how.js";
 import { secondTryFirst } from "./rules/second-try-first.js";
 import { secondTryUnrested } from "./rules/second-try-unrested.js";
 import { setOverRule } from "./rules/set-over-rule.js";
+import { changeDue } from "./rules/change-due.js";
+import { oneOfIt } from "./rules/one-of-it.js";
+import { outOfOrder } from "./rules/out-of-order.js";
+import { ownNumbers } from "./rules/own-numbers.js";
+import { stageCut } from "./rules/stage-cut.js";
 import { setUnderRule } from "./rules/set-under-rule.js";
 import { setTooLong } from "./rules/set-too-long.js";
 import { shareAtLeast } from "./rules/share-at-least.js";
@@ -145,6 +150,11 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "set-over-rule": setOverRule,
   "set-too-long": setTooLong,
   "set-under-rule": setUnderRule,
+  "change-due": changeDue,
+  "own-numbers": ownNumbers,
+  "one-of-it": oneOfIt,
+  "out-of-order": outOfOrder,
+  "stage-cut": stageCut,
   "share-at-least": shareAtLeast,
   "size-not-whole": sizeNotWhole,
   "skin-early": skinEarly,

@@ -1,4 +1,5 @@
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
+import { subjectKey } from "../3-plan/names.js";
 import { mostTurns } from "./neighbour.js";
 import { categoryIn, namesOf, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
@@ -37,44 +38,69 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
         ? windowBlocks(event, team, pairing)
         : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, sides, pairing) }));
     const workable = blocks.length > 0 && blocks.every(({ lanes }) => lanes.length > 0 && lanes.every(({ turns }) => turns.length > 0));
-    return workable ? [{ kind, draft: { event, team, pairs, rules, blocks, best } }] : [];
+    const inWindows = event.windows.length > 0 && blocks.some(({ lanes }) => lanes.length > 1);
+    return workable ? [{ kind: inWindows ? "side by side" : kind, draft: { event, team, pairs, rules, blocks, best } }] : [];
   });
 }
 
 function groupings(event: EventSpec, team: Team): readonly Grouping[] {
-  const athletes = team.athletes.map(({ name }) => name);
-  if (event.stages.some((stage) => inPairs(stage, event))) {
-    return pairingsOf(athletes, event, team).map((pairs) => ({
-      kind: pairs.map((two) => two.join(" + ")).join(", ") || "one at a time",
-      pairs,
-      sides: [athletes],
-    }));
+  const names = team.athletes.map(({ name }) => name);
+  const athletes = Array.isArray(event.order) ? event.order.filter((name) => names.includes(name)) : names;
+  const lanes = event.windows.length > 0 ? 1 : Math.max(1, ...event.stages.map((stage) => lanesAllowed(stage, event, athletes.length)));
+  const chosen = event.stages.some((stage) => mayPair(stage, event));
+  if (event.stages.some(needsTwo)) {
+    return pairingsOf(athletes, event, team).flatMap((pairs) => {
+      const whole = pairs.length * 2 === athletes.length;
+      return [...(whole ? sidesOf(pairs, lanes).map((sides) => grouped(pairs, sides)) : []), grouped(pairs, [pairs])];
+    });
   }
-  const alone: Grouping = { kind: "one at a time", pairs: [], sides: [athletes] };
-  const lanes = Math.min(lanesAllowed(event), athletes.length);
-  if (lanes < 2) return [alone];
-  return [
-    ...partitions(athletes, lanes).map((sides) => ({ kind: sides.map((side) => side.join(" and ")).join(" beside "), pairs: [], sides })),
-    alone,
-  ];
+  const singles = athletes.map((name) => [name]);
+  const together = chosen ? pairingsOf(athletes, event, team).map((pairs) => grouped(pairs, [pairs])) : [grouped([], [singles])];
+  return [...sidesOf(singles, lanes).map((sides) => grouped([], sides)), ...together];
 }
 
-/** How many lanes may run side by side: where nobody holds, and nothing but the number who may work at once is set. */
-function lanesAllowed({ working, stages, stations, windows, alternate }: EventSpec): number {
-  const free =
-    stations.length === 0 && windows.length === 0 && alternate === null && stages.every(({ hold, rounds }) => hold === null && !rounds);
-  return free && working && !working.pairs ? working.most : 1;
+function grouped(pairs: Grouping["pairs"], sides: readonly Grouping["pairs"][]): Grouping {
+  const told = sides.map((side) => side.map((who) => who.join(" + ")).join(pairs.length > 0 ? ", " : " and "));
+  const each = sides.length > 1 && sides.every(({ length }) => length === 1);
+  const alone = pairs.length === 0;
+  const kind = each
+    ? [...(alone ? [] : told), "all at once"].join(", ")
+    : alone && sides.length === 1
+      ? "one at a time"
+      : told.join(" beside ");
+  return { kind, pairs, sides: sides.map((side) => side.flat()) };
 }
 
-/** Whether a stage's turns are a pair's: because a rep needs two, or because two may work while another holds. */
-function inPairs(stage: StageSpec, event: EventSpec): boolean {
-  const asked = stage.items.some(({ how }) => how !== null);
-  return asked || (!stage.rounds && stage.hold !== null && event.stations.length === 0 && (event.working?.most ?? 1) >= 2);
+/** How many lanes may run side by side at a stage: each has workers of its own, and those who hold for them. */
+function lanesAllowed(stage: StageSpec, { working, stations, alternate, order, equipment }: EventSpec, athletes: number): number {
+  const oneOf = equipment.some(
+    ({ movements }) => movements.length === 0 || stage.items.some(({ movement }) => movements.includes(subjectKey(movement))),
+  );
+  if (stations.length > 0 || alternate !== null || order !== null || oneOf) return 1;
+  const workers = needsTwo(stage) ? 2 : 1;
+  const held = Math.floor(athletes / (workers + (stage.hold?.count ?? 0)));
+  const apart =
+    working === null ? Number.POSITIVE_INFINITY : working.pairs ? (workers === 2 ? working.most : 1) : Math.floor(working.most / workers);
+  return Math.max(1, Math.min(held, apart));
+}
+
+/** Whether a rep of a stage needs two. */
+function needsTwo({ items }: StageSpec): boolean {
+  return items.some(({ how }) => how !== null);
+}
+
+/** Whether two may work while another holds: as a pair, or side by side. */
+function mayPair({ rounds, hold }: StageSpec, { stations, working }: EventSpec): boolean {
+  return !rounds && hold !== null && stations.length === 0 && (working?.most ?? 2) >= 2;
 }
 
 function windowBlocks(event: EventSpec, team: Team, pairing: readonly (readonly string[])[]): readonly DraftBlock[] {
   return event.windows.map(({ category }, window) => {
     const own = namesOf(team, category);
+    const pairs = pairing.filter((two) => two.every((name) => own.includes(name)));
+    const [stage] = event.stages;
+    const units = stage && needsTwo(stage) ? pairs : own.map((name) => [name]);
+    const [sides = [units]] = sidesOf(units, stage ? lanesAllowed(stage, event, own.length) : 1);
     return {
       stage: 0,
       window,
@@ -82,8 +108,8 @@ function windowBlocks(event: EventSpec, team: Team, pairing: readonly (readonly 
         0,
         event,
         team,
-        [own],
-        pairing.filter((two) => two.every((name) => own.includes(name))),
+        sides.map((side) => side.flat()),
+        pairs,
       ),
     };
   });
@@ -110,13 +136,19 @@ function lanesOf(
     }));
   }
   const theirs = (name: string): boolean => stage.category === null || categoryIn(team, name) === stage.category;
-  return sides
+  const inPairs = needsTwo(stage) || (pairing.length > 0 && mayPair(stage, event));
+  const allowed = lanesAllowed(stage, event, sides.flat().length);
+  // Where a stage lets its pairs' members work by themselves, each pair has a lane; where it allows fewer lanes, they are one.
+  const apart = sides.length === 1 && !inPairs && pairing.length > 1 && allowed >= pairing.length ? pairing : sides;
+  return (apart.length > allowed ? [apart.flat()] : apart)
     .filter((side) => side.some(theirs))
     .map((side) => ({
       station: null,
       rest: 0,
       turns: turnsFor(
-        inPairs(stage, event) ? pairing.filter((two) => two.every(theirs)) : side.filter(theirs).map((one) => [one]),
+        inPairs
+          ? pairing.filter((two) => two.every((name) => theirs(name) && side.includes(name)))
+          : side.filter(theirs).map((one) => [one]),
         stage,
         side,
       ),
@@ -127,7 +159,9 @@ function lanesOf(
 function turnsFor(casts: readonly (readonly string[])[], stage: StageSpec, athletes: readonly string[]): readonly DraftTurn[] {
   const needed = stage.hold?.count ?? 0;
   const size: SetSize = stage.rounds ? { kind: "round", parts: stage.items.map(() => 1) } : firstSize;
-  const passes = needed > 0 && casts.length > 1 && 2 * casts.length <= mostTurns ? 2 : 1;
+  // Two who hold for each other have nothing to change in a second pass.
+  const eachOther = casts.length < 3 && casts.every((who) => athletes.length === who.length + needed);
+  const passes = needed > 0 && !eachOther && casts.length > 1 && 2 * casts.length <= mostTurns ? 2 : 1;
   const held = new Map(athletes.map((name) => [name, 0]));
   const turns: DraftTurn[] = [];
   for (let pass = 0; pass < passes; pass += 1) {
@@ -142,24 +176,25 @@ function turnsFor(casts: readonly (readonly string[])[], stage: StageSpec, athle
   return turns;
 }
 
-/** Ways to share athletes out to some sides, as evenly as it goes. */
-function partitions(athletes: readonly string[], sides: number): readonly (readonly (readonly string[])[])[] {
-  const most = Math.ceil(athletes.length / sides);
-  const found: (readonly (readonly string[])[])[] = [];
-  const place = (at: number, made: readonly (readonly string[])[]): void => {
-    const athlete = athletes[at];
+/** Ways to share athletes or pairs out to several sides, as evenly as it goes; none where there is but one side. */
+function sidesOf<T>(units: readonly T[], lanes: number): readonly (readonly (readonly T[])[])[] {
+  const sides = Math.min(lanes, units.length);
+  const [least, most] = [Math.floor(units.length / sides), Math.ceil(units.length / sides)];
+  const found: (readonly (readonly T[])[])[] = [];
+  const place = (at: number, made: readonly (readonly T[])[]): void => {
+    const unit = units[at];
     if (found.length >= mostPairings) return;
-    if (athlete === undefined) {
-      if (made.length === sides) found.push(made);
+    if (unit === undefined) {
+      if (made.length === sides && made.every(({ length }) => length >= least)) found.push(made);
       return;
     }
     made.forEach((side, number) => {
-      if (side.length < most) place(at + 1, made.with(number, [...side, athlete]));
+      if (side.length < most) place(at + 1, made.with(number, [...side, unit]));
     });
     // A new side only for the first who is in none: the same shares are not told twice.
-    if (made.length < sides) place(at + 1, [...made, [athlete]]);
+    if (made.length < sides) place(at + 1, [...made, [unit]]);
   };
-  place(0, []);
+  if (sides > 1) place(0, []);
   return found;
 }
 

@@ -49,7 +49,7 @@ export function ceiling(event: EventSpec, team: Team, abilities: Abilities, cons
     if (event.capS === null) return null;
     let [most, leftS] = [0, event.capS];
     for (const stage of event.stages) {
-      most += Math.min(repsOf(stage), mostBy({ ...stage, target: null })(leftS));
+      if (stage.scored) most += Math.min(repsOf(stage), mostBy({ ...stage, target: null })(Math.min(leftS, stage.withinS ?? leftS)));
       // The next one begins when this one has its target: of a buy-in's time nothing is left for what follows.
       if (stage.target !== null && event.windows.length === 0) leftS = Math.max(0, leftS - leastTime(mostBy(stage), stage.target));
     }
@@ -58,7 +58,9 @@ export function ceiling(event: EventSpec, team: Team, abilities: Abilities, cons
   if (event.stages.some(({ target }) => target === null)) return null;
   const least = event.stages.map((stage) => leastTime(mostBy(stage), stage.target ?? 0));
   // A stage that begins later meets other windows: then the longest alone is sure.
-  return event.windows.length > 0 ? Math.max(...least) : least.reduce((sum, seconds) => sum + seconds, 0);
+  if (event.windows.length > 0) return Math.max(...least);
+  const pauses = event.stages.slice(0, -1).reduce((sum, { restS }) => sum + restS, 0);
+  return least.reduce((sum, seconds) => sum + seconds, pauses);
 }
 
 /** The reps that a stage's target asks. */

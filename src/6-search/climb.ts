@@ -6,6 +6,7 @@ import { type Bounds, mostTurns, neighbour, type Random, tooShort } from "./neig
 import { allNumbers, draftKey, mostInShort, mostInSimplest, mostNumbers } from "./numbers.js";
 import { firstOpenings, openings } from "./openings.js";
 import { anywhere, changeAt, type LanePlace, lanePlacesOf } from "./places.js";
+import { trimmed } from "./trim.js";
 
 /** How much worse a step may be at first and still be taken, in s and in reps. */
 const heat = { time: 4, reps: 1 } as const;
@@ -24,6 +25,13 @@ export interface JudgedDraft {
 /** What a climb may propose: any plan at all, or such as are told in a breath. */
 export interface Manner extends Standard {
   readonly anyLength: boolean;
+}
+
+/** What climbs from one start know together: each draft that was judged, the openings, and drafts as they are told. */
+interface Known {
+  readonly judged: Map<string, Worth>;
+  readonly openings: DraftPlan[];
+  readonly told: WeakMap<DraftPlan, JudgedDraft>;
 }
 
 /** Looks for better numbers of one arrangement, a step at a time: the best so far of each length stands at any moment. */
@@ -49,8 +57,7 @@ export class Climb {
     private readonly constants: Constants,
     private readonly random: Random,
     private readonly manner: Manner,
-    /** What climbs from one start know together: each draft that was judged, and the openings. */
-    private readonly known: { readonly judged: Map<string, Worth>; readonly openings: DraftPlan[] } = { judged: new Map(), openings: [] },
+    private readonly known: Known = { judged: new Map(), openings: [], told: new WeakMap() },
   ) {
     const { anyLength } = manner;
     this.bounds = { leastSet: anyLength ? 1 : 2, twiceRunning: anyLength };
@@ -102,6 +109,17 @@ export class Climb {
     const judged = { draft: changed, worth };
     if (heightOf(worth) <= bearable) this.at = judged;
     this.keepIfBetter(judged);
+  }
+
+  /** As it is told: without what is never done, where the days drawn are none the worse for it. The climb itself keeps it, to change. */
+  told(judged: JudgedDraft): JudgedDraft {
+    const known = this.known.told.get(judged.draft);
+    if (known) return known;
+    const draft = trimmed(judged.draft, this.abilities, this.constants);
+    const worth = draft === judged.draft ? judged.worth : this.judge(draft);
+    const short = worth.sound === judged.worth.sound && worth.cost <= judged.worth.cost ? { draft, worth } : judged;
+    this.known.told.set(judged.draft, short);
+    return short;
   }
 
   /** By turns at the best, at the riskier, and at an opening, its turns once or more so that each can become another. */

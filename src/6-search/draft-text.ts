@@ -26,7 +26,7 @@ export function textOf(draft: DraftPlan, name: string): string {
     }
     for (const lane of lanes) {
       const inside = lanes.length > 1 ? `${depth}  ` : depth;
-      if (lanes.length > 1) lines.push(`${depth}lane ${laneName(lane)}${lane.station ? ` on ${typedName(lane.station)}` : ""}`);
+      if (lanes.length > 1) lines.push(`${depth}lane ${laneName(lane, pairs)}${lane.station ? ` on ${typedName(lane.station)}` : ""}`);
       lines.push(`${inside}repeat${lane.rest === "ready" ? ", each when ready" : ""}`);
       for (const turn of lane.turns) lines.push(`${inside}  ${turnText(turn, spec, pairs)}`);
       if (typeof lane.rest === "number" && lane.rest > 0) lines.push(`${inside}  rest ${lane.rest} s`);
@@ -47,17 +47,21 @@ export function firstLines({ event, pairs, blocks }: DraftPlan): readonly string
 }
 
 /** A lane bears its station's name, else that of who is in it first. */
-function laneName({ station, turns }: DraftLane): string {
-  return typedName(station ?? turns[0]?.who[0] ?? "one");
+function laneName({ station, turns }: DraftLane, pairs: readonly PlanPair[]): string {
+  return typedName(station ?? (turns[0] ? doerOf(turns[0], pairs) : "one"));
 }
 
-function turnText({ who, size, holders }: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]): string {
+function doerOf({ who }: DraftTurn, pairs: readonly PlanPair[]): string {
   const pair = pairs.find(({ athletes }) => athletes.length === who.length && athletes.every((name) => who.includes(name)));
-  const doer = who.length > 1 ? (pair?.name ?? who.join(" + ")) : (who[0] ?? "");
+  return pair?.name ?? who.join(" + ");
+}
+
+function turnText(turn: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]): string {
+  const { who, size, holders } = turn;
   const amount = size.kind === "round" ? "round" : size.kind === "percent" ? `${size.percent} % unbroken` : shortest(size.steps).join("-");
   const how = size.kind !== "round" && who.length > 1 && rhythmOf(spec) === null ? " each" : "";
   const hold = holders.length > 0 ? ` while ${holders.join(" + ")} hold` : "";
-  return `${doer} ${amount}${how}${asParts(brokenSet(size))}${hold}${size.kind === "round" ? brokenItems(size.parts, spec) : ""}`;
+  return `${doerOf(turn, pairs)} ${amount}${how}${asParts(brokenSet(size))}${hold}${size.kind === "round" ? brokenItems(size.parts, spec) : ""}`;
 }
 
 function asParts(broken: Work["broken"]): string {
@@ -79,7 +83,10 @@ export function typedName(text: string): string {
 }
 
 /** Sets by their size. */
-const plurals = ["none", "ones", "twos", "threes", "fours", "fives", "sixes", "sevens", "eights", "nines", "tens", "elevens", "twelves"];
+const plurals = (
+  "none ones twos threes fours fives sixes sevens eights nines tens elevens twelves thirteens fourteens fifteens sixteens " +
+  "seventeens eighteens nineteens twenties"
+).split(" ");
 
 /** Plans of one likeness go from B to Z, then by number. */
 const letters = 26;
@@ -99,7 +106,7 @@ function likenessOf({ blocks }: DraftPlan): string {
   if (!first || first.kind === "round")
     return [...sizes.values()].some((size) => size.kind === "round" && size.parts.some((parts) => parts > 1))
       ? "Broken rounds"
-      : "Round by round";
+      : "Whole rounds";
   if (!another) return `Even ${setsOf(first)}`;
   if (lanes.some(({ rest }) => rest === "ready")) return "When ready";
   if (blocks.some(({ lanes: own }) => own.length > 1)) return "Side by side";
@@ -124,6 +131,6 @@ function setsOf(size: Exclude<SetSize, { kind: "round" }>): string {
                 : "long sets";
   const [reps = 0, ...then] = shortest(size.steps);
   const last = then.at(-1);
-  const word = (count: number): string => plurals[count] ?? `sets of ${count}`;
+  const word = (count: number): string => plurals[count] ?? "long sets";
   return last === undefined ? word(reps) : `${word(reps)} down to ${word(last)}`;
 }

@@ -1,4 +1,5 @@
-import type { How, RuleLine } from "../3-plan/ast.js";
+import type { RuleLine } from "../3-plan/ast.js";
+import type { How } from "../3-plan/parts.js";
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
 import { loadFor, type PlanPair, type PlanSpec, type Repeat, type Step, type Turn, type Work } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";

@@ -1,5 +1,5 @@
-import type { StageSpec } from "../3-plan/event.js";
-import { type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
+import { dueAfter, type EventSpec, type StageSpec } from "../3-plan/event.js";
+import { type DraftBlock, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
 import { turnKey } from "./numbers.js";
 import { changeAt, type LanePlace } from "./places.js";
 
@@ -38,12 +38,27 @@ export function neighbour(draft: DraftPlan, place: LanePlace, bounds: Bounds, ra
   const lane = block?.lanes[inLane];
   const spec = block && draft.event.stages[block.stage];
   if (!block || !lane || !spec) return null;
-  const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random).made();
+  const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random, holdersOf(lane, block, draft)).made();
   return changed &&
+    followsOrder(changed, draft.event.order) &&
     (bounds.twiceRunning || !(runsTwice(changed) || isItsHalfTwice(changed))) &&
     !tooShort(changed, block.stage, draft, bounds)
     ? changeAt(draft, { block: inBlock, lane: inLane }, () => changed)
     : null;
+}
+
+/** Whether those who work alone follow one another as the event says. */
+function followsOrder({ turns }: DraftLane, order: EventSpec["order"]): boolean {
+  if (order === null) return true;
+  const alone = turns.flatMap(({ who: [name, ...others] }) => (others.length === 0 && name !== undefined ? [name] : []));
+  // Two passes: the second begins where the first ended.
+  return [...alone, ...alone].every((name, at, all) => (dueAfter(order, all.slice(0, at)) ?? name) === name);
+}
+
+/** Who may hold for a lane: of several without a station each has its own, so that nobody is wanted in two at once. */
+function holdersOf({ station, turns }: DraftLane, { lanes }: DraftBlock, { team }: DraftPlan): readonly string[] {
+  if (lanes.length === 1 || station !== null) return team.athletes.map(({ name }) => name);
+  return [...new Set(turns.flatMap(({ who, holders }) => [...who, ...holders]))];
 }
 
 /** The fewest reps of a turn's set: one, where somebody in it can do but few. */
@@ -53,7 +68,12 @@ function leastReps({ who }: DraftTurn, stage: number, { best }: DraftPlan, { lea
 
 /** Whether a set is shorter than it may be, for somebody who can do more. */
 export function tooShort({ turns }: DraftLane, stage: number, draft: DraftPlan, bounds: Bounds): boolean {
-  return turns.some((turn) => turn.size.kind === "reps" && Math.min(...turn.size.steps) < leastReps(turn, stage, draft, bounds));
+  return turns.some((turn) => {
+    const { size, who } = turn;
+    if (size.kind === "round") return false;
+    const least = leastReps(turn, stage, draft, bounds);
+    return who.some((name) => Math.min(...stepsFor(size, draft.best(name, stage))) < least);
+  });
 }
 
 function isItsHalfTwice({ turns }: DraftLane): boolean {
@@ -79,6 +99,7 @@ class Change {
     private readonly bounds: Bounds,
     private readonly upTo: (count: number) => number,
     private readonly random: Random,
+    private readonly mayHold: readonly string[],
   ) {
     this.at = upTo(lane.turns.length);
     this.step = (1 + upTo(3)) * (random() < 0.5 ? -1 : 1);
@@ -215,9 +236,7 @@ class Change {
 
   private heldByAnother(turn: DraftTurn): DraftLane | null {
     if (this.random() < 0.4) return this.holdersSwapped(turn);
-    const free = this.draft.team.athletes
-      .map(({ name }) => name)
-      .filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
+    const free = this.mayHold.filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
     const next = free[this.upTo(free.length)];
     return next === undefined ? null : this.withTurn({ ...turn, holders: turn.holders.with(this.upTo(turn.holders.length), next) });
   }

@@ -25,6 +25,7 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
   const outlook = outlookOf(days);
   const next = others.find(({ sort }) => sort === "other");
   const reasons = [
+    ...unsaidAtOnce(best.draft),
     ...(next && next.kind !== best.kind ? pairingReason(best, outlook, next, abilities, constants) : []),
     ...oneMoreRep(best.draft, outlook, abilities, constants),
     ...weakestTurn(best.draft, days),
@@ -37,6 +38,16 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
         : `No plan can have more than ${counted(Math.floor(bound), "rep")} in this model.`,
     );
   return reasons;
+}
+
+/** Lanes side by side stand on what the event leaves open: the coach has to know. */
+function unsaidAtOnce({ event, pairs, blocks }: DraftPlan): readonly string[] {
+  const lanes = Math.max(...blocks.map((block) => block.lanes.length));
+  return event.working === null && event.stations.length === 0 && lanes > 1
+    ? [
+        `${event.name} does not say how many may work at once: here ${lanes} lanes run side by side. If fewer may, write “working at most 1${pairs.length > 0 ? " pair" : ""}” under it.`,
+      ]
+    : [];
 }
 
 function daysOf(draft: DraftPlan, abilities: Abilities, constants: Constants): Days {
@@ -65,8 +76,11 @@ export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, bes
   }
 }
 
+/** From here on seconds are told in minutes. */
+const longS = 100;
+
 function amount(by: number, { score }: EventSpec): string {
-  return score === "time" ? `${Math.round(by)} s` : counted(Math.round(by), "rep");
+  return score === "time" ? (by < longS ? `${Math.round(by)} s` : clock(by)) : counted(Math.round(by), "rep");
 }
 
 function pairingReason(
@@ -80,9 +94,14 @@ function pairingReason(
   const gained = gainOf(event.score, outlook.middle, outlookOf(daysOf(next.draft, abilities, constants)).middle);
   const first =
     Math.round(gained) > 0
-      ? `${best.kind}: ${amount(gained, event)} better on the middle day than ${next.kind}.`
-      : `${best.kind}: as good as ${next.kind}, and less often in trouble.`;
+      ? `${opened(best.kind)}: ${amount(gained, event)} better on the middle day than ${next.kind}.`
+      : `${opened(best.kind)}: as good as ${next.kind}, and less often in trouble.`;
   return [first, ...slowestApart(best, next, abilities), ...whatDecided(best, next, abilities, constants)];
+}
+
+/** As a sentence begins. */
+function opened(kind: string): string {
+  return `${kind.slice(0, 1).toUpperCase()}${kind.slice(1)}`;
 }
 
 /** What one rep more in every set would come to. */

@@ -132,7 +132,7 @@ export const worthIt = 0.01;
 
 function listed(climbs: readonly Kind[], event: EventSpec, anyLength: boolean): readonly Suggestion[] {
   const bestBy = (sort: Sort, of: (climb: Climb) => JudgedDraft): Suggestion[] =>
-    climbs.map(({ kind, climb }) => ({ kind, sort, ...of(climb) })).sort(byWorth);
+    climbs.map(({ kind, climb }) => ({ kind, sort, ...climb.told(of(climb)) })).sort(byWorth);
   const [best, ...others] = onceEach(
     bestBy("best", ({ short, best: longest }) => (anyLength || (longest.worth.sound && !short.worth.sound) ? longest : short)),
   );

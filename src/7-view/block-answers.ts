@@ -1,6 +1,7 @@
 import { unitSpellings } from "../../grammar/tokens.js";
 import { clock, counted, percent, plain, units } from "../0-base/quantity.js";
-import type { AbilityRowLine, Category, Expression, ExpectLine, LetLine, Line } from "../3-plan/ast.js";
+import type { AbilityRowLine, ExpectLine, LetLine, Line } from "../3-plan/ast.js";
+import type { Category, Expression } from "../3-plan/parts.js";
 import { categoryWord, type EventSpec } from "../3-plan/event.js";
 import type { Amount } from "../3-plan/formula.js";
 import { isUnit } from "../3-plan/reader.js";
@@ -134,16 +135,30 @@ function eventAnswer(name: string, world: World, line: number): readonly Answer[
   ];
 }
 
-/** What was understood of who may work, with whom and where, in a few words each. */
-function readBack({ working, pairs, alternate, stages, stations, windows }: EventSpec): readonly string[] {
+/** What was understood of who may work, with whom and where, and of what is charged, in a few words each. */
+function readBack(event: EventSpec): readonly string[] {
+  const { working, pairs, alternate, order, stages, stations, windows, equipment, dropCost, tie } = event;
   const holding = Math.max(0, ...stages.map(({ hold }) => hold?.count ?? 0));
   return [
     ...(working ? [atOnce(working)] : []),
     ...(holding > 0 ? [holding === 1 ? "1 holds" : `${holding} hold`] : []),
     ...(pairs === "any" ? [] : [`${pairs} pairs`]),
-    ...(alternate === null ? [] : [`${alternate} take turns, round by round`]),
+    ...(alternate === null ? [] : [`${alternate} take turns${stages.some(({ rounds }) => rounds) ? ", round by round" : ""}`]),
+    ...(order === null ? [] : [order === "fixed" ? "in a fixed order" : `in the order ${order.join(", ")}`]),
+    ...equipment.map(({ name }) => `one ${name}`),
+    ...stages.flatMap(stageTerms),
+    ...(dropCost ? [`a drop costs ${dropCost.unit === "s" ? `${plain(dropCost.amount)} s` : counted(dropCost.amount, "rep")}`] : []),
+    ...(tie === null ? [] : [`ties by ${tie}`]),
     ...stations.map(({ name, category }) => `${categoryWord(category)} at ${name}`),
     ...windows.map(({ category, startS, endS }) => `${categoryWord(category)} ${clock(startS)}–${clock(endS)}`),
+  ];
+}
+
+function stageTerms({ name, withinS, restS, scored }: EventSpec["stages"][number]): readonly string[] {
+  return [
+    ...(withinS === null ? [] : [`${name} within ${clock(withinS)}`]),
+    ...(scored ? [] : [`${name} not scored`]),
+    ...(restS > 0 ? [`${clock(restS)} of rest after ${name}`] : []),
   ];
 }
 

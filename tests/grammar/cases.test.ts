@@ -2,7 +2,8 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { blocksOf } from "../../src/2-tree/blocks.js";
 import { parse } from "../../src/2-tree/parse.js";
-import type { Clauses, Line, Load, RestSize, Word } from "../../src/3-plan/ast.js";
+import type { Line } from "../../src/3-plan/ast.js";
+import type { Clauses, Load, RestSize, Word } from "../../src/3-plan/parts.js";
 import { printExpression, printValue } from "../../src/3-plan/print-parts.js";
 import { readBlock } from "../../src/3-plan/read.js";
 
@@ -66,8 +67,17 @@ function describeLine(line: Line): string {
     case "event":
       return `event${word("name", line.name)}${word("like", line.like)}`;
     case "score":
+      return `score${word("choice", line.choice)}`;
     case "pairs":
-      return `${line.kind}${word("choice", line.choice)}`;
+    case "athletes":
+      return `${line.kind}${word("choice", line.choice)}${line.change ? ` change=${line.change.kind === "every" ? printValue(line.change.reps) : "at will"}` : ""}`;
+    case "tie":
+      return `tie${word("stage", line.stage)}`;
+    case "equipment":
+      return `equipment${word("name", line.name)}${line.movements.length > 0 ? ` movements=${joined(line.movements)}` : ""}`;
+    case "order":
+      return `order${line.athletes.length > 0 ? ` athletes=${joined(line.athletes)}` : ""}`;
+    case "drop cost":
     case "cap":
     case "handover":
     case "setup":
@@ -75,7 +85,7 @@ function describeLine(line: Line): string {
     case "working":
       return `working most=${line.most}${word("what", line.what)}`;
     case "stage":
-      return `stage${word("name", line.name)}${line.count ? ` count=${printValue(line.count)}` : ""}${word("movement", line.movement)}${clauses(line.clauses)}`;
+      return `stage${word("name", line.name)}${line.count ? ` count=${printValue(line.count)}` : ""}${word("movement", line.movement)}${clauses(line.clauses)}${line.within ? ` within=${printValue(line.within)}` : ""}${line.rest ? ` rest=${printValue(line.rest)}` : ""}${line.scored ? "" : " unscored"}`;
     case "window":
       return `window${line.lasts ? ` lasts=${printValue(line.lasts)}` : ""}${word("who", line.who)}`;
     case "station":

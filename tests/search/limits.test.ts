@@ -28,6 +28,7 @@ const limits: Readonly<Record<string, string>> = {
   "each stage at least N by everyone": "rule each stage at least 6 reps by everyone",
   "set at least N": "rule set at least 4 reps",
   "at least N before a change": "rule at least 5 reps before a change",
+  "change every N": "rule change every 5 reps",
   "set at most N": "rule set at most 6 reps",
   "set at most P unbroken": "rule set at most 30 % unbroken",
   "turn at most T": "rule turn at most 20 s",

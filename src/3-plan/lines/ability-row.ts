@@ -1,5 +1,5 @@
 import type { SyntaxNode } from "@lezer/common";
-import type { Cell, MeasureName } from "../ast.js";
+import type { Cell, MeasureName } from "../parts.js";
 import { joined, printCell, printLoad, printMeasure } from "../print-parts.js";
 import { readExpression } from "../read-expression.js";
 import { readLoad, valueIn } from "../read-parts.js";

@@ -1,6 +1,6 @@
 import { unitSpellings } from "../../../grammar/tokens.js";
 import { secondsOf } from "../../0-base/quantity.js";
-import type { Value } from "../ast.js";
+import type { Value } from "../parts.js";
 import { joined, printValue } from "../print-parts.js";
 import { rawChild } from "../read-parts.js";
 import type { LineKind } from "./line-kind.js";

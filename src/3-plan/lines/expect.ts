@@ -1,4 +1,4 @@
-import type { Comparison } from "../ast.js";
+import type { Comparison } from "../parts.js";
 import { joined, printExpression } from "../print-parts.js";
 import { childExpressions, readExpression } from "../read-expression.js";
 import type { LineKind } from "./line-kind.js";

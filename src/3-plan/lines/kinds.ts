@@ -13,6 +13,11 @@ import { capLine } from "./cap.js";
 import { handoverLine } from "./handover.js";
 import { setupLine } from "./setup.js";
 import { pairsLine } from "./pairs.js";
+import { athletesLine } from "./athletes.js";
+import { dropCostLine } from "./drop-cost.js";
+import { tieLine } from "./tie.js";
+import { equipmentLine } from "./equipment.js";
+import { orderLine } from "./order.js";
 import { workingLine } from "./working.js";
 import { stageLine } from "./stage.js";
 import { windowLine } from "./window.js";
@@ -69,6 +74,11 @@ const byKind: { readonly [K in Kind]: LineKind<K> } = {
   handover: handoverLine,
   setup: setupLine,
   pairs: pairsLine,
+  athletes: athletesLine,
+  "drop cost": dropCostLine,
+  tie: tieLine,
+  equipment: equipmentLine,
+  order: orderLine,
   working: workingLine,
   stage: stageLine,
   window: windowLine,

@@ -1,5 +1,6 @@
 import type { SyntaxNode } from "@lezer/common";
-import type { Clauses, Expression, Line, Word } from "../ast.js";
+import type { Line } from "../ast.js";
+import type { Clauses, Expression, Word } from "../parts.js";
 import type { Quoting } from "../print-parts.js";
 import type { Reader } from "../reader.js";
 

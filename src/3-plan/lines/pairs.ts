@@ -1,4 +1,5 @@
-import { joined } from "../print-parts.js";
+import { joined, printChange } from "../print-parts.js";
+import { readChange } from "../read-parts.js";
 import type { LineKind } from "./line-kind.js";
 
 export const pairsLine: LineKind<"pairs"> = {
@@ -7,14 +8,14 @@ export const pairsLine: LineKind<"pairs"> = {
   head: "pairs",
   under: ["event"],
   read(node, r) {
-    const choice = r.childWord(node, "Choice");
-    return choice && { kind: "pairs", choice };
+    const choice = r.headOf(node) === "pairs" ? r.childWord(node, "Choice") : null;
+    return choice && { kind: "pairs", choice, change: readChange(node, r) };
   },
-  print({ choice }) {
-    return joined("pairs", choice.text);
+  print({ choice, change }) {
+    return joined("pairs", choice.text, printChange(change));
   },
   help: {
-    pairs: "Which pairs the rules allow: alike, mixed or any.",
+    pairs: "Which pairs the rules allow: alike, mixed or any; or that they alternate, after each turn, every 10 reps or at will.",
   },
-  samples: ["pairs alternate"],
+  samples: ["pairs alternate", "pairs alternate every 10 reps", "pairs alternate at will"],
 };

@@ -1,7 +1,7 @@
 import type { SyntaxNode } from "@lezer/common";
-import type { Word } from "../ast.js";
+import type { Word } from "../parts.js";
 import { joined, named, printClauses, printValue } from "../print-parts.js";
-import { readClauses, readCount } from "../read-parts.js";
+import { readClauses, readCount, valueIn } from "../read-parts.js";
 import type { Reader } from "../reader.js";
 import type { LineKind } from "./line-kind.js";
 
@@ -19,6 +19,8 @@ export const stageLine: LineKind<"stage"> = {
     const called = quoted || before;
     const movement = after ? r.word(after) : quoted && before ? wordsBehind(quoted, before, r) : null;
     const whom = node.getChild("Whom");
+    const within = node.getChild("Within");
+    const then = node.getChild("Then");
     return {
       kind: "stage",
       name: called ? r.word(called) : null,
@@ -26,9 +28,12 @@ export const stageLine: LineKind<"stage"> = {
       movement,
       clauses: readClauses(node, r),
       whom: whom && r.childWord(whom, "Name"),
+      within: within && valueIn(within, r),
+      rest: then && valueIn(then, r),
+      scored: node.getChild("Unscored") === null,
     };
   },
-  print({ name, count, movement, clauses, whom }, q) {
+  print({ name, count, movement, clauses, whom, within, rest, scored }, q) {
     const alone = name && movement && !count;
     return joined(
       "stage",
@@ -37,6 +42,9 @@ export const stageLine: LineKind<"stage"> = {
       named(movement, q),
       whom && `for ${whom.text}`,
       printClauses(clauses, q),
+      within && `within ${printValue(within)}`,
+      scored ? null : "unscored",
+      rest && `then rest ${printValue(rest)}`,
     );
   },
   names({ name, movement, clauses }, found) {
@@ -54,6 +62,7 @@ export const stageLine: LineKind<"stage"> = {
     'stage "the long one" wall throw',
     "stage 400 m run",
     "stage 40 wall throw for women @ 9/6 kg",
+    "stage buy-in 40 squat within 5 min unscored then rest 2 min",
   ],
 };
 

@@ -1,3 +1,4 @@
+import { changeEvery } from "./change-every.js";
 import { eachAtLeast } from "./each-at-least.js";
 import { everyoneHolds } from "./everyone-holds.js";
 import { everyoneWorks, inEveryStage } from "./everyone-works.js";
@@ -26,6 +27,7 @@ export const limitKinds: readonly LimitKind[] = Object.freeze([
   everyoneWorks,
   inEveryStage,
   setAtLeast,
+  changeEvery,
   setAtMostReps,
   setAtMostUnbroken,
   turnAtMost,

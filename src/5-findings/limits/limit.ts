@@ -1,4 +1,5 @@
-import type { RuleLine, Value, Word } from "../../3-plan/ast.js";
+import type { RuleLine } from "../../3-plan/ast.js";
+import type { Value, Word } from "../../3-plan/parts.js";
 import { athleteNamed } from "../../3-plan/names.js";
 import type { PlanSpec } from "../../3-plan/plan.js";
 import { dimensionOf } from "../../3-plan/values.js";

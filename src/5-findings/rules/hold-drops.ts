@@ -1,5 +1,6 @@
 import { problem } from "../../0-base/problem.js";
-import { clock, plain } from "../../0-base/quantity.js";
+import { clock, counted, plain } from "../../0-base/quantity.js";
+import type { EventSpec } from "../../3-plan/event.js";
 import { turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
@@ -7,7 +8,7 @@ import { always, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
-    "hold-drops": { passes: number; atS: number; into: number; athlete: string; hold: string };
+    "hold-drops": { passes: number; atS: number; into: number; athlete: string; hold: string; cost: EventSpec["dropCost"] };
   }
 }
 
@@ -34,12 +35,17 @@ export const holdDrops: Rule<"hold-drops"> = {
         into: drop.atS - dropped[0].startS,
         turnS: dropped[0].endS - dropped[0].startS,
         passes: dropped.length,
+        cost: plan.event.dropCost,
       };
       return [problem("hold-drops", spanOf(turn.id), values)];
     });
   },
   message: (values) => {
     const again = values.passes > 1 ? ` It happens in ${values.passes} passes.` : "";
-    return `At ${clock(values.atS)}, ${values.into < 0.5 ? "in the handover before this turn" : `${plain(values.into, 0)} s into this turn`}, ${values.athlete} is expected to drop the ${values.hold}.${again} Change hands earlier, or rest ${values.athlete} longer before.`;
+    const { cost } = values;
+    const costs = cost
+      ? ` By the event's rules each costs ${cost.unit === "s" ? `${plain(cost.amount)} s` : counted(cost.amount, "rep")}.`
+      : "";
+    return `At ${clock(values.atS)}, ${values.into < 0.5 ? "in the handover before this turn" : `${plain(values.into, 0)} s into this turn`}, ${values.athlete} is expected to drop the ${values.hold}.${again}${costs} Change hands earlier, or rest ${values.athlete} longer before.`;
   },
 };

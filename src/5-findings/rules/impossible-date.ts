@@ -1,6 +1,7 @@
 import { type Problem, problem, type ProblemOf } from "../../0-base/problem.js";
 import { isDate, isZone, momentOf } from "../../0-base/zoned.js";
-import type { Hours, Line, WeekLine } from "../../3-plan/ast.js";
+import type { Line, WeekLine } from "../../3-plan/ast.js";
+import type { Hours } from "../../3-plan/parts.js";
 import { always, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {

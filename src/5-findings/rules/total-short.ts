@@ -1,6 +1,6 @@
 import { problem } from "../../0-base/problem.js";
 import { pierNine } from "../examples.js";
-import { simulatedPlan } from "../nodes.js";
+import { overItsTime, simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
@@ -25,7 +25,7 @@ export const totalShort: Rule<"total-short"> = {
       if (target === null) return [];
       const runs = timeline.stages.filter(({ stage }) => stage === index);
       const done = runs.reduce((sum, run) => sum + (rounds ? run.rounds : run.reps), 0);
-      if (runs.some(({ reached }) => reached)) return [];
+      if (runs.some((run) => run.reached || overItsTime(run, plan))) return [];
       const unit = rounds ? "rounds" : "reps";
       return [
         problem("total-short", spanOf(runs.at(-1)?.step ?? 0), {
