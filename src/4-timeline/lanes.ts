@@ -1,4 +1,5 @@
 import type { Rest } from "../3-plan/plan.js";
+import type { Chance } from "./draw.js";
 import type { StageState } from "./stage.js";
 import type { ReadyTurn } from "./turn.js";
 
@@ -180,4 +181,11 @@ export function stopOf(lane: LaneState, index: number): number {
   let atS = Number.POSITIVE_INFINITY;
   for (let side = lane.side; side; side = side.run.parent.side) atS = Math.min(atS, side.run.stopS(index));
   return atS;
+}
+
+/** Seconds for the change to a turn: none where the same work and hold on; what a day makes of `seconds` hangs on the handover's number. */
+export function changeS(lane: LaneState, { cast }: ReadyTurn, seconds: number, draw: Chance | null): number {
+  if (!lane.last || lane.last.cast === cast) return 0;
+  lane.handovers += 1;
+  return seconds * (draw?.handover(lane.handovers) ?? 1);
 }

@@ -10,6 +10,10 @@ import type { RunSubject } from "./subjects.js";
 /** Days on which a change is tried: the same for every change, so that what differs is the change. */
 const days = 32;
 
+/** A plan of so many turns and rests is tried on fewer: it takes as long, and its score hangs less on one day's luck. */
+const longSteps = 300;
+const daysOfLong = 8;
+
 /** What a plan's score is when something of it is lower or higher than is thought, by as much as it may well be. */
 export interface Mover {
   readonly what: MovedThing;
@@ -54,11 +58,28 @@ export function moversOf(plan: PlanSpec, abilities: Abilities, constants: Consta
 /** How much each recovery that nobody tested moves a plan's score, most first. */
 export function untestedIn(plan: PlanSpec, abilities: Abilities, constants: Constants): readonly Mover[] {
   const untested = subjectsIn(plan, abilities, constants).filter((subject) => subject.untested);
-  if (untested.length === 0) return [];
-  const now = meanScore(plan, abilities, constants, null);
-  return mostFirst(
-    untested.map((subject) => personMoved(plan, abilities, constants, { subject, kind: "recovery", sigma: spread.recovery, now })),
-  );
+  const moved = (some: readonly RunSubject[], onDays: number): readonly Moved[] => {
+    const now = meanScore(plan, abilities, constants, null, onDays);
+    const by = (subject: RunSubject) =>
+      personMoved(plan, abilities, constants, { subject, kind: "recovery", sigma: spread.recovery, now, onDays });
+    return some.map((subject) => ({ subject, mover: by(subject) }));
+  };
+  // Of very many, those that move nothing on a few days are not looked at on all.
+  const first = untested.length > mostLooked ? moved(untested, fewDays).toSorted((a, b) => swing(b.mover) - swing(a.mover)) : [];
+  const looked = first.length > 0 ? first.slice(0, mostLooked).map(({ subject }) => subject) : untested;
+  return looked.length === 0 ? [] : mostFirst(moved(looked, days).map(({ mover }) => mover));
+}
+
+const mostLooked = 6;
+const fewDays = 2;
+
+interface Moved {
+  readonly subject: RunSubject;
+  readonly mover: Mover;
+}
+
+function swing({ low, high }: Mover): number {
+  return Math.abs(high - low);
 }
 
 function subjectsIn(plan: PlanSpec, abilities: Abilities, constants: Constants): readonly RunSubject[] {
@@ -70,16 +91,22 @@ interface Change {
   readonly kind: "ability" | "recovery" | "hold";
   readonly sigma: number;
   readonly now: number;
+  readonly onDays?: number;
 }
 
-function personMoved(plan: PlanSpec, abilities: Abilities, constants: Constants, { subject, kind, sigma, now }: Change): Mover {
+function personMoved(
+  plan: PlanSpec,
+  abilities: Abilities,
+  constants: Constants,
+  { subject, kind, sigma, now, onDays = days }: Change,
+): Mover {
   const [from, to] = [Math.exp(-sigma), Math.exp(sigma)];
-  const at = (factor: number): number => meanScore(plan, abilities, constants, factorOn(subject, kind, factor));
+  const at = (factor: number): number => meanScore(plan, abilities, constants, factorOn(subject, kind, factor), onDays);
   return { what: { kind, athlete: subject.athlete, subject: subject.subject }, from, to, now, low: at(from), high: at(to) };
 }
 
 function mostFirst(movers: readonly Mover[]): readonly Mover[] {
-  return movers.filter(({ low, high }) => Math.abs(high - low) > 1e-6).sort((a, b) => Math.abs(b.high - b.low) - Math.abs(a.high - a.low));
+  return movers.filter((mover) => swing(mover) > 1e-6).sort((a, b) => swing(b) - swing(a));
 }
 
 /** Constants that an event leaves open. */
@@ -98,18 +125,19 @@ function movedBy({ hold, untested }: RunSubject): readonly (readonly [kind: "abi
 }
 
 /** Mean score over the days; a day on which the work is not done counts as twice the cap. */
-function meanScore(plan: PlanSpec, abilities: Abilities, constants: Constants, tweak: Tweak | null): number {
+function meanScore(plan: PlanSpec, abilities: Abilities, constants: Constants, tweak: Tweak | null, onDays = days): number {
   const { score, capS } = plan.event;
   const simulator = new Simulator(plan, abilities, constants, score === "time" ? null : capS);
   const draw = new Draw(usualSeed);
   const chance = tweak ? tweak(draw) : draw;
-  let sum = 0;
-  for (let day = 0; day < days; day += 1) {
+  let [sum, most] = [0, onDays];
+  for (let day = 0; day < most; day += 1) {
     draw.go(day);
     const { endS, finished, reps } = simulator.run(chance);
     sum += score === "reps" ? reps : finished ? endS : 2 * (capS ?? endS);
+    if (simulator.steps > longSteps) most = Math.min(onDays, daysOfLong);
   }
-  return sum / days;
+  return sum / most;
 }
 
 type Tweak = (draw: Chance) => Chance;
@@ -132,23 +160,29 @@ export interface BreakEven {
   readonly at: number | null;
 }
 
-const bisections = 20;
+const bisections = 12;
 
-/** For each constant that both plans leave open: the value nearest to today's at which the other plan would be the better one. */
-export function breakEvensOf(one: PlanSpec, other: PlanSpec, abilities: Abilities, constants: Constants): readonly BreakEven[] {
+/**
+ * For each constant that both plans leave open: the value nearest to today's at which the other plan would be the better one.
+ * One after another: who wants the first that turns need not pay for the rest.
+ */
+export function* breakEvensOf(
+  one: PlanSpec,
+  other: PlanSpec,
+  abilities: Abilities,
+  constants: Constants,
+): Generator<BreakEven, void, void> {
   const open = likelyFor(one).filter(([name]) => likelyFor(other).some(([also]) => also === name));
-  return open.map(([name, from, to]) => {
+  const leadIn = (changed: Constants): number => meanScore(one, abilities, changed, null) - meanScore(other, abilities, changed, null);
+  const side = Math.sign(leadIn(constants));
+  for (const [name, from, to] of open) {
     const wide: readonly [number, number] = name === "step no-rep" ? [0, assumptions[name].most] : [from, to];
-    const lead = (value: number): number => {
-      const changed = { ...constants, [name]: value };
-      return meanScore(one, abilities, changed, null) - meanScore(other, abilities, changed, null);
-    };
     const now = constants[name];
-    const side = Math.sign(lead(now));
+    const lead = (value: number): number => leadIn({ ...constants, [name]: value });
     const turns = wide.map((end) => turnBetween(lead, now, side, end)).filter((at) => at !== null);
     const at = turns.sort((a, b) => Math.abs(a - now) - Math.abs(b - now))[0] ?? null;
-    return { name, from: wide[0], to: wide[1], now, at };
-  });
+    yield { name, from: wide[0], to: wide[1], now, at };
+  }
 }
 
 /** The share of no-reps in the weaker pair at which the order of two pairings in step turns; `at` null where it does not. */

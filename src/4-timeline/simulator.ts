@@ -5,7 +5,7 @@ import type { Grip } from "./body.js";
 import { carryOver } from "./carry-over.js";
 import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
-import { LaneRun, type LaneState, newLane, reachedIn, remainingIn, stopOf, takeBack, type Waited } from "./lanes.js";
+import { changeS, LaneRun, type LaneState, newLane, reachedIn, remainingIn, stopOf, takeBack, type Waited } from "./lanes.js";
 import { afterHolding, enduranceOf } from "./models/hold.js";
 import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
@@ -40,6 +40,7 @@ export class Simulator {
   private readonly setsBy: number[];
   /** Turns and rests so far. */
   private done = 0;
+  private tried = 0;
   private endless = false;
   /** Where the turn under way stands. */
   private endS = 0;
@@ -80,9 +81,9 @@ export class Simulator {
     return subjectsOf(this.ready);
   }
 
-  /** Turns and rests of the last run. */
+  /** Turns and rests that the last run took, those of lanes that ran again with them. */
   get steps(): number {
-    return this.done;
+    return this.tried;
   }
 
   /** The condition in which the last run left everybody, at its end. */
@@ -99,6 +100,7 @@ export class Simulator {
     this.tallies.clear();
     this.setsBy.fill(0);
     this.done = 0;
+    this.tried = 0;
     this.endless = false;
     this.misses = 0;
     this.draw = draw;
@@ -125,7 +127,10 @@ export class Simulator {
   }
 
   private step(step: Step, lane: LaneState, stage: StageState | null, deadlineS: number): void {
-    if (step.kind === "turn" || step.kind === "rest") this.done += 1;
+    if (step.kind === "turn" || step.kind === "rest") {
+      this.done += 1;
+      this.tried += 1;
+    }
     if (this.done > mostSteps) this.endless = true;
     if (this.endless) return;
     switch (step.kind) {
@@ -256,7 +261,7 @@ export class Simulator {
     if (!ready || ready.sets.length === 0) return;
     const pass = ready.passes;
     if (this.draw) setPaces(ready, this.draw, this.setsBy);
-    const changedS = lane.atS + this.handoverFor(ready, lane);
+    const changedS = lane.atS + changeS(lane, ready, this.plan.event.handoverS ?? this.constants.handover, this.draw);
     const startS = this.readyAt(ready, pass, lane, changedS);
     if (startS >= deadlineS - instantS) return this.leaveOff(ready, lane, changedS, deadlineS);
     ready.passes += 1;
@@ -303,15 +308,6 @@ export class Simulator {
     for (const athlete of new Set(before ? [...before.who, ...turn.who] : []))
       this.recording?.segment(athlete, "handover", lane.atS, Math.min(changedS, deadlineS), turn.id, null);
     lane.atS = deadlineS;
-  }
-
-  /** Seconds for the change to a turn: none where the same work and hold on. */
-  private handoverFor({ cast }: ReadyTurn, lane: LaneState): number {
-    const { last } = lane;
-    if (!last || last.cast === cast) return 0;
-    const seconds = this.plan.event.handoverS ?? this.constants.handover;
-    lane.handovers += 1;
-    return seconds * (this.draw?.handover(lane.handovers) ?? 1);
   }
 
   private count(lane: LaneState, stage: StageState, units: number, endsS: readonly number[]): void {

@@ -4,7 +4,7 @@ import type { Body, Grip } from "./body.js";
 import { Crew } from "./crew.js";
 import type { Chance } from "./draw.js";
 import { afterHolding, afterResting, enduranceOf, restToHold, secondsLeft } from "./models/hold.js";
-import { restUntil } from "./models/reserve.js";
+import { leftAfter, restUntil } from "./models/reserve.js";
 import type { Drop } from "./timeline.js";
 
 /** The share of the reserve at which nobody waits any longer to be ready: more never comes back within an event. */
@@ -94,9 +94,7 @@ export class ReadySet {
     this.crews.forEach((crew, at) => {
       if (!crew.names.some((name) => athletes.includes(name))) return;
       for (const body of crew.bodies) body.begin(fromS);
-      let backS = 0;
-      for (const { pools, reserve } of crew.bodies) backS = Math.max(backS, restUntil(pools, reserve, readyShare));
-      longestS = Math.max(longestS, Math.min(backS, crew.waitFor(this.partsOf(at, pass), this.constants["ready margin"])));
+      longestS = Math.max(longestS, backBy(crew.waitFor(this.partsOf(at, pass), this.constants["ready margin"]), crew));
       crew.back();
     });
     return longestS;
@@ -172,6 +170,12 @@ function sumOf(parts: readonly number[]): number {
   let sum = 0;
   for (const reps of parts) sum += reps;
   return sum;
+}
+
+/** A wait, or less where everybody has as much back before: that is looked for only where it can be. */
+function backBy(waitS: number, { bodies }: Crew): number {
+  if (bodies.some(({ pools, reserve }) => leftAfter(pools, reserve, waitS) < readyShare)) return waitS;
+  return Math.min(waitS, Math.max(...bodies.map(({ pools, reserve }) => restUntil(pools, reserve, readyShare))));
 }
 
 /** The paces that a day draws for a turn's sets; `setsBy` counts them by place. */

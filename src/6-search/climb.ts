@@ -74,8 +74,11 @@ export class Climb {
   }
 
   /** Tries the first few openings: enough to tell whether the arrangement is worth a longer look. */
-  open(): void {
-    for (const opening of firstOpenings(this.best.draft, anywhere)) this.offer(opening);
+  *open(): Generator<void, void, void> {
+    for (const opening of firstOpenings(this.best.draft, anywhere)) {
+      this.offer(opening);
+      yield;
+    }
     this.at = this.riskier;
   }
 

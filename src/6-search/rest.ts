@@ -127,8 +127,7 @@ export function* betterRest(
   });
   const planned = climb.short;
   yield { planned, best: planned };
-  climb.open();
-  yield { planned, best: climb.short };
+  for (const _ of climb.open()) yield { planned, best: climb.short };
   for (const _ of climb.begin(true)) yield { planned, best: climb.short };
   for (;;) {
     for (let step = 0; step < stepsAtOnce; step += 1) climb.step();

@@ -82,14 +82,13 @@ export function* suggest(
     const climb = new Climb(draft, abilities, constants, random(0), manner);
     climbs.push({ kind, climb });
     // A first plan soon: the others are looked at when all stand side by side.
-    if (climbs.length === 1) climb.open();
+    if (climbs.length === 1) for (const _ of climb.open()) yield progress();
     yield progress();
   }
   const [opened] = climbs;
   for (const one of [...climbs].sort(byPromise).slice(0, openedFirst)) {
     if (one === opened) continue;
-    one.climb.open();
-    yield progress();
+    for (const _ of one.climb.open()) yield progress();
   }
   const leaders = [...climbs].sort(byPromise).slice(0, finalists);
   const [leader] = leaders;

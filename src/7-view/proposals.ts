@@ -7,7 +7,7 @@ import type { Team, World } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { type Verdict, verdictOn } from "../6-search/check.js";
-import { breakEvensOf, noRepBreakEven, untestedIn } from "../4-timeline/sensitivity.js";
+import { type BreakEven, breakEvensOf, noRepBreakEven, untestedIn } from "../4-timeline/sensitivity.js";
 import { chanceToldOf } from "../6-search/cost.js";
 import { planOf } from "../6-search/draft.js";
 import { planNameFor, textOf } from "../6-search/draft-text.js";
@@ -39,6 +39,9 @@ interface Notebook {
   readonly abilities: Abilities;
 }
 
+/** Suggestions that are judged beyond those that are shown: of eight athletes there are a hundred kinds. */
+const spare = 2;
+
 /** The best of a search's suggestions. With documents, each has been judged among them; without, the search's word stands alone. */
 export function proposals(
   { suggestions }: Progress,
@@ -49,6 +52,7 @@ export function proposals(
 ): readonly Proposal[] {
   const taken = new Set(world.plans.keys());
   const judged = suggestions
+    .slice(0, count + spare)
     .map((suggestion): JudgedSuggestion => {
       const { draft, worth } = suggestion;
       const name = planNameFor(draft, (one) => taken.has(one));
@@ -106,16 +110,15 @@ function whatWouldTell(best: Suggestion, others: readonly Suggestion[], { world:
   const rival = others.find(({ kind, worth }) => kind !== best.kind && worth.sound);
   const against = rival ? planOf(rival.draft) : null;
   const inStep = rival && against ? noRepLine(noRepBreakEven(plan, against, abilities, constants), rival.kind) : null;
-  const turns =
-    rival && against && !inStep
-      ? breakEvenLines(
-          breakEvensOf(plan, against, abilities, constants).filter(({ at }) => at !== null),
-          best.kind,
-          rival.kind,
-        )
-      : [];
+  const turning = rival && against && !inStep ? firstTurning(breakEvensOf(plan, against, abilities, constants)) : null;
+  const turns = rival && turning ? breakEvenLines([turning], best.kind, rival.kind) : [];
   const hanging = hangsOn(untestedIn(plan, abilities, constants), plan.event.score);
-  return [...(inStep ? [inStep] : turns.slice(0, 1)), ...(hanging ? [hanging] : [])];
+  return [...(inStep ? [inStep] : turns), ...(hanging ? [hanging] : [])];
+}
+
+function firstTurning(found: Iterable<BreakEven>): BreakEven | null {
+  for (const one of found) if (one.at !== null) return one;
+  return null;
 }
 
 interface JudgedSuggestion {

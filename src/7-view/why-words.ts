@@ -133,7 +133,7 @@ export function whatTurns(
   const inStep = noRepLine(noRepBreakEven(first, second, abilities, constants), follower);
   return {
     follower,
-    lines: [...(inStep ? [inStep] : []), ...breakEvenLines(breakEvensOf(first, second, abilities, constants), leader, follower)],
+    lines: [...(inStep ? [inStep] : []), ...breakEvenLines([...breakEvensOf(first, second, abilities, constants)], leader, follower)],
   };
 }
 

@@ -55,7 +55,7 @@ describe("where the order of two plans turns", () => {
     } = plansOf(
       `${ground}event E\n  setup 0 s\n  stage 20 box jump\nplan Short for E\n  repeat\n    Ada 2\n    Olu 2\nplan Long for E\n  Ada 10\n  rest 24 s\n  Olu 10\nassume handover 2.5 s\n`,
     );
-    const found = short && long ? breakEvensOf(short, long, abilities, constants) : [];
+    const found = short && long ? [...breakEvensOf(short, long, abilities, constants)] : [];
     const at = found.find(({ name }) => name === "handover")?.at ?? Number.NaN;
     expect(at).toBeGreaterThan(2.7);
     expect(at).toBeLessThan(3.3);

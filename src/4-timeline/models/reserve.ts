@@ -5,7 +5,7 @@
  * the model's own does so by the slow pool alone (Chorley 2022, Caen 2021); who recovers worse, by both.
  */
 import type { Constants } from "../../3-plan/assumptions.js";
-import { leastOf, rootOf } from "./solve.js";
+import { leastOf, rootBetween, rootOf } from "./solve.js";
 
 /** One athlete's reserve for one movement. Times in s, counts in reps. */
 export interface Reserve {
@@ -196,6 +196,11 @@ export function exhaust(pools: Pools, reserve: Reserve): void {
   pools.slow *= reserve.capacity / now;
 }
 
+/** Fraction of the reserve that is left after a rest. */
+export function leftAfter({ fast, slow }: Pools, { fastRate, slowRate, capacity }: Reserve, restedS: number): number {
+  return 1 - (fast * Math.exp(-fastRate * restedS) + slow * Math.exp(-slowRate * restedS)) / capacity;
+}
+
 /** Shortest rest in s after which at least that fraction (0…0.99) of the reserve is left. */
 export function restUntil({ fast, slow }: Pools, { fastRate, slowRate, capacity }: Reserve, fraction: number): number {
   const allowed = (1 - fraction) * capacity;
@@ -207,13 +212,14 @@ const longestWaitS = 36_000;
 
 /** Shortest wait in s after which a falling `excess` is 0; 0 if it is none at once, Infinity if not within ten hours. */
 export function waitUntil(excess: (waitedS: number) => number): number {
-  if (excess(0) <= 0) return 0;
-  let [lowS, highS] = [0, 4];
-  while (excess(highS) > 0) {
+  let [lowS, over] = [0, excess(0)];
+  if (over <= 0) return 0;
+  for (let highS = 4; ; highS = Math.min(longestWaitS, highS * 4)) {
+    const then = excess(highS);
+    if (then <= 0) return rootBetween((waitedS) => -excess(waitedS), [lowS, -over], [highS, -then], tolerance);
     if (highS === longestWaitS) return Number.POSITIVE_INFINITY;
-    [lowS, highS] = [highS, Math.min(longestWaitS, highS * 4)];
+    [lowS, over] = [highS, then];
   }
-  return rootOf((waitedS) => -excess(waitedS), lowS, highS, tolerance);
 }
 
 /** Reps a second that can be kept for ever: K / (φ·τ_f′ + (1−φ)·τ_s′). */

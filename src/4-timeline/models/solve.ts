@@ -8,8 +8,17 @@ const finest = 1e-11;
  * has none between them. A handful of evaluations for the smooth functions of the models.
  */
 export function rootOf(rising: (x: number) => number, low: number, high: number, precision = finest): number {
-  let [a, b] = [low, high];
-  let [fa, fb] = [rising(a), rising(b)];
+  return rootBetween(rising, [low, rising(low)], [high, rising(high)], precision);
+}
+
+/** The same, where what the function is at the bounds is known. */
+export function rootBetween(
+  rising: (x: number) => number,
+  [low, atLow]: readonly [x: number, y: number],
+  [high, atHigh]: readonly [x: number, y: number],
+  precision: number,
+): number {
+  let [a, b, fa, fb] = [low, high, atLow, atHigh];
   if (fa >= 0) return a;
   if (fb <= 0) return b;
   let x = a;

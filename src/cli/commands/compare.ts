@@ -57,7 +57,7 @@ function comparePlans(compiled: Compiled, names: readonly string[], format: "tex
   } = compiled.kept;
   const why =
     format === "json" && asked && first && second
-      ? { breakEvens: breakEvensOf(first, second, abilities, constants), noReps: noRepBreakEven(first, second, abilities, constants) }
+      ? { breakEvens: [...breakEvensOf(first, second, abilities, constants)], noReps: noRepBreakEven(first, second, abilities, constants) }
       : {};
   if (format === "json") process.stdout.write(`${JSON.stringify({ ...comparison, ...why })}\n`);
   else
