@@ -152,6 +152,9 @@ describe("the page", () => {
     expect(await page.locator(".print figure svg .lane").count()).toBe(2);
     expect(await page.locator(".print h1 + p").textContent()).toContain("medical advice come first");
     expect(await page.locator(".print tr", { hasText: "Ada 5" }).textContent()).toMatch(/0:00–0:10 · 5 of 40 · least \d+ %$/);
+    // A document of a few blocks is one sheet, its caution on it.
+    const pdf = (await page.pdf({ format: "A4", preferCSSPageSize: true })).toString("latin1");
+    expect(pdf.match(/\/Type\s*\/Page\b/g)?.length).toBe(1);
   });
 });
 
@@ -167,6 +170,8 @@ describe("two texts of a document on a phone", () => {
     await page.getByRole("button", { name: "Look at both" }).click({ timeout: 60_000 });
     await page.locator(".both .cm-deletedChunk", { hasText: "Ada 7" }).waitFor();
     expect(await page.locator(".both .cm-editor").count()).toBe(1);
+    // Letters, digits and the marks of prose: nothing that a phone's font may lack.
+    expect(await page.locator("rota-conflict").innerText()).toMatch(/^[\p{L}\p{N}\s.,:;!?()'"“”‘’…–·+%/×=#@&_-]*$/u);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
     expect(await axeFindings(page)).toEqual([]);
     await page.getByRole("button", { name: "Take theirs here" }).click();
@@ -196,6 +201,12 @@ describe("what once looked wrong", () => {
     await rows.first().waitFor();
     const said = (await page.locator("rota-detail").textContent()) ?? "";
     expect(said.split("reserve model").length - 1).toBeLessThanOrEqual(1 + (await rows.count()));
+    // A pane that does not hold it all shows that it goes on.
+    const pane = await page.locator("rota-detail").evaluate((detail) => {
+      const box = [detail, ...detail.querySelectorAll("*")].find((one) => one.scrollHeight > one.clientHeight + 1 && one.clientHeight > 0);
+      return box ? { height: box.clientHeight, shade: getComputedStyle(box).backgroundImage + getComputedStyle(box).maskImage } : null;
+    });
+    expect(pane).toEqual({ height: expect.any(Number), shade: expect.stringContaining("gradient") });
   });
 
   it("the panel that finds speaks the page's language, and axe has nothing against it", async () => {
