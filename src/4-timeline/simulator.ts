@@ -20,6 +20,8 @@ const horizonS = 43_200;
 /** More turns and rests than any plan can mean. */
 const mostSteps = 20_000;
 const instantS = 1e-9;
+/** Of the days of one plan few take so much longer than the one before. */
+const longer = 1.25;
 
 /**
  * Runs one plan: discrete events with closed forms between them. Made once, it runs the plan as often as asked: as
@@ -38,10 +40,12 @@ export class Simulator {
   private recording: Recording | null = null;
   private draw: Chance | null = null;
   private readonly setsBy: number[];
-  /** Turns and rests so far. */
+  /** Turns and rests so far; and with those of lanes that ran again. */
   private done = 0;
   private tried = 0;
   private endless = false;
+  /** Seconds that lanes side by side took in the run before. */
+  private readonly lasted = new Map<readonly Lane[], number>();
   /** Where the turn under way stands. */
   private endS = 0;
   private readonly capS: number;
@@ -127,10 +131,9 @@ export class Simulator {
   }
 
   private step(step: Step, lane: LaneState, stage: StageState | null, deadlineS: number): void {
-    if (step.kind === "turn" || step.kind === "rest") {
-      this.done += 1;
-      this.tried += 1;
-    }
+    const counts = Number(step.kind === "turn" || step.kind === "rest");
+    this.done += counts;
+    this.tried += counts;
     if (this.done > mostSteps) this.endless = true;
     if (this.endless) return;
     switch (step.kind) {
@@ -210,15 +213,19 @@ export class Simulator {
   private lanes(lanes: readonly Lane[], lane: LaneState, stage: StageState | null, deadlineS: number): void {
     const restore = this.snapshot();
     const side = new LaneRun(lane, lanes.length);
-    let ended = this.runLanes(lanes, side, stage, deadlineS);
-    while (side.stopNext()) {
+    // Alone each lane would go on to the whole target: about as far as they went the last time is enough to find the moment.
+    const lasted = stage ? this.lasted.get(lanes) : undefined;
+    const aheadS = lasted === undefined ? deadlineS : Math.min(deadlineS, lane.atS + longer * lasted);
+    let ended = this.runLanes(lanes, side, stage, aheadS);
+    for (let cut = aheadS < deadlineS; side.stopNext() || cut; cut = false) {
       restore();
       side.begin();
       ended = this.runLanes(lanes, side, stage, deadlineS);
     }
     side.settle();
-    lane.atS = Math.max(lane.atS, ...ended);
-    Object.assign(lane, { last: null, lastedS: 0 });
+    const atS = Math.max(lane.atS, ...ended);
+    this.lasted.set(lanes, atS - lane.atS);
+    Object.assign(lane, { atS, last: null, lastedS: 0 });
   }
 
   private runLanes(lanes: readonly Lane[], run: LaneRun, stage: StageState | null, deadlineS: number): readonly number[] {

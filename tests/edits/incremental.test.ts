@@ -72,7 +72,7 @@ describe("an edited notebook", () => {
     const random = seeded(11);
     for (const { text } of lighthouse) {
       let parsed = parse(text);
-      for (let count = 0; count < 333; count += 1) {
+      for (let count = 0; count < 166; count += 1) {
         const next = edited(parsed.text, random);
         const edit = difference(parsed.text, next);
         if (edit) parsed = reparse(parsed, edit, next);

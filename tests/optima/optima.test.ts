@@ -58,11 +58,14 @@ function isOfTheFamily({ draft }: Suggestion): boolean {
 }
 
 const gaps: { readonly file: string; readonly optimum: number; readonly score: number; readonly gap: number }[] = [];
+/** To find every optimum again takes a minute: OPTIMA=all does, half of them are found again each time. */
+const foundAgain = (file: string): boolean => process.env.OPTIMA === "all" || files.indexOf(file) % 2 === 0;
+
 describe.each(files)("%s", (file) => {
   const instance = read(file);
   const { event, team, abilities, constants } = problemOf(instance.text);
 
-  it("has the optimum of all its plans, found again by exhaustion", { timeout: 60_000 }, () => {
+  it.runIf(foundAgain(file))("has the optimum of all its plans, found again by exhaustion", { timeout: 60_000 }, () => {
     const found = optimumOf(event, team, abilities, constants, instance.optimum);
     const bound = ceiling(event, team, abilities, constants) ?? Number.NaN;
     for (const { plan, score } of [found, ...found.samples]) {
