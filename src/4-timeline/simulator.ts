@@ -311,8 +311,7 @@ export class Simulator {
 
   /** A turn that would begin when the time is up does not: what comes before it is all that is left of the time. */
   private leaveOff({ turn }: ReadyTurn, lane: LaneState, changedS: number, deadlineS: number): void {
-    const before = lane.last?.turn;
-    for (const athlete of new Set(before ? [...before.who, ...turn.who] : []))
+    for (const athlete of new Set(lane.last ? [...lane.last.turn.who, ...turn.who] : []))
       this.recording?.segment(athlete, "handover", lane.atS, Math.min(changedS, deadlineS), turn.id, null);
     lane.atS = deadlineS;
   }
