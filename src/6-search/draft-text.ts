@@ -105,8 +105,8 @@ function likenessOf({ blocks }: DraftPlan): string {
   const [first, another] = sizes.values();
   if (!first || first.kind === "round")
     return [...sizes.values()].some((size) => size.kind === "round" && size.parts.some((parts) => parts > 1))
-      ? "Broken rounds"
-      : "Whole rounds";
+      ? "Broken laps"
+      : "Lap by lap";
   if (!another) return `Even ${setsOf(first)}`;
   if (lanes.some(({ rest }) => rest === "ready")) return "When ready";
   if (blocks.some(({ lanes: own }) => own.length > 1)) return "Side by side";

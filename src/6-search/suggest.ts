@@ -1,11 +1,12 @@
 import { randomLcg } from "d3-random";
 import type { Constants } from "../3-plan/assumptions.js";
+import type { RuleLine } from "../3-plan/ast.js";
 import type { EventSpec } from "../3-plan/event.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf } from "../4-timeline/spread.js";
-import { arrangements } from "./arrange.js";
+import { type Arrangement, arrangements } from "./arrange.js";
 import { Climb, type JudgedDraft, type Manner } from "./climb.js";
 import type { Random } from "./neighbour.js";
 import { draftOf } from "./draft.js";
@@ -46,6 +47,9 @@ export interface Wish extends Partial<Manner> {
   readonly seed?: number;
   /** Plans of the event that are there: where the search can read their shape, it begins there too. */
   readonly from?: readonly PlanSpec[];
+  /** The coach's own limits, besides those of the event and of the first of these plans; and pairs that stay together. */
+  readonly rules?: readonly RuleLine[];
+  readonly pairs?: readonly (readonly string[])[];
 }
 
 /** So many days tell the middle well enough to look for it. */
@@ -65,7 +69,7 @@ export function* suggest(
   constants: Constants,
   wish: Wish = {},
 ): Generator<Progress, void, void> {
-  const { seed = 1, from = [], target = null, days = usualDays, risk = usualRisk, anyLength = false } = wish;
+  const { seed = 1, from = [], target = null, days = usualDays, risk = usualRisk, anyLength = false, rules = [], pairs = [] } = wish;
   // So few days are a sample: what is borne of many is looked for with a margin.
   const manner: Manner = { target, days, risk: sampled * risk, anyLength };
   let steps = 0;
@@ -73,9 +77,13 @@ export function* suggest(
   const progress = (): Progress => ({ steps, suggestions: listed(climbs, event, anyLength) });
   const own = from.flatMap((plan) => {
     const draft = draftOf(plan, abilities);
-    return draft ? [{ kind: `as in ${plan.name}`, draft }] : [];
+    return draft ? [{ kind: `as in ${plan.name}`, draft: { ...draft, rules: [...draft.rules, ...rules] } }] : [];
   });
-  const starts = [...own, ...arrangements(event, team, abilities, from[0]?.rules ?? [])];
+  const paired = ({ draft }: Arrangement): boolean =>
+    pairs.every((pair) =>
+      draft.pairs.some(({ athletes }) => athletes.length === pair.length && athletes.every((name) => pair.includes(name))),
+    );
+  const starts = [...own, ...arrangements(event, team, abilities, [...(from[0]?.rules ?? []), ...rules])].filter(paired);
   if (starts.length === 0 || noEnd(event) !== null) return;
   const random = (nth: number): Random => randomLcg(((seed + 101 * nth) % 9973) / 9973);
   for (const { kind, draft } of starts) {

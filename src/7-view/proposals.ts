@@ -50,28 +50,9 @@ export function proposals(
   documents: readonly Document[] | null,
   { risk = usualRisk, target = null }: { readonly risk?: number; readonly target?: number | null } = {},
 ): readonly Proposal[] {
-  const taken = new Set(world.plans.keys());
-  const judged = suggestions
-    .slice(0, count + spare)
-    .map((suggestion): JudgedSuggestion => {
-      const { draft, worth } = suggestion;
-      const name = planNameFor(draft, (one) => taken.has(one));
-      taken.add(name);
-      const text = textOf(draft, name);
-      const verdict = documents && verdictOn(text, documents);
-      const faults = verdict ? faultsOf(verdict, risk) : [];
-      return {
-        suggestion,
-        text,
-        verdict,
-        middle: verdict?.spread.p50 ?? worth.middle,
-        troubled: verdict?.troubled ?? worth.troubled,
-        faults,
-        chance: target === null ? null : chanceToldOf(target, planOf(draft), abilities, world.constants),
-      };
-    })
-    .sort((one, other) => Number(one.faults.length > 0) - Number(other.faults.length > 0) || (other.chance ?? 0) - (one.chance ?? 0));
-  const [first] = judged;
+  const inOrder = judgedAmong(suggestions.slice(0, count + spare), { world, abilities }, documents, risk, target);
+  const first = target === null ? shorterAndBetter(inOrder) : inOrder[0];
+  const judged = first ? [first, ...inOrder.filter((one) => one !== first)] : inOrder;
   const shown = first && documents ? judged.filter((one) => one === first || gains(one, first)) : judged;
   return shown.slice(0, count).map((one): Proposal => {
     const { suggestion, text, verdict, middle, troubled, faults, chance: beats } = one;
@@ -104,6 +85,36 @@ export function proposals(
   });
 }
 
+/** Suggestions with what the judge says of them: those without a fault first, then those that beat the target most often. */
+function judgedAmong(
+  suggestions: readonly Suggestion[],
+  { world, abilities }: Notebook,
+  documents: readonly Document[] | null,
+  risk: number,
+  target: number | null,
+): readonly JudgedSuggestion[] {
+  const taken = new Set(world.plans.keys());
+  return suggestions
+    .map((suggestion): JudgedSuggestion => {
+      const { draft, worth } = suggestion;
+      const name = planNameFor(draft, (one) => taken.has(one));
+      taken.add(name);
+      const text = textOf(draft, name);
+      const verdict = documents && verdictOn(text, documents);
+      const faults = verdict ? faultsOf(verdict, risk) : [];
+      return {
+        suggestion,
+        text,
+        verdict,
+        middle: verdict?.spread.p50 ?? worth.middle,
+        troubled: verdict?.troubled ?? worth.troubled,
+        faults,
+        chance: target === null ? null : chanceToldOf(target, planOf(draft), abilities, world.constants),
+      };
+    })
+    .sort((one, other) => Number(one.faults.length > 0) - Number(other.faults.length > 0) || (other.chance ?? 0) - (one.chance ?? 0));
+}
+
 /** What would have to be true for another pairing to win, and which test would tell most. */
 function whatWouldTell(best: Suggestion, others: readonly Suggestion[], { world: { constants }, abilities }: Notebook): readonly string[] {
   const plan = planOf(best.draft);
@@ -130,6 +141,15 @@ interface JudgedSuggestion {
   readonly faults: readonly string[];
   /** To beat the target, on days that the search has not seen; null without one. */
   readonly chance: number | null;
+}
+
+/** The first; or one that asks no more of anybody's head and is better on the days of the judge, of which the search saw but a few. */
+function shorterAndBetter([first, ...others]: readonly JudgedSuggestion[]): JudgedSuggestion | undefined {
+  return others.reduce<JudgedSuggestion | undefined>((best, one) => {
+    if (!best || one.faults.length > 0 || one.suggestion.sort === "bolder") return best;
+    const shorter = allNumbers(one.suggestion.draft) <= allNumbers(best.suggestion.draft);
+    return shorter && gainOf(one.suggestion.draft.event.score, one.middle, best.middle) > 0 ? one : best;
+  }, first);
 }
 
 /** Whether what a suggestion is for still holds on the days of the judge: a longer or bolder plan has to gain. */

@@ -22,6 +22,7 @@ export class PlanIdeas extends LitElement {
   @state() private why: WhatTurns | null = null;
   @state() private said = "";
   @state() private busy = false;
+  private wishes = "";
   private readonly searcher = new Searcher((message) => this.hear(message));
 
   override createRenderRoot(): HTMLElement {
@@ -47,6 +48,11 @@ export class PlanIdeas extends LitElement {
         }
         ${this.plans.length > 1 && !this.busy ? html`<button type="button" @click=${this.compare}>Compare ${this.plans.join(", ")}</button>` : nothing}
       </p>
+      <details class="wishes">
+        <summary>With limits of your own</summary>
+        <label>A line each, as under a plan
+          <textarea rows="3" spellcheck="false" placeholder="rule set at most 8 reps" .value=${this.wishes} @input=${this.wish}></textarea></label>
+      </details>
       <p role="status" class="quiet">${this.said}</p>
       ${this.proposals.map((proposal) => this.proposal(proposal))}
       ${this.comparison ? this.table(this.comparison) : nothing}
@@ -76,7 +82,11 @@ export class PlanIdeas extends LitElement {
   /** Looks for plans for the event. */
   readonly suggest = (): void => {
     [this.comparison, this.why, this.proposals] = [null, null, []];
-    this.ask({ kind: "suggest", documents: this.documents(), event: this.event }, "Looking…");
+    this.ask({ kind: "suggest", documents: this.documents(), event: this.event, wishes: this.wishes }, "Looking…");
+  };
+
+  private readonly wish = ({ target }: Event): void => {
+    if (target instanceof HTMLTextAreaElement) this.wishes = target.value;
   };
 
   private readonly compare = (): void => {

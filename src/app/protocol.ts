@@ -140,7 +140,8 @@ export type FromWorker =
 
 /** To and from the worker that searches. `stop` keeps what there is. */
 export type ToSearch =
-  | { readonly kind: "suggest"; readonly documents: readonly Document[]; readonly event: string }
+  /** `wishes`: limits of the coach's own, lines as under a plan. */
+  | { readonly kind: "suggest"; readonly documents: readonly Document[]; readonly event: string; readonly wishes: string }
   | { readonly kind: "compare"; readonly documents: readonly Document[]; readonly plans: readonly string[] }
   | { readonly kind: "orders"; readonly documents: readonly Document[]; readonly week: string }
   | { readonly kind: "calendar"; readonly documents: readonly Document[]; readonly week: string; readonly atS: number }

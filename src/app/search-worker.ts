@@ -9,6 +9,7 @@ import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
 import { floorWithRest, FloorRun } from "../7-view/floor.js";
 import { compared, type Contender, contenderFor } from "../7-view/comparison.js";
 import { betterThanOwn, mostBegun, ownPlans, proposals, teamFor } from "../7-view/proposals.js";
+import { wishesOf } from "../7-view/wishes.js";
 import { secondTryAdvice } from "../7-view/second-try.js";
 import { weekCalendar } from "../7-view/week-calendar.js";
 import { weekIdeas, type WeekIdeas, weeksIn } from "../7-view/week-ideas.js";
@@ -33,7 +34,7 @@ self.addEventListener("message", ({ data }: MessageEvent<ToSearch>) => {
   running += 1;
   switch (data.kind) {
     case "suggest":
-      return look(data.documents, data.event, running);
+      return look(data.documents, data.event, data.wishes, running);
     case "compare":
       return compare(data.documents, data.plans);
     case "orders":
@@ -55,7 +56,7 @@ self.addEventListener("message", ({ data }: MessageEvent<ToSearch>) => {
   }
 });
 
-function look(documents: readonly Document[], name: string, run: number): void {
+function look(documents: readonly Document[], name: string, typed: string, run: number): void {
   const compiled = compiledOnce(documents);
   const { kept } = compiled;
   const event = kept.world.events.get(name);
@@ -64,8 +65,10 @@ function look(documents: readonly Document[], name: string, run: number): void {
     return send({ kind: "failed", reason: event ? "The notebook has no team yet. Write one first." : `There is no event “${name}”.` });
   const never = noEnd(event);
   if (never !== null) return send({ kind: "failed", reason: never });
+  const wishes = wishesOf(typed, team);
+  if ("reason" in wishes) return send({ kind: "failed", reason: wishes.reason });
   const own = ownPlans(compiled, event, team);
-  const search = suggest(event, team, kept.abilities, kept.world.constants, { from: own.slice(0, mostBegun) });
+  const search = suggest(event, team, kept.abilities, kept.world.constants, { from: own.slice(0, mostBegun), ...wishes });
   const startMs = performance.now();
   let last: Progress = { steps: 0, suggestions: [] };
   const slice = (): void => {
@@ -78,7 +81,10 @@ function look(documents: readonly Document[], name: string, run: number): void {
       else last = next.value;
     }
     if (last.suggestions.length === 0)
-      return send({ kind: "failed", reason: `Nobody of ${team.name} may do the work of ${name} as its pairs, stations and holds stand.` });
+      return send({
+        kind: "failed",
+        reason: `Nobody of ${team.name} may do the work of ${name} as its pairs, stations and holds, and your own limits, stand.`,
+      });
     // What was found stays when the search is stopped, and is judged in the notebook then.
     const proposed = proposals(last, shown, kept, ended ? documents : null);
     const { better, nothing } = ended ? betterThanOwn(proposed, own, kept) : { better: proposed, nothing: null };

@@ -4,6 +4,7 @@ import type { PlanSpec } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Compiled } from "../compile.js";
 import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
+import { wishesOf } from "../7-view/wishes.js";
 import { betterThanOwn, mostBegun, ownPlans, type Proposal, proposals, teamFor } from "../7-view/proposals.js";
 
 export interface SuggestRequest {
@@ -20,6 +21,8 @@ export interface SuggestRequest {
   readonly count: number;
   /** On how many days a miss or a dropped hold is borne, 0…1. */
   readonly risk: number;
+  /** The coach's own limits, a line each, as under a plan. */
+  readonly wishes: string;
 }
 
 /** `sound`: a plan is there that keeps every rule and is seldom in trouble. */
@@ -42,6 +45,8 @@ export function suggestions(
   const wanted = wantedIn(compiled, asked);
   if ("reason" in wanted) return { ok: false, reason: wanted.reason };
   const { event, team, from, target } = wanted;
+  const wishes = wishesOf(asked.wishes, team);
+  if ("reason" in wishes) return { ok: false, reason: wishes.reason };
   const { kept } = compiled;
   const own = ownPlans(compiled, event, team, from);
   const startMs = performance.now();
@@ -49,7 +54,7 @@ export function suggestions(
   const aims = target === null ? [null] : [target, null];
   let steps = 0;
   const suggestions = aims.flatMap((aim, at) => {
-    const wish = { seed: asked.seed, from: own.slice(0, mostBegun), target: aim, risk: asked.risk };
+    const wish = { seed: asked.seed, from: own.slice(0, mostBegun), target: aim, risk: asked.risk, ...wishes };
     const part = (at + 1) / aims.length;
     let last: Progress = { steps: 0, suggestions: [] };
     for (const progress of suggest(event, team, kept.abilities, kept.world.constants, wish)) {
@@ -64,7 +69,7 @@ export function suggestions(
   if (suggestions.length === 0)
     return {
       ok: false,
-      reason: `No plan for ${event.name} with team ${team.name}: the event's pairs, stations and holds leave nobody who may work.`,
+      reason: `No plan for ${event.name} with team ${team.name}: the event's pairs, stations and holds, and the pairs that are to stay, leave nobody who may work.`,
     };
   const proposed = proposals({ steps, suggestions }, asked.count, kept, documents, { risk: asked.risk, target });
   // A plan of the coach's own is never answered with a worse one.

@@ -22,6 +22,19 @@ async function suggested(): Promise<void> {
 }
 
 describe("ideas for the event at the cursor", () => {
+  it("keep limits of the coach's own, typed as under a plan; what is no limit is told", async () => {
+    await openDocument(page, served.url, "two-ladders.rota");
+    await ideas().getByText("With limits of your own").press("Enter");
+    const limits = ideas().getByRole("textbox");
+    await limits.fill("rule sets 4");
+    await button(/Suggest plans/).press("Enter");
+    await ideas().getByText("“rule sets 4” is no limit here.").waitFor();
+    await limits.fill("rule set at most 3 reps");
+    await suggested();
+    await expect.poll(() => ideas().locator("article pre").first().textContent()).toContain("rule set at most 3 reps");
+    expect(await axeFindings(page)).toEqual([]);
+  });
+
   it("come by key, can be stopped, and stay; a plan is put into the document as text, answered, and undone in one step", async () => {
     await openDocument(page, served.url, "two-ladders.rota");
     await suggested();

@@ -7,17 +7,19 @@ const longestS = 6;
 
 export const suggestCommand: Command = {
   about: "look for plans of an event",
-  help: `rotaline suggest EVENT|PLAN [PATH…] [--target SCORE] [--team TEAM] [--steps N] [--seed N] [--count N] [--risk PERCENT] [--format text|json]
+  help: `rotaline suggest EVENT|PLAN [PATH…] [--target SCORE] [--team TEAM] [--steps N] [--seed N] [--count N] [--risk PERCENT] [--with LINE]… [--format text|json]
 
 Looks for ways to pair the team, to share the work out and to pass the holds round, and prints the best of each kind as
 text that can be put into a document: the best that is short enough to be kept in a tired head, the simplest, a longer one
 where that gains, a bolder one with its price. Given a plan, it begins with that one; given a target, it looks for the best
-chance to beat it instead of the best middle day. --risk is on how many days a miss or a dropped hold is borne. It stops
+chance to beat it instead of the best middle day. --risk is on how many days a miss or a dropped hold is borne. --with adds a
+limit of your own, as it would stand under a plan: "rule set at most 8 reps", "pair A Ines + Bram". It stops
 after 4,000 steps or six seconds; the same seed and the same --steps give the same plans, more steps better ones.
 Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
 
   rotaline suggest Breakwater notebooks/lighthouse
-  rotaline suggest Steady notebooks/lighthouse --target 14:00`,
+  rotaline suggest Steady notebooks/lighthouse --target 14:00
+  rotaline suggest Breakwater notebooks/lighthouse --with "rule set at most 8 reps" --with "pair A Ines + Tariq"`,
   run: (args) => {
     const number = (usual: string) => ({ type: "string", default: usual }) as const;
     const { values, positionals } = parseArgs({
@@ -32,6 +34,7 @@ Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
         count: number("3"),
         risk: number("33"),
         format: number("text"),
+        with: { type: "string", multiple: true, default: [] },
       },
     });
     if (values.format !== "text" && values.format !== "json") return fail(`There is no format “${values.format}”. Formats: text, json.`);
@@ -60,6 +63,7 @@ Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
         seed,
         count,
         risk: risk / 100,
+        wishes: values.with.join("\n"),
       },
       read.documents,
       read.compiled,
