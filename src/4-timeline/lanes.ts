@@ -36,6 +36,8 @@ interface Units {
   readonly before: number;
   /** By lane, when each was done. */
   readonly endsS: readonly number[][];
+  /** Those that were taken back, and when. */
+  readonly taken: { readonly atS: number; readonly units: number }[];
 }
 
 /** Where the lanes together reach a stage's target, and how many of its units are each lane's. */
@@ -70,9 +72,8 @@ export class LaneRun {
     for (const endS of endsS) own?.push(endS);
   }
 
-  /** Reps that do not count any more: the lane's last. */
-  takeBack(place: number, stage: StageState, units: number): void {
-    this.of(stage).endsS[place]?.splice(-units);
+  takeBack(stage: StageState, units: number, atS: number): void {
+    this.of(stage).taken.push({ atS, units });
   }
 
   stopped(index: number): boolean {
@@ -94,17 +95,18 @@ export class LaneRun {
   remaining(place: number, stage: StageState): number {
     const quota = this.stops.get(stage.index)?.quotas[place];
     const seen = this.seen(place, stage);
-    return quota === undefined ? mostIn(this.parent, stage) - seen : this.of(stage).before + quota - seen;
+    const { before, taken } = this.of(stage);
+    return quota === undefined ? mostIn(this.parent, stage) + unitsOf(taken) - seen : before + quota - seen;
   }
 
   /** Finds the earliest target that was reached and is no stop yet, and makes it one; false where there is none. */
   stopNext(): boolean {
     let next: { readonly index: number; readonly stop: Stop } | null = null;
-    for (const { stage, before, endsS } of this.units.values()) {
+    for (const { stage, before, endsS, taken } of this.units.values()) {
       const missing = mostIn(this.parent, stage) - before;
-      if (this.stops.has(stage.index) || endsS.reduce((sum, { length }) => sum + length, 0) < missing) continue;
-      const stop = firstOf(endsS, missing, this.parent.atS);
-      if (next && next.stop.atS <= stop.atS) continue;
+      if (this.stops.has(stage.index) || !Number.isFinite(missing)) continue;
+      const stop = firstOf(endsS, missing, this.parent.atS, taken);
+      if (!stop || (next && next.stop.atS <= stop.atS)) continue;
       next = { index: stage.index, stop };
     }
     if (next) this.stops.set(next.index, next.stop);
@@ -114,36 +116,44 @@ export class LaneRun {
   /** Hands the units to the stages, or to the lanes around these. */
   settle(): void {
     const { side } = this.parent;
-    for (const { stage, endsS } of this.units.values()) {
-      if (side)
-        side.run.add(
-          side.place,
-          stage,
-          endsS.flat().sort((a, b) => a - b),
-        );
-      else for (const { length } of endsS) stage.tally.units += length;
+    for (const { stage, before, endsS, taken } of this.units.values()) {
+      const done = endsS.reduce((sum, { length }) => sum + length, 0);
+      if (side) {
+        const ordered = endsS.flat().sort((a, b) => a - b);
+        side.run.add(side.place, stage, ordered);
+        for (const { atS, units } of taken) side.run.takeBack(stage, units, atS);
+      } else stage.tally.units += this.stops.has(stage.index) ? mostIn(this.parent, stage) - before : done - unitsOf(taken);
     }
   }
 
   private of(stage: StageState) {
     const known = this.units.get(stage.tally);
     if (known) return known;
-    const made = { stage, before: seenIn(this.parent, stage), endsS: Array.from({ length: this.lanes }, () => []) };
+    const made = { stage, before: seenIn(this.parent, stage), endsS: Array.from({ length: this.lanes }, () => []), taken: [] };
     this.units.set(stage.tally, made);
     return made;
   }
 }
 
-/** Where lanes together have done so many: each lane's own are in order; of two at one moment the first lane's counts first. */
-function firstOf(endsS: readonly (readonly number[])[], wanted: number, startS: number): Stop {
+function unitsOf(taken: Units["taken"]): number {
+  return taken.reduce((sum, { units }) => sum + units, 0);
+}
+
+/**
+ * Where lanes together have done so many, and what was taken back by then: each lane's own are in order; of two at one moment
+ * the first lane's counts first. Null where they never have.
+ */
+function firstOf(endsS: readonly (readonly number[])[], wanted: number, startS: number, taken: Units["taken"]): Stop | null {
   const quotas = endsS.map(() => 0);
   let atS = startS;
-  for (let unit = 0; unit < wanted; unit += 1) {
+  const due = (): number => wanted + unitsOf(taken.filter((back) => back.atS <= atS));
+  for (let unit = 0; unit < (taken.length > 0 ? due() : wanted); unit += 1) {
     let [first, firstS] = [0, Number.POSITIVE_INFINITY];
     for (let place = 0; place < endsS.length; place += 1) {
       const nextS = endsS[place]?.[quotas[place] ?? 0] ?? Number.POSITIVE_INFINITY;
       if (nextS < firstS) [first, firstS] = [place, nextS];
     }
+    if (firstS === Number.POSITIVE_INFINITY) return null;
     quotas[first] = (quotas[first] ?? 0) + 1;
     atS = firstS;
   }
@@ -166,10 +176,15 @@ export function remainingIn(lane: LaneState, stage: StageState): number {
 }
 
 /** Units of a stage that have to be done again. */
-export function takeBack(lane: LaneState, stage: StageState, units: number): void {
-  if (lane.side) lane.side.run.takeBack(lane.side.place, stage, units);
-  else stage.tally.units = Math.max(0, stage.tally.units - units);
+export function takeBack(lane: LaneState, stage: StageState, units: number, atS: number): void {
+  // Where the lanes' target is reached, nothing is left to be done again.
+  if (lane.side && atS >= stopOf(lane, stage.index) - together) return;
+  stage.taken += units;
+  if (lane.side) lane.side.run.takeBack(stage, units, atS);
+  else stage.tally.units -= units;
 }
+
+const together = 1e-9;
 
 /** Whether a lane takes a stage for done. Where lanes stop together, time alone tells. */
 export function reachedIn(lane: LaneState, stage: StageState): boolean {

@@ -12,6 +12,7 @@ import type { Recording } from "./recording.js";
 import type { RestLeft } from "./timeline.js";
 import { type RunSubject, subjectsOf } from "./subjects.js";
 import { newTally, type Outcome, reached, type StageState, type Tally } from "./stage.js";
+import { standing, type Waits } from "./standing.js";
 import { restedAt } from "./rested.js";
 import { type ReadySet, type ReadyTurn, setPaces } from "./turn.js";
 
@@ -34,7 +35,7 @@ export class Simulator {
   /** Reps that were missed in the last run. */
   misses = 0;
   private readonly ready: Ready;
-  private readonly waits = new Map<string, { readonly until: Waited; readonly fromS: number }[]>();
+  private readonly waits: Waits = new Map();
   private stages: StageState[] = [];
   private readonly tallies = new Map<number, Tally>();
   private recording: Recording | null = null;
@@ -68,14 +69,21 @@ export class Simulator {
     if (from) takeUp(from, this.ready);
     const lane = newLane(0, null, 0);
     const only = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage") ? this.openStage(0, 0, 0) : null;
-    this.through(steps, lane, only, this.capS);
+    this.through(
+      steps,
+      lane,
+      only,
+      only && event.windows.length === 0 ? Math.min(this.capS, event.stages[0]?.withinS ?? this.capS) : this.capS,
+    );
     const cut = this.publishedCapS !== null && lane.atS >= this.publishedCapS - instantS;
-    const finished = event.stages.every((_, index) => this.stages.some((stage) => stage.index === index && reached(stage)));
+    const done = event.stages.every((_, index) => this.stages.some((stage) => stage.index === index && reached(stage)));
     let [finishS, reps] = [0, 0];
     for (const stage of this.stages) {
       finishS = Math.max(finishS, stage.endS);
+      stage.reps = Math.max(0, stage.reps - stage.taken);
       if (event.stages[stage.index]?.scored ?? true) reps += stage.reps;
     }
+    const finished = done && finishS <= this.capS + instantS;
     this.endS = finished && event.score === "time" ? finishS : Math.min(lane.atS, this.capS);
     return { endS: this.endS, finished, reps, stopped: this.endless ? "endless" : cut && !finished ? "cap" : "done", stages: this.stages };
   }
@@ -114,7 +122,17 @@ export class Simulator {
   private openStage(index: number, step: number, atS: number): StageState {
     const tally = this.tallies.get(index) ?? newTally(this.plan.event.stages[index]?.target ?? null);
     this.tallies.set(index, tally);
-    const state: StageState = { index, step, startS: atS, endS: atS, tally, reps: 0, rounds: 0, repsBy: this.ready.athletes.map(() => 0) };
+    const state: StageState = {
+      index,
+      step,
+      startS: atS,
+      endS: atS,
+      tally,
+      reps: 0,
+      taken: 0,
+      rounds: 0,
+      repsBy: this.ready.athletes.map(() => 0),
+    };
     this.stages.push(state);
     return state;
   }
@@ -161,7 +179,8 @@ export class Simulator {
   private stage({ stage: at, id, body }: StageBlock, lane: LaneState, deadlineS: number): void {
     const spec = this.plan.event.stages[at];
     if (lane.pause && lane.pause.after !== at) lane.atS = Math.max(lane.atS, Math.min(deadlineS, lane.pause.untilS));
-    const begunS = this.stages.find(({ index }) => index === at)?.startS ?? lane.atS;
+    const before = this.plan.event.windows.length > 0 ? undefined : this.stages.find(({ index }) => index === at);
+    const begunS = before?.startS ?? lane.atS;
     const endsS = begunS + (spec?.withinS ?? Number.POSITIVE_INFINITY);
     this.through(body, lane, this.openStage(at, id, lane.atS), Math.min(deadlineS, stopOf(lane, at), endsS));
     if (spec && spec.restS > 0) lane.pause = { after: at, untilS: lane.atS + spec.restS };
@@ -171,7 +190,8 @@ export class Simulator {
     const window = this.plan.event.windows[at];
     if (!window) return;
     const inside = newLane(Math.max(window.startS, lane.atS), lane.side, lane.handovers);
-    this.through(body, inside, stage, Math.min(deadlineS, window.endS));
+    const withinS = stage ? (this.plan.event.stages[stage.index]?.withinS ?? window.endS) : window.endS;
+    this.through(body, inside, stage, Math.min(deadlineS, window.endS, inside.atS + withinS));
     Object.assign(lane, {
       handovers: inside.handovers,
       atS: Math.max(lane.atS, Math.min(inside.atS, window.endS)),
@@ -238,28 +258,11 @@ export class Simulator {
 
   /** Remembers where everybody stands; the answer puts them back there. */
   private snapshot(): () => void {
-    const bodies = this.ready.bodies.map((body) => body.mark());
-    const grips = this.ready.grips.map(({ tired, atS }) => ({ tired, atS }));
-    const passes = [...this.ready.turns.values()].map((ready) => ready.passes);
-    const stages = this.stages.map((stage) => ({ stage, had: { ...stage, repsBy: [...stage.repsBy] } }));
-    const [waits, missed, dropped, setsBy] = [[...this.waits], [...this.missed], [...this.dropped], [...this.setsBy]];
     const { done, endless, misses } = this;
-    const mark = this.recording?.mark();
+    const back = standing(this.ready, this.stages, this.waits, [this.missed, this.dropped], this.setsBy, this.recording);
     return () => {
-      this.ready.bodies.forEach((body, at) => body.backTo(bodies[at] ?? body.mark()));
-      this.ready.grips.forEach((grip, at) => Object.assign(grip, grips[at]));
-      [...this.ready.turns.values()].forEach((ready, at) => (ready.passes = passes[at] ?? 0));
-      this.stages.length = stages.length;
-      for (const { stage, had } of stages) {
-        Object.assign(stage, { ...had, repsBy: stage.repsBy });
-        had.repsBy.forEach((reps, place) => (stage.repsBy[place] = reps));
-      }
-      refill(this.waits, waits, (map, [athlete, wait]) => map.set(athlete, wait));
-      refill(this.missed, missed, (set, step) => set.add(step));
-      refill(this.dropped, dropped, (set, step) => set.add(step));
-      setsBy.forEach((nth, place) => (this.setsBy[place] = nth));
+      back();
       Object.assign(this, { done, endless, misses });
-      if (mark) this.recording?.cutTo(mark);
     };
   }
 
@@ -288,7 +291,7 @@ export class Simulator {
       this.count(lane, stage, 1, [atS]);
       counted += 1;
     }
-    const paidS = atS + this.payForDrops(ready, lane, stage);
+    const paidS = atS + this.payForDrops(ready, lane, stage, atS);
     stage.endS = Math.max(stage.endS, paidS);
     if (this.waits.size > 0) for (const athlete of turn.who) this.waits.delete(athlete);
     const waitedS = Math.max(0, startS - changedS);
@@ -300,12 +303,11 @@ export class Simulator {
   }
 
   /** What the event takes for holds that were dropped in a turn: seconds; or reps, which have to be done again where there is a target. */
-  private payForDrops({ sets }: ReadyTurn, lane: LaneState, stage: StageState): number {
+  private payForDrops({ sets }: ReadyTurn, lane: LaneState, stage: StageState, atS: number): number {
     const { dropCost } = this.plan.event;
     const cost = dropCost ? dropCost.amount * sets.reduce((sum, { drops }) => sum + drops.length, 0) : 0;
     if (cost === 0 || dropCost?.unit === "s") return cost;
-    stage.reps = Math.max(0, stage.reps - cost);
-    takeBack(lane, stage, cost);
+    takeBack(lane, stage, cost, atS);
     return 0;
   }
 
@@ -387,13 +389,4 @@ export class Simulator {
     }
     return readyS;
   }
-}
-
-function refill<Collection extends { clear: () => void }, Item>(
-  collection: Collection,
-  items: readonly Item[],
-  add: (into: Collection, item: Item) => void,
-): void {
-  collection.clear();
-  for (const item of items) add(collection, item);
 }

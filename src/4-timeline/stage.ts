@@ -17,6 +17,8 @@ export interface StageState {
   endS: number;
   readonly tally: Tally;
   reps: number;
+  /** Reps that dropped holds took: the score and a target are without them. */
+  taken: number;
   rounds: number;
   /** By place in the team. */
   readonly repsBy: number[];
