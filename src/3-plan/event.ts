@@ -19,8 +19,9 @@ import type {
   PairsLine,
 } from "./ast.js";
 import type { Category, How, Load, Value, WhileClause, Word } from "./parts.js";
-import { twinDeclared, nameUnknown, subjectKey } from "./names.js";
-import { dimensionOf, inBase } from "./values.js";
+import { athleteNamed, twinDeclared, nameUnknown, subjectKey } from "./names.js";
+import { mostPasses } from "./reader.js";
+import { dimensionOf, dimensionWords, inBase } from "./values.js";
 
 /** kg for each category. */
 export type LoadKg = Readonly<Record<Category, number>>;
@@ -218,11 +219,22 @@ function termOf(
     case "equipment":
       return { equipment: [...event.equipment, equipmentOf(line)] };
     case "order":
-      return { order: line.athletes.length === 0 ? "fixed" : line.athletes.map(({ text }) => text) };
+      return { order: line.athletes.length === 0 ? "fixed" : onceEach(line.athletes, report) };
   }
 }
 
-/** Who is due after somebody, by an event's order, among those who have worked so far; null where anybody may. */
+function onceEach(words: readonly Word[], report: Report): readonly string[] {
+  const names = words.map(({ text }) => text);
+  words.forEach((word, at) => names.indexOf(word.text) < at && report(problem("named-twice", word.span, { name: word.text })));
+  return [...new Set(names)];
+}
+
+/** An event's order with a team's athletes as they are declared, without those who are not of it. */
+export function orderIn({ order }: EventSpec, athletes: ReadonlyMap<string, unknown>): EventSpec["order"] {
+  return order === null || order === "fixed" ? order : order.flatMap((name) => athleteNamed(name, athletes) ?? []);
+}
+
+/** Who is due after somebody, by such an order, among those who have worked so far; null where anybody may. */
 export function dueAfter(order: EventSpec["order"], soFar: readonly string[]): string | null {
   const last = soFar.at(-1);
   const named = order === "fixed" ? [...new Set(soFar)] : (order ?? []);
@@ -231,22 +243,21 @@ export function dueAfter(order: EventSpec["order"], soFar: readonly string[]): s
   return next === undefined || (order === "fixed" && named.length === soFar.length) ? null : next;
 }
 
-/** Which pairs may be, or that those who work take turns; so many reps a turn are a limit like others. */
+/**
+ * Which pairs may be, or that those who work take turns; so many reps a turn are a limit like others. A later line stands for
+ * all that was said of turns.
+ */
 function withTurns(event: EventSpec, line: PairsLine | AthletesLine, report: Report): EventSpec {
   const { choice, change, kind, span } = line;
   const { text } = choice;
   if (text === "alternate") {
-    if (change?.kind === "at will") return { ...event, alternate: null };
-    const every = change && inBase(change.reps, ["count", "number"], report);
-    if (every === null) return { ...event, alternate: kind };
+    const others = event.rules.filter(({ parts }) => !parts.some((part) => "text" in part && part.text === "change"));
+    if (change?.kind === "at will") return { ...event, alternate: null, rules: others };
+    const every = change && repsOf(change.reps, report);
+    if (every === null) return { ...event, alternate: kind, rules: others };
     const words = ["change", "every"].map((word): Word => ({ text: word, span }));
-    const rule: RuleLine = {
-      kind: "rule",
-      span,
-      body: [],
-      parts: [...words, { kind: "value", amount: every, unit: "rep", clock: false, span }],
-    };
-    return { ...event, alternate: kind, rules: [...event.rules, rule] };
+    const value: Value = { kind: "value", amount: every, unit: "rep", clock: false, span };
+    return { ...event, alternate: kind, rules: [...others, { kind: "rule", span, body: [], parts: [...words, value] }] };
   }
   if (kind === "pairs" && (text === "alike" || text === "mixed" || text === "any")) return { ...event, pairs: text };
   report(
@@ -257,9 +268,20 @@ function withTurns(event: EventSpec, line: PairsLine | AthletesLine, report: Rep
   return event;
 }
 
+/** A whole number of reps, at least 1; null, and told, where it is another thing. */
+function repsOf(value: Value, report: Report): number | null {
+  const { amount, unit, span } = value;
+  if (unit !== null && unit !== "rep") report(problem("unit-mismatch", span, { given: unit, wanted: dimensionWords.count }));
+  else if (!Number.isInteger(amount) || amount < 1) report(problem("size-not-whole", span, { size: amount, least: 1, most: mostPasses }));
+  else return amount;
+  return null;
+}
+
+/** Seconds, or whole reps. */
 function dropCostOf(value: Value, report: Report): EventSpec["dropCost"] {
-  const amount = inBase(value, ["time", "count", "number"], report);
-  return amount === null ? null : { unit: dimensionOf(value) === "time" ? "s" : "reps", amount };
+  const unit = dimensionOf(value) === "time" ? "s" : "reps";
+  const amount = unit === "s" ? boundedS(value, report) : repsOf(value, report);
+  return amount === null ? null : { unit, amount };
 }
 
 function equipmentOf({ name, movements }: EquipmentLine): Equipment {

@@ -177,6 +177,30 @@ const habits: readonly Habit[] = [
     typed: /^(stage\s+.*?)\s+(?:by|for|with)\s+(?:everyone|everybody|all)(?:\s+(?:at\s+once|together))?$/iu,
     meant: ([, stage = ""]) => one("everyone does each rep at once", `${stage} in sync`),
   },
+  {
+    under: "event",
+    typed: /^(stage\s+.*?),?\s+(?:not\s+scored|(?:does\s+not|doesn't)\s+count|not\s+counted)$/iu,
+    meant: ([, stage = ""]) => line(`${stage} unscored`),
+  },
+  {
+    under: "event",
+    typed: /^(?:a\s+)?drops?\s+costs?:?\s+(\d.*)$/iu,
+    meant: ([all = "", cost = ""]) => (all.startsWith("drop costs ") ? [] : line(`drop costs ${cost}`)),
+  },
+  {
+    under: "event",
+    typed: /^tie(?:[\s-]?break(?:er)?)?:?\s+(?:time\s+)?(?:of\s+|by\s+)?(?:stage\s+)?(\p{L}.*)$/iu,
+    meant: ([all = "", stage = ""]) => (/^tie time of /.test(all) ? [] : line(`tie time of stage ${stage}`)),
+  },
+  {
+    under: "event",
+    typed: /^order:?\s+(\p{L}.*)$/iu,
+    meant: ([all = "", names = ""]) => {
+      const each = names.split(/\s*(?:,|>|→|\bthen\b|\band\b)\s*|\s+/u).filter((one) => one !== "");
+      const meant = /^fixed$/i.test(names) ? "order fixed" : `order ${each.join(", ")}`;
+      return meant === all ? [] : line(meant);
+    },
+  },
   { under: "event", typed: /^(?:stage\s+)?(\d+)\s+rounds?$/iu, meant: ([, of = ""]) => line(`round of ${of}`) },
   {
     under: "event",

@@ -148,7 +148,7 @@ export function whoIn(node: SyntaxNode, reader: Reader): readonly Word[] {
 export function readChange(line: SyntaxNode, reader: Reader): HandChange | null {
   const every = line.getChild("Every");
   const reps = every && valueIn(every, reader);
-  if (reps) return { kind: "every", reps: { ...reps, unit: reps.unit ?? (every.getChild("Unit") ? "rep" : null) } };
+  if (reps) return { kind: "every", reps: { ...reps, unit: reader.unit(every.getChild("Unit")) } };
   return line.getChild("Will") ? { kind: "at will" } : null;
 }
 

@@ -185,6 +185,8 @@ class Builder {
     const at = line.name ? names.indexOf(line.name.text) : -1;
     if (line.name && at < 0) this.report(nameUnknown("stage", line.name, names));
     if (line.count) this.report(problem("out-of-place", line.count.span, { what: "stage target", under: "plan", owners: ["event"] }));
+    if (line.within || line.rest || !line.scored)
+      this.report(problem("out-of-place", line.span, { what: "stage's time, pause or score", under: "plan", owners: ["event"] }));
     if (at < 0) return null;
     return { kind: "stage", id: this.node(line), stage: at, body: this.steps(line.body, at) };
   }
@@ -308,7 +310,8 @@ class Builder {
       return sizesOf({ ...line, size: cast.size }, athletes, { shared, rhythm }, best, this.resolving.evaluate, this.report);
     });
     if (!own.every((sizes) => sizes !== null)) return null;
-    if (line.beside.length > 0 && rhythm !== "each") this.report(problem("own-numbers", line.span, { how: rhythm }));
+    const said = item.how ?? how;
+    if (line.beside.length > 0 && said !== null && said !== "each") this.report(problem("own-numbers", line.span, { how: said }));
     return [
       {
         movement: item.movement,

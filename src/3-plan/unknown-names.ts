@@ -1,6 +1,6 @@
 import type { Problem } from "../0-base/problem.js";
 import type { AwayLine, DayLine, EventLine, Line, LogLine, UseLine } from "./ast.js";
-import { athleteNamed, nameUnknown } from "./names.js";
+import { athleteNamed, nameUnknown, subjectKey } from "./names.js";
 import type { World } from "./world.js";
 
 /** The names in a comparison, a week, a log or a `use` line that nothing in the notebook bears. */
@@ -26,6 +26,13 @@ function inEvent({ name, body }: EventLine, { athletes, events }: World): readon
   const stages = events.get(name.text)?.stages.map((stage) => stage.name) ?? [];
   return body.flatMap((line) => {
     if (line.kind === "tie") return stages.includes(line.stage.text) ? [] : [nameUnknown("stage", line.stage, stages)];
+    if (line.kind === "equipment") {
+      const movements = (events.get(name.text)?.stages ?? []).flatMap(({ items }) => items.map(({ movement }) => movement));
+      const known = new Set(movements.map(subjectKey));
+      return line.movements
+        .filter(({ text }) => !known.has(subjectKey(text)))
+        .map((word) => nameUnknown("movement of the event", word, movements));
+    }
     const order = line.kind === "order" ? line.athletes : [];
     return order.filter(({ text }) => athleteNamed(text, athletes) === null).map((word) => nameUnknown("athlete", word, athletes.keys()));
   });

@@ -1,4 +1,4 @@
-import type { EventSpec, StageSpec } from "../3-plan/event.js";
+import { type EventSpec, orderIn, type StageSpec } from "../3-plan/event.js";
 import { subjectKey } from "../3-plan/names.js";
 import { mostTurns } from "./neighbour.js";
 import { categoryIn, namesOf, type PlanPair } from "../3-plan/plan.js";
@@ -44,8 +44,8 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
 }
 
 function groupings(event: EventSpec, team: Team): readonly Grouping[] {
-  const names = team.athletes.map(({ name }) => name);
-  const athletes = Array.isArray(event.order) ? event.order.filter((name) => names.includes(name)) : names;
+  const order = orderIn(event, new Map(team.athletes.map((athlete) => [athlete.name, athlete])));
+  const athletes = order === null || order === "fixed" ? team.athletes.map(({ name }) => name) : order;
   const lanes = event.windows.length > 0 ? 1 : Math.max(1, ...event.stages.map((stage) => lanesAllowed(stage, event, athletes.length)));
   const chosen = event.stages.some((stage) => mayPair(stage, event));
   if (event.stages.some(needsTwo)) {

@@ -1,4 +1,4 @@
-import { dueAfter, type EventSpec, type StageSpec } from "../3-plan/event.js";
+import { dueAfter, orderIn, type StageSpec } from "../3-plan/event.js";
 import { type DraftBlock, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
 import { turnKey } from "./numbers.js";
 import { changeAt, type LanePlace } from "./places.js";
@@ -40,7 +40,7 @@ export function neighbour(draft: DraftPlan, place: LanePlace, bounds: Bounds, ra
   if (!block || !lane || !spec) return null;
   const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random, holdersOf(lane, block, draft)).made();
   return changed &&
-    followsOrder(changed, draft.event.order) &&
+    followsOrder(changed, draft) &&
     (bounds.twiceRunning || !(runsTwice(changed) || isItsHalfTwice(changed))) &&
     !tooShort(changed, block.stage, draft, bounds)
     ? changeAt(draft, { block: inBlock, lane: inLane }, () => changed)
@@ -48,8 +48,11 @@ export function neighbour(draft: DraftPlan, place: LanePlace, bounds: Bounds, ra
 }
 
 /** Whether those who work alone follow one another as the event says. */
-function followsOrder({ turns }: DraftLane, order: EventSpec["order"]): boolean {
-  if (order === null) return true;
+function followsOrder({ turns }: DraftLane, { event, team }: DraftPlan): boolean {
+  if (event.order === null) return true;
+  const workers = new Map(turns.flatMap(({ who }) => who.map((name) => [name, name] as const)));
+  const named = orderIn(event, new Map(team.athletes.map((athlete) => [athlete.name, athlete])));
+  const order = named === "fixed" || named === null ? named : named.filter((name) => workers.has(name));
   const alone = turns.flatMap(({ who: [name, ...others] }) => (others.length === 0 && name !== undefined ? [name] : []));
   // Two passes: the second begins where the first ended.
   return [...alone, ...alone].every((name, at, all) => (dueAfter(order, all.slice(0, at)) ?? name) === name);

@@ -61,6 +61,8 @@ function outlookOf(days: Days): Outlook {
 /** What another suggestion costs or wins against the best, and what for. Both with the days they were judged on. */
 export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, best: Suggestion, ofBest: Outlook): readonly string[] {
   const gained = gainOf(draft.event.score, outlook.middle, ofBest.middle);
+  // One of the two is not done on most days: there is no score to compare.
+  if (!Number.isFinite(gained)) return [];
   const fewer = allNumbers(best.draft) - allNumbers(draft);
   const by =
     Math.abs(gained) < 0.5 ? "As good" : `${amount(Math.abs(gained), draft.event)} ${gained > 0 ? "better" : "behind"} on the middle day`;
@@ -92,6 +94,7 @@ function pairingReason(
 ): readonly string[] {
   const { event } = best.draft;
   const gained = gainOf(event.score, outlook.middle, outlookOf(daysOf(next.draft, abilities, constants)).middle);
+  if (!Number.isFinite(gained)) return [];
   const first =
     Math.round(gained) > 0
       ? `${opened(best.kind)}: ${amount(gained, event)} better on the middle day than ${next.kind}.`

@@ -12,6 +12,8 @@ import type { PlanResult } from "../4-timeline/kept.js";
 import { judgeExpectation, showAmount } from "../4-timeline/expectation.js";
 import { fitCriticalRate } from "../4-timeline/models/critical-rate.js";
 import { ceilingReps, criticalRate, unbrokenTime } from "../4-timeline/models/reserve.js";
+import { changeEvery } from "../5-findings/limits/change-every.js";
+import { inForce } from "../5-findings/limits/limit.js";
 import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
 import { logAnswers } from "./log-answers.js";
 import { planAnswers } from "./plan-answers.js";
@@ -144,11 +146,14 @@ function readBack(event: EventSpec): readonly string[] {
     ...(holding > 0 ? [holding === 1 ? "1 holds" : `${holding} hold`] : []),
     ...(pairs === "any" ? [] : [`${pairs} pairs`]),
     ...(alternate === null ? [] : [`${alternate} take turns${stages.some(({ rounds }) => rounds) ? ", round by round" : ""}`]),
+    ...inForce([{ by: "", published: true, rules: event.rules, athletes: new Map() }], changeEvery).map(
+      ({ value }) => `a change every ${counted(value, "rep")}`,
+    ),
     ...(order === null ? [] : [order === "fixed" ? "in a fixed order" : `in the order ${order.join(", ")}`]),
-    ...equipment.map(({ name }) => `one ${name}`),
+    ...equipment.map(({ name, movements }) => `one ${name}${movements.length > 0 ? ` for ${movements.join(", ")}` : ""}`),
     ...stages.flatMap(stageTerms),
-    ...(dropCost ? [`a drop costs ${dropCost.unit === "s" ? `${plain(dropCost.amount)} s` : counted(dropCost.amount, "rep")}`] : []),
-    ...(tie === null ? [] : [`ties by ${tie}`]),
+    ...(dropCost ? [`a drop costs ${dropCost.unit === "s" ? clock(dropCost.amount) : counted(dropCost.amount, "rep")}`] : []),
+    ...(tie === null ? [] : [`ties by the time of ${tie}`]),
     ...stations.map(({ name, category }) => `${categoryWord(category)} at ${name}`),
     ...windows.map(({ category, startS, endS }) => `${categoryWord(category)} ${clock(startS)}–${clock(endS)}`),
   ];

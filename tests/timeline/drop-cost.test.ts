@@ -45,3 +45,41 @@ it("reps are taken from the score, and the finding says so", () => {
   const drop = findingsOf(plan("reps", "5 reps")).find(({ rule }) => rule === "hold-drops");
   expect(drop?.message).toContain("By the event's rules each costs 5 reps.");
 });
+
+it("in lanes too: the lanes go on until the reps that were taken are done again", () => {
+  const sides = (cost: string) =>
+    compileText(`team Pier Nine
+  Ada woman
+  Eve woman
+  Ben man
+  Cal man
+ability  Ada  Eve  Ben  Cal
+  box jump  unbroken  1000  1000  1000  1000  reps
+  box jump  cycle  2  2  2  2  s
+  stone  hold  600  600  20  600  s
+event Sprint
+  cap 10 min
+  handover 0 s
+  stage 150 box jump while 1 hold stone
+${cost}plan Simple for Sprint
+  lane x
+    Ada 15 while Ben hold
+    repeat
+      Ada 10 while Eve hold
+  lane y
+    repeat
+      Cal 5 while Eve hold
+`);
+  const [free, charged] = [timelineOf(sides("")), timelineOf(sides("  drop costs 5 reps\n"))];
+  const done = ({ turns }: typeof free): number => turns.flatMap(({ athletes }) => athletes).reduce((sum, { reps }) => sum + reps, 0);
+  expect([free.score.finished, charged.score.finished]).toEqual([true, true]);
+  const drops = charged.turns.reduce((sum, turn) => sum + turn.drops.length, 0);
+  expect(drops).toBeGreaterThan(0);
+  expect([done(free), done(charged)]).toEqual([150, 150 + 5 * drops]);
+  expect(charged.stages[0]?.reps).toBe(150);
+});
+
+it("seconds that go past the cap are no finish", () => {
+  const late = timelineOf(plan("time", "10 min"));
+  expect(late.score.finished).toBe(false);
+});

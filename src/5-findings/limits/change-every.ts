@@ -10,7 +10,7 @@ export const changeEvery: LimitKind = {
     for (const { stage, endS } of limit ? turns : []) lastS.set(stage, Math.max(endS, lastS.get(stage) ?? 0));
     const told = new Set<number>();
     return turns.flatMap(({ step, stage, startS, endS, athletes }): readonly Breach[] => {
-      const other = limit && athletes.find(({ reps }) => reps !== limit.value);
+      const other = limit && (athletes.find(({ reps }) => reps > limit.value) ?? athletes.find(({ reps }) => reps < limit.value));
       if (!other || told.has(step) || (other.reps < limit.value && endS >= (lastS.get(stage) ?? 0) - 1e-6)) return [];
       told.add(step);
       const { name: who, reps: value } = other;

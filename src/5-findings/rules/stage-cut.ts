@@ -2,17 +2,18 @@ import { problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
 import { overItsTime, simulatedPlan } from "../nodes.js";
-import { always, type Rule } from "../rule.js";
+import { type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
-    "stage-cut": { stage: string; done: number; target: number; withinS: number };
+    "stage-cut": { stage: string; done: number; target: number; withinS: number; forTime: boolean };
   }
 }
 
 export const stageCut: Rule<"stage-cut"> = {
   id: "stage-cut",
-  severity: always("error"),
+  // Where the score is reps, what was done counts: it is an outcome like others.
+  severity: ({ forTime }) => (forTime ? "error" : "warning"),
   title: "A stage that is not done in its own time",
   why: "When a stage's time is over its work stops, done or not.",
   source: "the event; the time is the model's",
@@ -26,7 +27,15 @@ export const stageCut: Rule<"stage-cut"> = {
       const spec = simulated.plan.event.stages[stage];
       if (!spec || target === null || !overItsTime(run, simulated.plan)) return [];
       const withinS = spec.withinS ?? 0;
-      return [problem("stage-cut", simulated.spanOf(step), { stage: name, done: spec.rounds ? rounds : reps, target, withinS })];
+      return [
+        problem("stage-cut", simulated.spanOf(step), {
+          stage: name,
+          done: spec.rounds ? rounds : reps,
+          target,
+          withinS,
+          forTime: simulated.plan.event.score === "time",
+        }),
+      ];
     });
   },
   message: ({ stage, done, target, withinS }) =>
