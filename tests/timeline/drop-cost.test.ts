@@ -53,10 +53,11 @@ it("in lanes too: the lanes go on until the reps that were taken are done again"
   Eve woman
   Ben man
   Cal man
-ability  Ada  Eve  Ben  Cal
-  box jump  unbroken  1000  1000  1000  1000  reps
-  box jump  cycle  2  2  2  2  s
-  stone  hold  600  600  20  600  s
+  Dan man
+ability  Ada  Eve  Ben  Cal  Dan
+  box jump  unbroken  1000  1000  1000  1000  1000  reps
+  box jump  cycle  2  2  2  2  2  s
+  stone  hold  600  600  20  600  3600  s
 event Sprint
   cap 10 min
   handover 0 s
@@ -68,7 +69,7 @@ ${cost}plan Simple for Sprint
       Ada 10 while Eve hold
   lane y
     repeat
-      Cal 5 while Eve hold
+      Cal 5 while Dan hold
 `);
   const [free, charged] = [timelineOf(sides("")), timelineOf(sides("  drop costs 5 reps\n"))];
   const done = ({ turns }: typeof free): number => turns.flatMap(({ athletes }) => athletes).reduce((sum, { reps }) => sum + reps, 0);
