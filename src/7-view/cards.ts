@@ -4,6 +4,7 @@ import { categoryIn, type PlanSpec, type Rest, type Step, type Turn, turnsOf, ty
 import { thingsToRemember } from "../3-plan/remember.js";
 import { cardCaution } from "./cautions.js";
 import type { Timeline, TurnRun } from "../4-timeline/timeline.js";
+import { termsOf } from "./stage-terms.js";
 
 /** What one athlete does at one line of a plan, or waits through. */
 export interface CardItem {
@@ -111,7 +112,7 @@ class CardWriter {
         ? "as many rounds as you can"
         : counted(spec.target, "round")
       : `${spec.target === null ? `as many ${spec.unit === "rep" ? plural(what) : what} as you can` : `${spec.target} ${what}`}${kg(item?.load ?? null)}`;
-    return `${spec.name === item?.movement || spec.name === "round" ? "" : `${spec.name}: `}${work}${held}`;
+    return `${spec.name === item?.movement || spec.name === "round" ? "" : `${spec.name}: `}${work}${held}${termsOf(spec, this.plan.event)}`;
   }
 
   /** Where the team should stand at a third, two thirds and the end of a stage. */
