@@ -164,7 +164,10 @@ function scoreWords({ score }: EventSpec, onPaper: number, middle: number): stri
 
 /** What must not be: rules that are broken, work that is not done, more trouble than is borne. */
 function faultsOf({ findings, spread, troubled }: Verdict, risk: number): readonly string[] {
-  const errors = findings.filter(({ severity }) => severity === "error").map(({ message }) => `It breaks a rule: ${message}`);
+  // A stage that its own time cuts is an outcome of a coach's plan, and none to be proposed.
+  const errors = findings
+    .filter(({ severity, rule }) => severity === "error" || rule === "stage-cut")
+    .map(({ message }) => `It breaks a rule: ${message}`);
   return [
     ...errors.slice(0, mostErrors),
     ...(spread.finishes < 0.5 ? [`It is done inside the cap on ${percent(spread.finishes)} of days only.`] : []),
