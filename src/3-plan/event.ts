@@ -19,7 +19,7 @@ import type {
   PairsLine,
 } from "./ast.js";
 import type { Category, How, Load, Value, WhileClause, Word } from "./parts.js";
-import { athleteNamed, twinDeclared, nameUnknown, subjectKey } from "./names.js";
+import { twinDeclared, nameUnknown, subjectKey } from "./names.js";
 import { mostPasses } from "./reader.js";
 import { dimensionOf, dimensionWords, inBase } from "./values.js";
 
@@ -229,11 +229,6 @@ function onceEach(words: readonly Word[], report: Report): readonly string[] {
   return [...new Set(names)];
 }
 
-/** An event's order with a team's athletes as they are declared, without those who are not of it. */
-export function orderIn({ order }: EventSpec, athletes: ReadonlyMap<string, unknown>): EventSpec["order"] {
-  return order === null || order === "fixed" ? order : order.flatMap((name) => athleteNamed(name, athletes) ?? []);
-}
-
 /** Who is due after somebody, by such an order, among those who have worked so far; null where anybody may. */
 export function dueAfter(order: EventSpec["order"], soFar: readonly string[]): string | null {
   const last = soFar.at(-1);
@@ -282,6 +277,11 @@ function dropCostOf(value: Value, report: Report): EventSpec["dropCost"] {
   const unit = dimensionOf(value) === "time" ? "s" : "reps";
   const amount = unit === "s" ? boundedS(value, report) : repsOf(value, report);
   return amount === null ? null : { unit, amount };
+}
+
+/** Whether a movement takes some equipment. */
+export function takes({ movements }: Equipment, movement: string): boolean {
+  return movements.length === 0 || movements.includes(subjectKey(movement));
 }
 
 function equipmentOf({ name, movements }: EquipmentLine): Equipment {

@@ -4,6 +4,7 @@ import type { Span } from "../0-base/span.js";
 import type { PlanLine, RuleLine } from "./ast.js";
 import type { Category } from "./parts.js";
 import type { EventSpec, LoadKg } from "./event.js";
+import { athleteNamed } from "./names.js";
 import type { Team } from "./world.js";
 
 /** How the athletes of a turn do the work. `each`: each at an own pace. Otherwise one rhythm, and a rep counts once. */
@@ -132,6 +133,13 @@ export function categoryIn(team: Team, athlete: string): Category {
 /** The names of a team's athletes of a category. */
 export function namesOf(team: Team, category: Category): readonly string[] {
   return team.athletes.filter((athlete) => athlete.category === category).map(({ name }) => name);
+}
+
+/** An event's order with a team's athletes as they are declared, without those who are not of it. */
+export function orderIn({ order }: EventSpec, { athletes }: Team): EventSpec["order"] {
+  if (order === null || order === "fixed") return order;
+  const declared = new Map(athletes.map((athlete) => [athlete.name, athlete]));
+  return order.flatMap((name) => athleteNamed(name, declared) ?? []);
 }
 
 /** The kg an athlete of the team uses; null where none is given. */

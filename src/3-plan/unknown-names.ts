@@ -21,13 +21,16 @@ export function unknownNamesIn(line: Line, world: World): readonly Problem[] {
   }
 }
 
-/** The athletes of an event's order, and the stage that breaks a tie. */
+/** The athletes of an event's order, the movements of its equipment, and the stage that breaks a tie. */
 function inEvent({ name, body }: EventLine, { athletes, events }: World): readonly Problem[] {
-  const stages = events.get(name.text)?.stages.map((stage) => stage.name) ?? [];
+  const stages = events.get(name.text)?.stages ?? [];
   return body.flatMap((line) => {
-    if (line.kind === "tie") return stages.includes(line.stage.text) ? [] : [nameUnknown("stage", line.stage, stages)];
+    if (line.kind === "tie") {
+      const names = stages.map((stage) => stage.name);
+      return names.includes(line.stage.text) ? [] : [nameUnknown("stage", line.stage, names)];
+    }
     if (line.kind === "equipment") {
-      const movements = (events.get(name.text)?.stages ?? []).flatMap(({ items }) => items.map(({ movement }) => movement));
+      const movements = stages.flatMap(({ items }) => items.map(({ movement }) => movement));
       const known = new Set(movements.map(subjectKey));
       return line.movements
         .filter(({ text }) => !known.has(subjectKey(text)))

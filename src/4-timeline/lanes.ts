@@ -6,6 +6,9 @@ import type { ReadyTurn } from "./turn.js";
 /** A rest that is waited for; one in proportion to the turn before is a time by then. */
 export type Waited = Exclude<Rest["until"], { readonly kind: "ratio" }>;
 
+/** Two moments that are no further apart are one, in s. */
+export const instantS = 1e-9;
+
 /** Where one lane stands; a plan without lanes is one. */
 export interface LaneState {
   atS: number;
@@ -104,7 +107,7 @@ export class LaneRun {
     let next: { readonly index: number; readonly stop: Stop } | null = null;
     for (const { stage, before, endsS, taken } of this.units.values()) {
       const missing = mostIn(this.parent, stage) - before;
-      if (this.stops.has(stage.index) || !Number.isFinite(missing)) continue;
+      if (this.stops.has(stage.index) || endsS.reduce((sum, { length }) => sum + length, 0) < missing) continue;
       const stop = firstOf(endsS, missing, this.parent.atS, taken);
       if (!stop || (next && next.stop.atS <= stop.atS)) continue;
       next = { index: stage.index, stop };
@@ -178,13 +181,11 @@ export function remainingIn(lane: LaneState, stage: StageState): number {
 /** Units of a stage that have to be done again. */
 export function takeBack(lane: LaneState, stage: StageState, units: number, atS: number): void {
   // Where the lanes' target is reached, nothing is left to be done again.
-  if (lane.side && atS >= stopOf(lane, stage.index) - together) return;
+  if (lane.side && atS >= stopOf(lane, stage.index) - instantS) return;
   stage.taken += units;
   if (lane.side) lane.side.run.takeBack(stage, units, atS);
   else stage.tally.units -= units;
 }
-
-const together = 1e-9;
 
 /** Whether a lane takes a stage for done. Where lanes stop together, time alone tells. */
 export function reachedIn(lane: LaneState, stage: StageState): boolean {

@@ -3,6 +3,7 @@ import type { PlanSpec } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
 import type { Condition } from "./condition.js";
 import type { Chance } from "./draw.js";
+import { instantS } from "./lanes.js";
 import { Recording } from "./recording.js";
 import { gapless, totalsOf } from "./segments.js";
 import { Simulator } from "./simulator.js";
@@ -79,8 +80,6 @@ function standingsOf(turns: readonly TurnRun[], { event }: PlanSpec): readonly S
     return { units, reps };
   });
 }
-
-const instantS = 1e-9;
 
 /** How many of some sorted moments are not later than one. */
 function upTo(sorted: Float64Array, atS: number): number {

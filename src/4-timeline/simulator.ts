@@ -5,7 +5,7 @@ import type { Grip } from "./body.js";
 import { carryOver } from "./carry-over.js";
 import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
-import { changeS, LaneRun, type LaneState, newLane, reachedIn, remainingIn, stopOf, takeBack, type Waited } from "./lanes.js";
+import { changeS, instantS, LaneRun, type LaneState, newLane, reachedIn, remainingIn, stopOf, takeBack, type Waited } from "./lanes.js";
 import { afterHolding, enduranceOf } from "./models/hold.js";
 import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
@@ -20,7 +20,6 @@ import { type ReadySet, type ReadyTurn, setPaces } from "./turn.js";
 const horizonS = 43_200;
 /** More turns and rests than any plan can mean. */
 const mostSteps = 20_000;
-const instantS = 1e-9;
 /** Of the days of one plan few take so much longer than the one before. */
 const longer = 1.25;
 
@@ -69,12 +68,7 @@ export class Simulator {
     if (from) takeUp(from, this.ready);
     const lane = newLane(0, null, 0);
     const only = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage") ? this.openStage(0, 0, 0) : null;
-    this.through(
-      steps,
-      lane,
-      only,
-      only && event.windows.length === 0 ? Math.min(this.capS, event.stages[0]?.withinS ?? this.capS) : this.capS,
-    );
+    this.through(steps, lane, only, only && event.windows.length === 0 ? Math.min(this.capS, this.longestOf(0)) : this.capS);
     const cut = this.publishedCapS !== null && lane.atS >= this.publishedCapS - instantS;
     const done = event.stages.every((_, index) => this.stages.some((stage) => stage.index === index && reached(stage)));
     let [finishS, reps] = [0, 0];
@@ -181,17 +175,22 @@ export class Simulator {
     if (lane.pause && lane.pause.after !== at) lane.atS = Math.max(lane.atS, Math.min(deadlineS, lane.pause.untilS));
     const before = this.plan.event.windows.length > 0 ? undefined : this.stages.find(({ index }) => index === at);
     const begunS = before?.startS ?? lane.atS;
-    const endsS = begunS + (spec?.withinS ?? Number.POSITIVE_INFINITY);
+    const endsS = begunS + this.longestOf(at);
     this.through(body, lane, this.openStage(at, id, lane.atS), Math.min(deadlineS, stopOf(lane, at), endsS));
     if (spec && spec.restS > 0) lane.pause = { after: at, untilS: lane.atS + spec.restS };
+  }
+
+  /** Seconds that a stage has to itself; Infinity where the event gives it none of its own. */
+  private longestOf(stage: number): number {
+    return this.plan.event.stages[stage]?.withinS ?? Number.POSITIVE_INFINITY;
   }
 
   private window({ window: at, body }: WindowBlock, lane: LaneState, stage: StageState | null, deadlineS: number): void {
     const window = this.plan.event.windows[at];
     if (!window) return;
     const inside = newLane(Math.max(window.startS, lane.atS), lane.side, lane.handovers);
-    const withinS = stage ? (this.plan.event.stages[stage.index]?.withinS ?? window.endS) : window.endS;
-    this.through(body, inside, stage, Math.min(deadlineS, window.endS, inside.atS + withinS));
+    const endsS = stage ? inside.atS + this.longestOf(stage.index) : window.endS;
+    this.through(body, inside, stage, Math.min(deadlineS, window.endS, endsS));
     Object.assign(lane, {
       handovers: inside.handovers,
       atS: Math.max(lane.atS, Math.min(inside.atS, window.endS)),

@@ -1,7 +1,6 @@
-import { type EventSpec, orderIn, type StageSpec } from "../3-plan/event.js";
-import { subjectKey } from "../3-plan/names.js";
+import { type EventSpec, type StageSpec, takes } from "../3-plan/event.js";
 import { mostTurns } from "./neighbour.js";
-import { categoryIn, namesOf, type PlanPair } from "../3-plan/plan.js";
+import { categoryIn, namesOf, orderIn, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { bestBy, type DraftPlan, type DraftBlock, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
@@ -44,7 +43,7 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
 }
 
 function groupings(event: EventSpec, team: Team): readonly Grouping[] {
-  const order = orderIn(event, new Map(team.athletes.map((athlete) => [athlete.name, athlete])));
+  const order = orderIn(event, team);
   const athletes = order === null || order === "fixed" ? team.athletes.map(({ name }) => name) : order;
   const lanes = event.windows.length > 0 ? 1 : Math.max(1, ...event.stages.map((stage) => lanesAllowed(stage, event, athletes.length)));
   const chosen = event.stages.some((stage) => mayPair(stage, event));
@@ -73,9 +72,7 @@ function grouped(pairs: Grouping["pairs"], sides: readonly Grouping["pairs"][]):
 
 /** How many lanes may run side by side at a stage: each has workers of its own, and those who hold for them. */
 function lanesAllowed(stage: StageSpec, { working, stations, alternate, order, equipment }: EventSpec, athletes: number): number {
-  const oneOf = equipment.some(
-    ({ movements }) => movements.length === 0 || stage.items.some(({ movement }) => movements.includes(subjectKey(movement))),
-  );
+  const oneOf = equipment.some((one) => stage.items.some(({ movement }) => takes(one, movement)));
   if (stations.length > 0 || alternate !== null || order !== null || oneOf) return 1;
   const workers = needsTwo(stage) ? 2 : 1;
   const held = Math.floor(athletes / (workers + (stage.hold?.count ?? 0)));

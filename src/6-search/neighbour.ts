@@ -1,4 +1,5 @@
-import { dueAfter, orderIn, type StageSpec } from "../3-plan/event.js";
+import { dueAfter, type StageSpec } from "../3-plan/event.js";
+import { orderIn } from "../3-plan/plan.js";
 import { type DraftBlock, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
 import { turnKey } from "./numbers.js";
 import { changeAt, type LanePlace } from "./places.js";
@@ -50,8 +51,8 @@ export function neighbour(draft: DraftPlan, place: LanePlace, bounds: Bounds, ra
 /** Whether those who work alone follow one another as the event says. */
 function followsOrder({ turns }: DraftLane, { event, team }: DraftPlan): boolean {
   if (event.order === null) return true;
-  const workers = new Map(turns.flatMap(({ who }) => who.map((name) => [name, name] as const)));
-  const named = orderIn(event, new Map(team.athletes.map((athlete) => [athlete.name, athlete])));
+  const workers = new Set(turns.flatMap(({ who }) => who));
+  const named = orderIn(event, team);
   const order = named === "fixed" || named === null ? named : named.filter((name) => workers.has(name));
   const alone = turns.flatMap(({ who: [name, ...others] }) => (others.length === 0 && name !== undefined ? [name] : []));
   // Two passes: the second begins where the first ended.

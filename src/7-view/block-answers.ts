@@ -18,6 +18,7 @@ import { type Answer, computedBy, type Input, shownAs } from "./answer.js";
 import { logAnswers } from "./log-answers.js";
 import { planAnswers } from "./plan-answers.js";
 import { weekAnswers } from "./week-answers.js";
+import { costWords } from "./stage-terms.js";
 
 /** What stands beside each line of one block. A line without anything to say has no answer. */
 export function blockAnswers(line: Line, text: string, plan: PlanResult | null, evaluation: Evaluation): readonly Answer[] {
@@ -152,7 +153,7 @@ function readBack(event: EventSpec): readonly string[] {
     ...(order === null ? [] : [order === "fixed" ? "in a fixed order" : `in the order ${order.join(", ")}`]),
     ...equipment.map(({ name, movements }) => `one ${name}${movements.length > 0 ? ` for ${movements.join(", ")}` : ""}`),
     ...stages.flatMap(stageTerms),
-    ...(dropCost ? [`a drop costs ${dropCost.unit === "s" ? clock(dropCost.amount) : counted(dropCost.amount, "rep")}`] : []),
+    ...(dropCost ? [`a drop costs ${costWords(dropCost)}`] : []),
     ...(tie === null ? [] : [`ties by the time of ${tie}`]),
     ...stations.map(({ name, category }) => `${categoryWord(category)} at ${name}`),
     ...windows.map(({ category, startS, endS }) => `${categoryWord(category)} ${clock(startS)}–${clock(endS)}`),

@@ -149,6 +149,13 @@ export function inForce(sources: readonly RuleSource[], kind: LimitKind): readon
   return [...found.values()];
 }
 
+/** When each stage's last turn ends: what the target or the cap ends may be shorter than a rule wants. */
+export function stageEnds(turns: readonly TurnRun[]): ReadonlyMap<number, number> {
+  const lastS = new Map<number, number>();
+  for (const { stage, endS } of turns) lastS.set(stage, Math.max(endS, lastS.get(stage) ?? 0));
+  return lastS;
+}
+
 /** A breach in the whole plan, at its head. */
 export function inPlan(limit: LimitInForce, who: string, value: number, over: number): Breach {
   return { limit, who, value, over, step: 0, atS: 0, due: limit.value, stage: null };

@@ -1,6 +1,6 @@
 import { problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
-import { subjectKey } from "../../3-plan/names.js";
+import { takes } from "../../3-plan/event.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, either, type Rule } from "../rule.js";
@@ -23,14 +23,14 @@ export const oneOfIt: Rule<"one-of-it"> = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     const work = simulated.timeline.segments.filter(({ activity }) => activity === "work").toSorted((a, b) => a.startS - b.startS);
-    return simulated.plan.event.equipment.flatMap(({ name, movements }) => {
-      const users = work.filter(({ subject }) => movements.length === 0 || (subject !== null && movements.includes(subjectKey(subject))));
+    return simulated.plan.event.equipment.flatMap((equipment) => {
+      const users = work.filter(({ subject }) => takes(equipment, subject ?? ""));
       for (const [at, user] of users.entries()) {
         const other = users.slice(0, at).find(({ step, endS }) => step !== user.step && endS > user.startS + 1e-6);
         if (other)
           return [
             problem("one-of-it", simulated.spanOf(user.step ?? 0), {
-              equipment: name,
+              equipment: equipment.name,
               who: [other.athlete, user.athlete],
               atS: user.startS,
             }),

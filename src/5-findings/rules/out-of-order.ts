@@ -1,7 +1,7 @@
 import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
-import { dueAfter, orderIn } from "../../3-plan/event.js";
-import { categoryIn, type Step } from "../../3-plan/plan.js";
+import { dueAfter } from "../../3-plan/event.js";
+import { categoryIn, orderIn, type Step } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import type { TurnRun } from "../../4-timeline/timeline.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
@@ -33,7 +33,7 @@ export const outOfOrder: Rule<"out-of-order"> = {
 
 /** Each stage, window and lane has its own turns: the first that is somebody else's is told. */
 function outOfTurn({ plan, timeline, spanOf }: Simulated): readonly ProblemOf<"out-of-order">[] {
-  const order = orderIn(plan.event, new Map(plan.team.athletes.map((athlete) => [athlete.name, athlete])));
+  const order = orderIn(plan.event, plan.team);
   const places = placesOf(plan.steps);
   const alone = timeline.turns.filter(({ athletes }) => athletes.length === 1).toSorted((a, b) => a.startS - b.startS);
   const groups = new Map<string, TurnRun[]>();
