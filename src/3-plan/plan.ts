@@ -130,6 +130,11 @@ export function categoryIn(team: Team, athlete: string): Category {
   return team.athletes.find(({ name }) => name === athlete)?.category ?? "woman";
 }
 
+/** Whether a pair is of just these athletes, whatever their order. */
+export function isPairOf({ athletes }: PlanPair, who: readonly string[]): boolean {
+  return athletes.length === who.length && athletes.every((name) => who.includes(name));
+}
+
 /** The names of a team's athletes of a category. */
 export function namesOf(team: Team, category: Category): readonly string[] {
   return team.athletes.filter((athlete) => athlete.category === category).map(({ name }) => name);

@@ -1,6 +1,6 @@
 import { categoryWord } from "../3-plan/event.js";
 import type { StageSpec } from "../3-plan/event.js";
-import type { PlanPair, Work } from "../3-plan/plan.js";
+import { isPairOf, type PlanPair, type Work } from "../3-plan/plan.js";
 import { printLine } from "../3-plan/print.js";
 import { printName } from "../3-plan/print-parts.js";
 import { breakS, brokenSet, cutIn, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
@@ -52,8 +52,7 @@ function laneName({ station, turns }: DraftLane, pairs: readonly PlanPair[]): st
 }
 
 function doerOf({ who }: DraftTurn, pairs: readonly PlanPair[]): string {
-  const pair = pairs.find(({ athletes }) => athletes.length === who.length && athletes.every((name) => who.includes(name)));
-  return pair?.name ?? who.join(" + ");
+  return pairs.find((pair) => isPairOf(pair, who))?.name ?? who.join(" + ");
 }
 
 function turnText(turn: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]): string {

@@ -2,7 +2,7 @@ import { randomLcg } from "d3-random";
 import type { Constants } from "../3-plan/assumptions.js";
 import type { RuleLine } from "../3-plan/ast.js";
 import type { EventSpec } from "../3-plan/event.js";
-import type { PlanSpec } from "../3-plan/plan.js";
+import { isPairOf, type PlanSpec } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf } from "../4-timeline/spread.js";
@@ -79,10 +79,7 @@ export function* suggest(
     const draft = draftOf(plan, abilities);
     return draft ? [{ kind: `as in ${plan.name}`, draft: { ...draft, rules: [...draft.rules, ...rules] } }] : [];
   });
-  const paired = ({ draft }: Arrangement): boolean =>
-    pairs.every((pair) =>
-      draft.pairs.some(({ athletes }) => athletes.length === pair.length && athletes.every((name) => pair.includes(name))),
-    );
+  const paired = ({ draft }: Arrangement): boolean => pairs.every((two) => draft.pairs.some((pair) => isPairOf(pair, two)));
   const starts = [...own, ...arrangements(event, team, abilities, [...(from[0]?.rules ?? []), ...rules])].filter(paired);
   if (starts.length === 0 || noEnd(event) !== null) return;
   const random = (nth: number): Random => randomLcg(((seed + 101 * nth) % 9973) / 9973);

@@ -197,14 +197,18 @@ export function exhaust(pools: Pools, reserve: Reserve): void {
 }
 
 /** Fraction of the reserve that is left after a rest. */
-export function leftAfter({ fast, slow }: Pools, { fastRate, slowRate, capacity }: Reserve, restedS: number): number {
-  return 1 - (fast * Math.exp(-fastRate * restedS) + slow * Math.exp(-slowRate * restedS)) / capacity;
+export function leftAfter(pools: Pools, reserve: Reserve, restedS: number): number {
+  return 1 - spentAfter(pools, reserve, restedS) / reserve.capacity;
+}
+
+function spentAfter({ fast, slow }: Pools, { fastRate, slowRate }: Reserve, restedS: number): number {
+  return fast * Math.exp(-fastRate * restedS) + slow * Math.exp(-slowRate * restedS);
 }
 
 /** Shortest rest in s after which at least that fraction (0…0.99) of the reserve is left. */
-export function restUntil({ fast, slow }: Pools, { fastRate, slowRate, capacity }: Reserve, fraction: number): number {
-  const allowed = (1 - fraction) * capacity;
-  return waitUntil((restedS) => fast * Math.exp(-fastRate * restedS) + slow * Math.exp(-slowRate * restedS) - allowed);
+export function restUntil(pools: Pools, reserve: Reserve, fraction: number): number {
+  const allowed = (1 - fraction) * reserve.capacity;
+  return waitUntil((restedS) => spentAfter(pools, reserve, restedS) - allowed);
 }
 
 /** Ten hours: longer than any event. */
