@@ -27,7 +27,7 @@ export interface Progress {
   readonly steps: number;
   /**
    * The best short plan first; then the simplest, one of any length, one that takes risks, where they differ and gain;
-   * then other kinds.
+   * then other kinds. As the search stands when this is read, which costs some runs.
    */
   readonly suggestions: readonly Suggestion[];
 }
@@ -74,7 +74,12 @@ export function* suggest(
   const manner: Manner = { target, days, risk: sampled * risk, anyLength };
   let steps = 0;
   const climbs: Kind[] = [];
-  const progress = (): Progress => ({ steps, suggestions: listed(climbs, event, anyLength) });
+  const progress = (): Progress => ({
+    steps,
+    get suggestions() {
+      return listed(climbs, event, anyLength);
+    },
+  });
   const own = from.flatMap((plan) => {
     const draft = draftOf(plan, abilities);
     return draft ? [{ kind: `as in ${plan.name}`, draft: { ...draft, rules: [...draft.rules, ...rules] } }] : [];
@@ -113,6 +118,15 @@ export function* suggest(
       yield progress();
     }
   }
+}
+
+/** What stands after so many steps; nothing where no plan can be looked for. */
+export function suggestedAfter(
+  steps: number,
+  ...[event, team, abilities, constants, wish]: Parameters<typeof suggest>
+): readonly Suggestion[] {
+  for (const progress of suggest(event, team, abilities, constants, wish)) if (progress.steps >= steps) return progress.suggestions;
+  return [];
 }
 
 function byPromise(a: Kind, b: Kind): number {

@@ -13,7 +13,7 @@ import { planOf } from "../6-search/draft.js";
 import { planNameFor, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
 import { besideTheBest, reasonsFor } from "../6-search/reasons.js";
-import { type Progress, type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
+import { type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
 import type { AnsweredNotebook } from "./answered-block.js";
 import { dayScore } from "./spread-words.js";
 import { breakEvenLines, hangsOn, noRepLine } from "./why-words.js";
@@ -44,7 +44,7 @@ const spare = 2;
 
 /** The best of a search's suggestions. With documents, each has been judged among them; without, the search's word stands alone. */
 export function proposals(
-  { suggestions }: Progress,
+  suggestions: readonly Suggestion[],
   count: number,
   { world, abilities }: Notebook,
   documents: readonly Document[] | null,

@@ -4,7 +4,7 @@ import { capacityUnder } from "../4-timeline/fatigue.js";
 import type { SessionRun, WeekRun } from "../4-timeline/week.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import { planOf } from "../6-search/draft.js";
-import { type Progress, suggest } from "../6-search/suggest.js";
+import { suggestedAfter } from "../6-search/suggest.js";
 import type { AnsweredNotebook } from "./answered-block.js";
 import { triedLogs } from "./learnt.js";
 import { dayScore } from "./spread-words.js";
@@ -69,11 +69,7 @@ function bestFound(
     },
   }: AnsweredNotebook,
 ): { readonly kind: string; readonly plan: PlanSpec } | null {
-  let best: Progress["suggestions"][number] | undefined;
-  for (const progress of suggest(plan.event, plan.team, abilities, constants, { from: [plan] })) {
-    best = progress.suggestions[0] ?? best;
-    if (progress.steps >= steps) break;
-  }
+  const [best] = suggestedAfter(steps, plan.event, plan.team, abilities, constants, { from: [plan] });
   return best?.worth.sound ? { kind: best.kind, plan: planOf(best.draft, plan.name) } : null;
 }
 

@@ -5,7 +5,7 @@ import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf, runDays, spreadOf } from "../4-timeline/spread.js";
 import { planOf } from "../6-search/draft.js";
 import { firstLines } from "../6-search/draft-text.js";
-import { suggest, type Suggestion } from "../6-search/suggest.js";
+import { suggestedAfter } from "../6-search/suggest.js";
 import { dayScore } from "./spread-words.js";
 
 /** Steps of the search for a simpler plan: enough for one that is sound. */
@@ -22,11 +22,7 @@ export function mostThings(plan: PlanSpec): number {
  */
 export function simplerWords(plan: PlanSpec, abilities: Abilities, { constants }: World): string | null {
   if (mostThings(plan) <= mostToRemember) return null;
-  let found: readonly Suggestion[] = [];
-  for (const { steps, suggestions } of suggest(plan.event, plan.team, abilities, constants, { from: [plan] })) {
-    found = suggestions;
-    if (steps >= looks) break;
-  }
+  const found = suggestedAfter(looks, plan.event, plan.team, abilities, constants, { from: [plan] });
   const near = found.find(({ draft, worth }) => worth.sound && mostThings(planOf(draft)) <= mostToRemember);
   if (!near) return null;
   const days = runDays(planOf(near.draft), abilities, constants, { to: 200 });

@@ -2,7 +2,7 @@ import type { EventSpec } from "../3-plan/event.js";
 import { freeName } from "../3-plan/names.js";
 import type { Team, World } from "../3-plan/world.js";
 import { typedName, textOf } from "../6-search/draft-text.js";
-import { noEnd, suggest } from "../6-search/suggest.js";
+import { noEnd, suggestedAfter } from "../6-search/suggest.js";
 import type { AnsweredNotebook } from "./answered-block.js";
 import { eventText, teamText } from "./begun-text.js";
 import { eventKinds } from "./event-kinds.js";
@@ -29,8 +29,7 @@ export function templateText(name: string, notebook: AnsweredNotebook): string {
 /** A first plan for an event by the team that is there, as the search begins; null where there is none. */
 export function firstPlan(event: EventSpec, team: Team, { kept: { world, abilities } }: AnsweredNotebook): string | null {
   if (noEnd(event) !== null) return null;
-  const first = suggest(event, team, abilities, world.constants, { days: fewDays }).next();
-  const [suggestion] = first.done ? [] : first.value.suggestions;
+  const [suggestion] = suggestedAfter(0, event, team, abilities, world.constants, { days: fewDays });
   return suggestion ? textOf(suggestion.draft, freeName("First Plan", world.plans)) : null;
 }
 

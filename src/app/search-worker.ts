@@ -80,15 +80,16 @@ function look(documents: readonly Document[], name: string, typed: string, run: 
       if (next.done) ended = true;
       else last = next.value;
     }
-    if (last.suggestions.length === 0)
+    const { steps, suggestions } = last;
+    if (suggestions.length === 0)
       return send({
         kind: "failed",
         reason: `Nobody of ${team.name} may do the work of ${name} as its pairs, stations and holds, and your own limits, stand.`,
       });
     // What was found stays when the search is stopped, and is judged in the notebook then.
-    const proposed = proposals(last, shown, kept, ended ? documents : null);
+    const proposed = proposals(suggestions, shown, kept, ended ? documents : null);
     const { better, nothing } = ended ? betterThanOwn(proposed, own, kept) : { better: proposed, nothing: null };
-    send({ kind: "proposals", event: name, steps: last.steps, done: ended, proposals: better, nothing });
+    send({ kind: "proposals", event: name, steps, done: ended, proposals: better, nothing });
     if (!ended) setTimeout(slice);
   };
   slice();

@@ -3,7 +3,7 @@ import type { EventSpec } from "../3-plan/event.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Compiled } from "../compile.js";
-import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
+import { noEnd, suggest, type Suggestion } from "../6-search/suggest.js";
 import { wishesOf } from "../7-view/wishes.js";
 import { betterThanOwn, mostBegun, ownPlans, type Proposal, proposals, teamFor } from "../7-view/proposals.js";
 
@@ -35,12 +35,12 @@ export type Suggested =
     }
   | { readonly ok: false; readonly reason: string };
 
-/** Suggestions for an event, the best first; or why there are none. */
+/** Suggestions for an event, the best first; or why there are none. `report` is told the steps done. */
 export function suggestions(
   asked: SuggestRequest,
   documents: readonly Document[],
   compiled: Compiled,
-  report: (progress: Progress) => void,
+  report: (steps: number) => void,
 ): Suggested {
   const wanted = wantedIn(compiled, asked);
   if ("reason" in wanted) return { ok: false, reason: wanted.reason };
@@ -52,26 +52,25 @@ export function suggestions(
   const startMs = performance.now();
   // A better middle day may beat a target more often than what was looked for by it alone: half of the search is for either.
   const aims = target === null ? [null] : [target, null];
-  let steps = 0;
-  const suggestions = aims.flatMap((aim, at) => {
+  let before = 0;
+  const suggestions = aims.flatMap((aim, at): readonly Suggestion[] => {
     const wish = { seed: asked.seed, from: own.slice(0, mostBegun), target: aim, risk: asked.risk, ...wishes };
     const part = (at + 1) / aims.length;
-    let last: Progress = { steps: 0, suggestions: [] };
     for (const progress of suggest(event, team, kept.abilities, kept.world.constants, wish)) {
-      last = progress;
-      report({ ...progress, steps: steps + progress.steps });
+      report(before + progress.steps);
       const late = performance.now() - startMs > part * asked.seconds * 1_000;
-      if (progress.steps >= asked.steps / aims.length || (late && progress.suggestions.length > 0)) break;
+      if (progress.steps < asked.steps / aims.length && !late) continue;
+      before += progress.steps;
+      return progress.suggestions;
     }
-    steps += last.steps;
-    return last.suggestions;
+    return [];
   });
   if (suggestions.length === 0)
     return {
       ok: false,
       reason: `No plan for ${event.name} with team ${team.name}: the event's pairs, stations and holds, and the pairs that are to stay, leave nobody who may work.`,
     };
-  const proposed = proposals({ steps, suggestions }, asked.count, kept, documents, { risk: asked.risk, target });
+  const proposed = proposals(suggestions, asked.count, kept, documents, { risk: asked.risk, target });
   // A plan of the coach's own is never answered with a worse one.
   const { better, nothing } = target === null ? betterThanOwn(proposed, own, kept, asked.risk) : { better: proposed, nothing: null };
   return { ok: true, proposals: nothing === null ? better : [], nothing, sound: nothing !== null || better.some((one) => one.sound) };

@@ -15,7 +15,7 @@ import { ceiling } from "../../src/6-search/ceiling.js";
 import { verdictOn } from "../../src/6-search/check.js";
 import { worthOf } from "../../src/6-search/cost.js";
 import { textOf } from "../../src/6-search/draft-text.js";
-import { type Suggestion, suggest } from "../../src/6-search/suggest.js";
+import { type Suggestion, suggestedAfter } from "../../src/6-search/suggest.js";
 import { root } from "../notebook.js";
 import { problemOf } from "../search/events.js";
 import { optimumOf } from "./optimum.js";
@@ -81,11 +81,7 @@ describe.each(files)("%s", (file) => {
   });
 
   it("is searched for, the judge accepts what is found, and it is no better than the best", () => {
-    let best: Suggestion | undefined;
-    for (const progress of suggest(event, team, abilities, constants, { ...onPaper, anyLength: true })) {
-      best = progress.suggestions[0];
-      if (progress.steps >= stepsFor(event, team)) break;
-    }
+    const [best] = suggestedAfter(stepsFor(event, team), event, team, abilities, constants, { ...onPaper, anyLength: true });
     const optimum = instance.optimum ?? Number.NaN;
     const { score, sound } = best?.worth ?? { score: Number.NaN, sound: false };
     const gap = event.score === "time" ? score / optimum - 1 : 1 - score / optimum;

@@ -11,7 +11,7 @@ import { compile } from "../../src/compile.js";
 import { ceiling } from "../../src/6-search/ceiling.js";
 import { verdictOn } from "../../src/6-search/check.js";
 import { textOf } from "../../src/6-search/draft-text.js";
-import { type Suggestion, suggest } from "../../src/6-search/suggest.js";
+import { type Suggestion, suggestedAfter } from "../../src/6-search/suggest.js";
 import { root } from "../notebook.js";
 
 const folder = join(root, "tests/optima/published");
@@ -40,11 +40,7 @@ describe.each(files)("%s", (file) => {
     const [event] = world.events.values();
     const [team] = world.teams.values();
     if (!event || !team) throw new Error("no event or team");
-    let best: Suggestion | undefined;
-    for (const progress of suggest(event, team, abilities, world.constants)) {
-      best = progress.suggestions[0];
-      if (progress.steps >= steps) break;
-    }
+    const [best] = suggestedAfter(steps, event, team, abilities, world.constants);
     const [found, other] = [best && verdictOn(textOf(best.draft, "Found"), documents, judgedDays), verdictOn(known, documents, judgedDays)];
     if (!found || !other) throw new Error("no verdict");
     expect(found.findings.filter(({ severity }) => severity === "error").map(({ message }) => message)).toEqual([]);

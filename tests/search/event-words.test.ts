@@ -1,6 +1,6 @@
 /** What an event says is kept by what is suggested for it: the whole notebook, compiled anew with the suggestion, has no error. */
 import { describe, expect, it } from "vitest";
-import { suggest } from "../../src/6-search/suggest.js";
+import { suggestedAfter } from "../../src/6-search/suggest.js";
 import { proposals } from "../../src/7-view/proposals.js";
 import { compile } from "../../src/compile.js";
 import { ground, problemOf } from "./events.js";
@@ -11,10 +11,7 @@ function firstFor(lines: string): { readonly text: string; readonly errors: read
   const text = `${ground(20, 50)}event Test\n${lines}`;
   const notebook = [{ path: "event.rota", text }];
   const { event, team, abilities, constants } = problemOf(text);
-  const search = suggest(event, team, abilities, constants);
-  let last = search.next();
-  while (!last.done && last.value.steps < steps) last = search.next();
-  const [first] = last.done ? [] : proposals(last.value, 1, compile(notebook).kept, notebook);
+  const [first] = proposals(suggestedAfter(steps, event, team, abilities, constants), 1, compile(notebook).kept, notebook);
   const { documents } = compile([...notebook, { path: "own.rota", text: first?.text ?? "" }]);
   const errors = [...documents.values()]
     .flatMap(({ blocks }) => blocks.flatMap(({ findings }) => findings))

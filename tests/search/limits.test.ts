@@ -5,7 +5,7 @@
  */
 import { describe, expect, it } from "vitest";
 import { ruleForms } from "../../src/5-findings/limits/kinds.js";
-import { suggest } from "../../src/6-search/suggest.js";
+import { suggestedAfter } from "../../src/6-search/suggest.js";
 import { proposals } from "../../src/7-view/proposals.js";
 import { compile } from "../../src/compile.js";
 import { ground, problemOf } from "./events.js";
@@ -54,11 +54,9 @@ function judged(event: string, rules: readonly string[]): { readonly broken: rea
   const notebook = [{ path: "event.rota", text }];
   const { kept } = compile(notebook);
   const { event: spec, team, abilities, constants } = problemOf(text);
-  const search = suggest(spec, team, abilities, constants);
-  let last = search.next();
-  while (!last.done && last.value.steps < steps) last = search.next();
-  if (last.done) return { broken: [], refusal: "no plan at all" };
-  const proposed = proposals(last.value, 4, kept, notebook);
+  const suggestions = suggestedAfter(steps, spec, team, abilities, constants);
+  if (suggestions.length === 0) return { broken: [], refusal: "no plan at all" };
+  const proposed = proposals(suggestions, 4, kept, notebook);
   const broken = proposed
     .filter(({ sound }) => sound)
     .flatMap((proposal) => {

@@ -6,7 +6,7 @@ import { textOf } from "../../src/6-search/draft-text.js";
 import { mostInShort, mostNumbers } from "../../src/6-search/numbers.js";
 import { reasonsFor } from "../../src/6-search/reasons.js";
 import { arrangements } from "../../src/6-search/arrange.js";
-import { type Progress, suggest, usualRisk } from "../../src/6-search/suggest.js";
+import { suggest, suggestedAfter, type Suggestion, usualRisk } from "../../src/6-search/suggest.js";
 import { turnsOf } from "../../src/3-plan/plan.js";
 import { chanceToldOf, worthOf } from "../../src/6-search/cost.js";
 import { runDays } from "../../src/4-timeline/spread.js";
@@ -21,20 +21,22 @@ function arranging(text: string): Parameters<typeof arrangements> {
   return [event, team, abilities];
 }
 
-function found(text: string, steps: number, seed = 1): readonly Progress[] {
+function found(text: string, steps: number): readonly Suggestion[] {
   const { event, team, abilities, constants } = problemOf(text);
-  const all: Progress[] = [];
-  for (const progress of suggest(event, team, abilities, constants, { seed })) {
-    all.push(progress);
-    if (progress.steps >= steps) break;
-  }
-  return all;
+  return suggestedAfter(steps, event, team, abilities, constants);
 }
 
 describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
   const notebook = [{ path: "event.rota", text }];
-  const progress = found(text, 800);
-  const last = progress.at(-1)?.suggestions ?? [];
+  const { event, team, abilities, constants } = problemOf(text);
+  const firsts: Suggestion["worth"][] = [];
+  let last: readonly Suggestion[] = [];
+  for (const progress of suggest(event, team, abilities, constants)) {
+    if (progress.steps % 100 > 0) continue;
+    last = progress.suggestions;
+    firsts.push(...last.slice(0, 1).map(({ worth }) => worth));
+    if (progress.steps >= 800) break;
+  }
 
   it("are plain text that the judge accepts: no error, trouble on few days, and the score that the search claims", () => {
     expect(last.length).toBeGreaterThan(0);
@@ -82,10 +84,10 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
   });
 
   it("are the same for the same seed and never worse with more steps", () => {
-    const again = found(text, 800).at(-1)?.suggestions ?? [];
+    const again = found(text, 800);
     expect(again.map(({ draft }) => textOf(draft, "First"))).toEqual(last.map(({ draft }) => textOf(draft, "First")));
-    const firsts = progress.flatMap(({ suggestions: [first] }) => (first?.worth.sound ? [first.worth.cost] : []));
-    firsts.slice(1).forEach((cost, at) => expect(cost).toBeLessThanOrEqual(firsts[at] ?? 0));
+    const costs = firsts.flatMap(({ sound, cost }) => (sound ? [cost] : []));
+    costs.slice(1).forEach((cost, at) => expect(cost).toBeLessThanOrEqual(costs[at] ?? 0));
   });
 });
 
@@ -100,7 +102,7 @@ describe("the trade agrees (common practice, no source)", () => {
     "two who share minutes of work in turns, bests of %i and %i: the largest first set is no more than two fifths, and a quarter each costs at most an eighth",
     (one, two) => {
       const text = `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken ${one} ${two} reps\n  dip cycle 2.2 2 s\nevent Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage dip\n  rule share within 5 %\n`;
-      const [best] = found(text, 8_000).at(-1)?.suggestions ?? [];
+      const [best] = found(text, 8_000);
       const turns = best ? turnsOf(planOf(best.draft).steps) : [];
       for (const [name, most] of Object.entries({ Ada: one, Olu: two })) {
         const first = Math.max(...turns.filter(({ who }) => who[0] === name).map(({ works }) => works[0]?.ladders[0]?.[0] ?? 0));
@@ -122,7 +124,7 @@ describe("the trade agrees (common practice, no source)", () => {
 
   it("nobody is driven to a miss before nine tenths of the cap", () => {
     for (const text of [events["reps on stations"] ?? "", events["reps in time"] ?? ""]) {
-      const [best] = found(text, 800).at(-1)?.suggestions ?? [];
+      const [best] = found(text, 800);
       const verdict = verdictOn(best ? textOf(best.draft, "First") : "", [{ path: "event.rota", text }]);
       const misses = verdict?.timeline.turns.flatMap((turn) => turn.misses) ?? [];
       expect(misses.filter(({ atS }) => atS < 0.9 * (verdict?.timeline.capS ?? 0))).toEqual([]);
@@ -132,7 +134,7 @@ describe("the trade agrees (common practice, no source)", () => {
   it("for work in step it says whether tempo or no-reps decided the pairing", () => {
     const text = events["work in step"] ?? "";
     const { abilities, constants } = problemOf(text);
-    const [best, ...others] = found(text, 800).at(-1)?.suggestions ?? [];
+    const [best, ...others] = found(text, 800);
     expect(best && others.length > 0 ? reasonsFor(best, others, abilities, constants).join(" ") : "").toMatch(
       /(Tempo|No-reps) decided the pairing/,
     );
@@ -142,10 +144,8 @@ describe("the trade agrees (common practice, no source)", () => {
 describe("a wish", () => {
   const text = events["work for one at a time"] ?? "";
   const { event, team, abilities, constants } = problemOf(text);
-  const after = (wish: Parameters<typeof suggest>[4], steps: number): Progress => {
-    for (const progress of suggest(event, team, abilities, constants, wish)) if (progress.steps >= steps) return progress;
-    return { steps: 0, suggestions: [] };
-  };
+  const after = (wish: Parameters<typeof suggest>[4], steps: number): readonly Suggestion[] =>
+    suggestedAfter(steps, event, team, abilities, constants, wish);
 
   it("to better a plan begins with it, and is never worse", () => {
     const compiled = compile([{ path: "a.rota", text: `${text}plan Mine for Test\n  repeat\n    Bram 3\n    Ines 3\n    rest 20 s\n` }]);
@@ -154,13 +154,13 @@ describe("a wish", () => {
     const own = draftOf(mine, abilities);
     const worth = worthOf(mine, abilities, constants, usual);
     expect(own && worthOf(planOf(own), abilities, constants, usual)).toEqual(worth);
-    const found = after({ from: [mine] }, 100).suggestions.find(({ kind }) => kind === "as in Mine");
+    const found = after({ from: [mine] }, 100).find(({ kind }) => kind === "as in Mine");
     expect(found?.worth.cost).toBeLessThanOrEqual(worth?.cost ?? 0);
   });
 
   it("to beat a target is judged by the chance of it, on the same days", () => {
-    const expected = after({}, 400).suggestions[0]?.worth.score ?? 0;
-    const [best] = after({ target: expected }, 200).suggestions;
+    const expected = after({}, 400)[0]?.worth.score ?? 0;
+    const [best] = after({ target: expected }, 200);
     const days = best && runDays(planOf(best.draft), abilities, constants, { to: 60 });
     expect(best?.worth.chance).toBe(days ? days.scores.filter((score) => score < expected).length / 60 : null);
     expect(best?.worth.chance).toBeGreaterThan(0);
@@ -180,13 +180,10 @@ describe("suggestions for the demo", () => {
       const from = [...compile(lighthouse).documents.values()].flatMap(({ blocks }) =>
         blocks.flatMap(({ plan }) => (plan?.resolved.plan?.event.name === name ? [plan.resolved.plan] : [])),
       );
-      let last: Progress = { steps: 0, suggestions: [] };
-      for (const progress of suggest(event, team, abilities, world.constants, { from })) {
-        last = progress;
-        if (progress.steps >= 600) break;
-      }
       const best = Math.min(
-        ...last.suggestions.map(({ draft }) => worthOf(planOf(draft), abilities, world.constants, usual)?.cost ?? Number.NaN),
+        ...suggestedAfter(600, event, team, abilities, world.constants, { from }).map(
+          ({ draft }) => worthOf(planOf(draft), abilities, world.constants, usual)?.cost ?? Number.NaN,
+        ),
       );
       const own = [...world.plans.values()].filter(({ line }) => line.event.text === name);
       expect(own.length).toBeGreaterThan(0);
@@ -203,13 +200,9 @@ describe("suggestions for the demo", () => {
   it("a draft and its text are the same plan", () => {
     const event = world.events.get("Breakwater");
     if (!event || !team) throw new Error("the demo has no Breakwater");
-    for (const { steps, suggestions } of suggest(event, team, abilities, world.constants)) {
-      if (steps < 40) continue;
-      for (const { draft } of suggestions) {
-        const verdict = verdictOn(textOf(draft, "First"), lighthouse, 1);
-        expect(verdict?.timeline.score.value).toBeCloseTo(worthOf(planOf(draft), abilities, world.constants, usual)?.score ?? 0, 6);
-      }
-      break;
+    for (const { draft } of suggestedAfter(40, event, team, abilities, world.constants)) {
+      const verdict = verdictOn(textOf(draft, "First"), lighthouse, 1);
+      expect(verdict?.timeline.score.value).toBeCloseTo(worthOf(planOf(draft), abilities, world.constants, usual)?.score ?? 0, 6);
     }
   });
 });
@@ -219,13 +212,9 @@ describe("a target", () => {
   const { event, team, abilities, constants } = problemOf(text);
 
   it("is told with the chance on days that the search has not seen, which other days give too", () => {
-    const plain = found(text, 400).at(-1)?.suggestions[0];
+    const plain = found(text, 400)[0];
     const target = plain ? plain.worth.middle - 1 : Number.NaN;
-    let best: Progress["suggestions"][number] | undefined;
-    for (const progress of suggest(event, team, abilities, constants, { target })) {
-      best = progress.suggestions[0];
-      if (progress.steps >= 400) break;
-    }
+    const [best] = suggestedAfter(400, event, team, abilities, constants, { target });
     if (!best) throw new Error("no suggestion");
     const plan = planOf(best.draft);
     const told = chanceToldOf(target, plan, abilities, constants);

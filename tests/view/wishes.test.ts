@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { suggest } from "../../src/6-search/suggest.js";
+import { suggestedAfter } from "../../src/6-search/suggest.js";
 import { textOf } from "../../src/6-search/draft-text.js";
 import { wishesOf } from "../../src/7-view/wishes.js";
 import { ground, problemOf } from "../search/events.js";
@@ -29,11 +29,9 @@ describe("limits that a coach adds to a search", () => {
   it("are kept by all that is found, and stand in its text", { timeout: 60_000 }, () => {
     const wishes = wishesOf("rule set at most 4 reps\npair A Ines + Tariq", team);
     if ("reason" in wishes) throw new Error(wishes.reason);
-    let found: readonly string[] = [];
-    for (const { steps, suggestions } of suggest(event, team, abilities, constants, wishes)) {
-      found = suggestions.filter(({ worth }) => worth.sound).map(({ draft }) => textOf(draft, "Mine"));
-      if (steps >= 60) break;
-    }
+    const found = suggestedAfter(60, event, team, abilities, constants, wishes)
+      .filter(({ worth }) => worth.sound)
+      .map(({ draft }) => textOf(draft, "Mine"));
     expect(found.length).toBeGreaterThan(0);
     for (const text of found) {
       expect(text).toContain("rule set at most 4 reps");

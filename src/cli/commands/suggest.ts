@@ -67,7 +67,7 @@ Exit status 1: no plan was found that keeps every rule and is seldom in trouble.
       },
       read.documents,
       read.compiled,
-      ({ steps: done }) => {
+      (done) => {
         if (live) process.stderr.write(`\r${Math.min(100, Math.round((100 * done) / steps))} %`);
       },
     );
