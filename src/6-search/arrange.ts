@@ -3,6 +3,7 @@ import { mostTurns } from "./neighbour.js";
 import { categoryIn, namesOf, orderIn, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
+import { kindOf } from "./kind.js";
 import { bestBy, type DraftPlan, type DraftBlock, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
 
 /** A way to share an event's work out: who with whom, in what order. Sizes are to be found. */
@@ -17,7 +18,6 @@ const firstSize: SetSize = { kind: "reps", steps: [5], parts: 1 };
 
 /** Who works with whom, in pairs or side by side. */
 interface Grouping {
-  readonly kind: string;
   readonly pairs: readonly (readonly string[])[];
   /** Those who share a lane where several lanes run side by side; one of all where one does. */
   readonly sides: readonly (readonly string[])[];
@@ -26,7 +26,7 @@ interface Grouping {
 /** Every way to pair a team, to work alone or side by side, that the event's own lines allow. */
 export function arrangements(event: EventSpec, team: Team, abilities: Abilities, rules: DraftPlan["rules"] = []): readonly Arrangement[] {
   const best = bestBy(event, team, abilities);
-  return groupings(event, team).flatMap(({ kind, pairs: pairing, sides }) => {
+  return groupings(event, team).flatMap(({ pairs: pairing, sides }) => {
     const pairs: readonly PlanPair[] = pairing.map((two, at) => ({
       name: "ABCDEFGHIJKLMNO"[at] ?? `P${at}`,
       athletes: two,
@@ -37,8 +37,9 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
         ? windowBlocks(event, team, pairing)
         : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, sides, pairing) }));
     const workable = blocks.length > 0 && blocks.every(({ lanes }) => lanes.length > 0 && lanes.every(({ turns }) => turns.length > 0));
-    const inWindows = event.windows.length > 0 && blocks.some(({ lanes }) => lanes.length > 1);
-    return workable ? [{ kind: inWindows ? "side by side" : kind, draft: { event, team, pairs, rules, blocks, best } }] : [];
+    if (!workable) return [];
+    const draft = { event, team, pairs, rules, blocks, best };
+    return [{ kind: kindOf(draft), draft }];
   });
 }
 
@@ -59,15 +60,7 @@ function groupings(event: EventSpec, team: Team): readonly Grouping[] {
 }
 
 function grouped(pairs: Grouping["pairs"], sides: readonly Grouping["pairs"][]): Grouping {
-  const told = sides.map((side) => side.map((who) => who.join(" + ")).join(pairs.length > 0 ? ", " : " and "));
-  const each = sides.length > 1 && sides.every(({ length }) => length === 1);
-  const alone = pairs.length === 0;
-  const kind = each
-    ? [...(alone ? [] : told), "all at once"].join(", ")
-    : alone && sides.length === 1
-      ? "one at a time"
-      : told.join(" beside ");
-  return { kind, pairs, sides: sides.map((side) => side.flat()) };
+  return { pairs, sides: sides.map((side) => side.flat()) };
 }
 
 /** How many lanes may run side by side at a stage: each has workers of its own, and those who hold for them. */
@@ -122,15 +115,20 @@ function lanesOf(
   const stage = event.stages[at];
   if (!stage) return [];
   if (event.stations.length > 0) {
-    return event.stations.map(({ name, category }) => ({
-      station: name,
-      rest: 0,
-      turns: turnsFor(
-        namesOf(team, category).map((one) => [one]),
-        stage,
-        sides.flat(),
-      ),
-    }));
+    return event.stations.map(({ name, category }) => {
+      const own = namesOf(team, category);
+      // Those of a station hold for each other where they are enough: nobody is wanted at two stations at once.
+      const crew = own.length > (stage.hold?.count ?? 0) ? own : sides.flat();
+      return {
+        station: name,
+        rest: 0,
+        turns: turnsFor(
+          own.map((one) => [one]),
+          stage,
+          crew,
+        ),
+      };
+    });
   }
   const theirs = (name: string): boolean => stage.category === null || categoryIn(team, name) === stage.category;
   const inPairs = needsTwo(stage) || (pairing.length > 0 && mayPair(stage, event));
@@ -158,7 +156,8 @@ function turnsFor(casts: readonly (readonly string[])[], stage: StageSpec, athle
   const size: SetSize = stage.rounds ? { kind: "round", parts: stage.items.map(() => 1) } : firstSize;
   // Two who hold for each other have nothing to change in a second pass.
   const eachOther = casts.length < 3 && casts.every((who) => athletes.length === who.length + needed);
-  const passes = needed > 0 && !eachOther && casts.length > 1 && 2 * casts.length <= mostTurns ? 2 : 1;
+  const allHold = needed * casts.length >= athletes.length;
+  const passes = needed > 0 && !eachOther && !allHold && casts.length > 1 && 2 * casts.length <= mostTurns ? 2 : 1;
   const held = new Map(athletes.map((name) => [name, 0]));
   const turns: DraftTurn[] = [];
   for (let pass = 0; pass < passes; pass += 1) {

@@ -8,7 +8,7 @@ import type { Outcome } from "../4-timeline/stage.js";
 import { Draw, poorDay } from "../4-timeline/draw.js";
 import type { Condition } from "../4-timeline/condition.js";
 import { Recording } from "../4-timeline/recording.js";
-import { gapless } from "../4-timeline/segments.js";
+import { gapless, overlaps } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
 import { type Days, runDays, usualSeed } from "../4-timeline/spread.js";
 import { breachesOf } from "../5-findings/limits/kinds.js";
@@ -89,7 +89,8 @@ export function worthOf(
   const outcome = simulator.run(null, recording, from);
   const { endS, reps, stages } = outcome;
   const run = runOf(plan, abilities, recording, stages, endS, start?.repsBy ?? []);
-  const fault = breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0);
+  const fault =
+    breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0) + (crossesLanes(plan) ? overlaps(run.segments).length : 0);
   const drops = recording.turns.reduce((sum, turn) => sum + turn.drops.length, 0);
   const onPaper = simulator.misses + drops;
   const unfinished = byTime ? missingIn(outcome, event) : 0;
@@ -114,6 +115,16 @@ export function worthOf(
     (chance === null ? 0 : certain * (1 - chance)) + scored + missCost * misses + (byTime ? riskInS : riskInReps) * excess + must;
   const sound = fault === 0 && unfinished === 0 && troubled <= risk;
   return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, troubled, sound };
+}
+
+/** Whether somebody is in two lanes that run side by side: only then may one be wanted in two places at once. */
+function crossesLanes({ steps }: PlanSpec): boolean {
+  const blocks = steps.flatMap((step) => (step.kind === "stage" || step.kind === "window" ? step.body : [step]));
+  return blocks.some((block) => {
+    const lanes = block.kind === "lanes" ? block.lanes : [];
+    const crews = lanes.map(({ body }) => new Set(turnsOf(body).flatMap(({ who, holders }) => [...who, ...holders])));
+    return crews.some((crew, at) => crews.slice(at + 1).some((other) => [...crew].some((name) => other.has(name))));
+  });
 }
 
 interface Tried {

@@ -24,9 +24,9 @@ export function textOf(draft: DraftPlan, name: string): string {
       lines.push(`  stage ${typedName(spec.name)}`);
       depth = "    ";
     }
-    for (const lane of lanes) {
+    for (const [nth, lane] of lanes.entries()) {
       const inside = lanes.length > 1 ? `${depth}  ` : depth;
-      if (lanes.length > 1) lines.push(`${depth}lane ${laneName(lane, pairs)}${lane.station ? ` on ${typedName(lane.station)}` : ""}`);
+      if (lanes.length > 1) lines.push(`${depth}lane ${laneName(lane, nth, pairs)}${lane.station ? ` on ${typedName(lane.station)}` : ""}`);
       lines.push(`${inside}repeat${lane.rest === "ready" ? ", each when ready" : ""}`);
       for (const turn of lane.turns) lines.push(`${inside}  ${turnText(turn, spec, pairs)}`);
       if (typeof lane.rest === "number" && lane.rest > 0) lines.push(`${inside}  rest ${lane.rest} s`);
@@ -46,10 +46,13 @@ export function firstLines({ event, pairs, blocks }: DraftPlan): readonly string
   ]);
 }
 
-/** A lane bears its station's name, else that of who is in it first. */
-function laneName({ station, turns }: DraftLane, pairs: readonly PlanPair[]): string {
-  return typedName(station ?? (turns[0] ? doerOf(turns[0], pairs) : "one"));
+/** A lane bears its station's name, or that of the one who works there; of several, a number. */
+function laneName({ station, turns }: DraftLane, nth: number, pairs: readonly PlanPair[]): string {
+  const [doer = "", ...others] = new Set(turns.map((turn) => doerOf(turn, pairs)));
+  return typedName(station ?? (others.length === 0 ? doer : (laneNumbers[nth] ?? `${nth + 1}`)));
 }
+
+const laneNumbers = ["one", "two", "three", "four", "five", "six"];
 
 function doerOf({ who }: DraftTurn, pairs: readonly PlanPair[]): string {
   return pairs.find((pair) => isPairOf(pair, who))?.name ?? who.join(" + ");

@@ -44,8 +44,8 @@ export interface DraftPlan {
   /** The coach's own, of the plan that is to be bettered. */
   readonly rules: readonly RuleLine[];
   readonly blocks: readonly DraftBlock[];
-  /** An athlete's best unbroken set of a stage's first movement. */
-  readonly best: (athlete: string, stage: number) => number;
+  /** An athlete's best unbroken set of a movement of a stage: of its first, where none is named. */
+  readonly best: (athlete: string, stage: number, item?: number) => number;
 }
 
 /** Seconds between the parts of a broken set. */
@@ -56,13 +56,13 @@ export function rhythmOf(stage: StageSpec): How | null {
   return stage.items[0]?.how ?? null;
 }
 
-/** What `Draft.best` tells, by the tests of a team. */
+/** What a draft's `best` tells, by the tests of a team. */
 export function bestBy(event: EventSpec, team: Team, abilities: Abilities): DraftPlan["best"] {
   const known = new Map<string, number>();
-  return (athlete, stage) => {
-    const key = `${athlete} ${stage}`;
-    const item = event.stages[stage]?.items[0];
-    const found = known.get(key) ?? (item ? abilities.unbroken(athlete, item.movement, loadFor(team, athlete, item.load)).reps : 1);
+  return (athlete, stage, item = 0) => {
+    const key = `${athlete} ${stage} ${item}`;
+    const asked = event.stages[stage]?.items[item];
+    const found = known.get(key) ?? (asked ? abilities.unbroken(athlete, asked.movement, loadFor(team, athlete, asked.load)).reps : 1);
     known.set(key, found);
     return found;
   };

@@ -12,7 +12,7 @@ export const mostTurns = 8;
 /** Who can do so many times the fewest reps of a set does no fewer. */
 const manyReps = 4;
 const mostLadder = 4;
-const mostParts = 4;
+export const mostParts = 4;
 const longestRestS = 60;
 const mostPercent = 100;
 
@@ -59,9 +59,9 @@ function followsOrder({ turns }: DraftLane, { event, team }: DraftPlan): boolean
   return [...alone, ...alone].every((name, at, all) => (dueAfter(order, all.slice(0, at)) ?? name) === name);
 }
 
-/** Who may hold for a lane: of several without a station each has its own, so that nobody is wanted in two at once. */
-function holdersOf({ station, turns }: DraftLane, { lanes }: DraftBlock, { team }: DraftPlan): readonly string[] {
-  if (lanes.length === 1 || station !== null) return team.athletes.map(({ name }) => name);
+/** Who may hold for a lane: of several each has its own, so that nobody is wanted in two at once. */
+function holdersOf({ turns }: DraftLane, { lanes }: DraftBlock, { team }: DraftPlan): readonly string[] {
+  if (lanes.length === 1) return team.athletes.map(({ name }) => name);
   return [...new Set(turns.flatMap(({ who, holders }) => [...who, ...holders]))];
 }
 
@@ -268,9 +268,19 @@ class Change {
       const next = this.spec.rounds || this.random() < 0.7 ? turn : { ...turn, size: short };
       return { ...this.lane, turns: turns.toSpliced(this.upTo(turns.length + 1), 0, next) };
     }
-    return turns.filter((one) => one.who.join() === turn.who.join()).length > 1
-      ? { ...this.lane, turns: turns.toSpliced(this.at, 1) }
+    const others = turns.toSpliced(this.at, 1);
+    return others.some((one) => one.who.join() === turn.who.join()) || this.mayBeSpared(turn, others)
+      ? { ...this.lane, turns: others }
       : null;
+  }
+
+  /** Whether those of a turn have something to do without it, and somebody is left to work. */
+  private mayBeSpared({ who }: DraftTurn, others: readonly DraftTurn[]): boolean {
+    const elsewhere = this.draft.blocks.flatMap(({ lanes }) => lanes.flatMap(({ turns }) => (turns === this.lane.turns ? [] : turns)));
+    return (
+      others.length > 0 &&
+      who.every((name) => [...others, ...elsewhere].some((turn) => turn.who.includes(name) || turn.holders.includes(name)))
+    );
   }
 }
 

@@ -1,6 +1,6 @@
-import type { DraftPlan, DraftLane, SetSize } from "./draft.js";
+import type { DraftPlan, DraftLane, DraftTurn, SetSize } from "./draft.js";
 import { changeAt, type LanePlace } from "./places.js";
-import { takesPercent } from "./neighbour.js";
+import { mostParts, takesPercent } from "./neighbour.js";
 
 /** Sets as parts of a best set: the same again; a ladder down; one long set and then short ones. */
 const same = [1];
@@ -9,17 +9,23 @@ const ladders: readonly (readonly number[])[] = [
   [1, 0.3, 0.15],
 ];
 
+/** The most of a best set that a round may ask unbroken, where rounds are broken. */
+const mostOfBest = [0.8, 0.5, 0.33];
+
 /** The few that tell one arrangement from another: everyone the same number, or the same part of the own best. */
 export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
   for (const share of [0.3, 0.2, 0.45, 0.12]) for (const rest of ["ready", 0, 20] as const) yield* told(draft, place, share, rest);
+  for (const share of mostOfBest) for (const rest of ["ready", 0] as const) yield* brokenRounds(draft, place, share, rest);
 }
 
 /** Where to begin: everyone the same number, everyone the same part of the own best, or a ladder from it; with rests of some lengths. */
 export function* openings(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
   const rounds = draft.event.stages[draft.blocks[place.block ?? 0]?.stage ?? 0]?.rounds ?? false;
   if (rounds) {
-    for (const rest of ["ready", 0, 3, 10, 20, 40, 60] as const)
+    for (const rest of ["ready", 0, 3, 10, 20, 40, 60] as const) {
       yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: 100 }));
+      for (const share of mostOfBest) yield* brokenRounds(draft, place, share, rest);
+    }
     return;
   }
   for (const share of [0.15, 0.2, 0.27])
@@ -38,6 +44,25 @@ function* told(draft: DraftPlan, place: LanePlace, share: number, rest: DraftLan
   const all = leastBest(draft, place);
   yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: Math.round(100 * share) }));
   yield withSizes(draft, place, rest, () => stepsDown(same, share, [all]));
+}
+
+/** Rounds in which nobody goes past a part of the own best: who can do less breaks more. Nothing where nobody has to. */
+function* brokenRounds(draft: DraftPlan, place: LanePlace, share: number, rest: DraftLane["rest"]): Iterable<DraftPlan> {
+  let broken = false;
+  const opening = changeAt(draft, place, (lane, stage) => {
+    const { items, rounds } = draft.event.stages[stage] ?? { items: [], rounds: null };
+    if (!rounds) return lane;
+    const turns = lane.turns.map((turn): DraftTurn => {
+      const bests = items.map((_, item) => Math.min(...turn.who.map((name) => draft.best(name, stage, item))));
+      const parts = items.map(({ count }, item) =>
+        Math.min(mostParts, Math.max(1, Math.ceil((count ?? 0) / (share * (bests[item] ?? 1))))),
+      );
+      broken ||= parts.some((number) => number > 1);
+      return { ...turn, size: { kind: "round", parts } };
+    });
+    return { ...lane, turns, rest };
+  });
+  if (broken) yield opening;
 }
 
 function stepsDown(ladder: readonly number[], share: number, bests: readonly number[]): SetSize {

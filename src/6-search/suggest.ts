@@ -10,7 +10,7 @@ import { type Arrangement, arrangements } from "./arrange.js";
 import { Climb, type JudgedDraft, type Manner } from "./climb.js";
 import type { Random } from "./neighbour.js";
 import { draftOf } from "./draft.js";
-import { draftKey } from "./numbers.js";
+import { allNumbers, draftKey } from "./numbers.js";
 
 /** What a suggestion is among those for its event. */
 export type Sort = "best" | "simplest" | "longer" | "bolder" | "other";
@@ -161,11 +161,12 @@ function listed(climbs: readonly Kind[], event: EventSpec, anyLength: boolean): 
   const [longer] = bestBy("longer", (climb) => climb.best);
   const [bolder] = bestBy("bolder", (climb) => climb.riskier).sort((a, b) => a.worth.cost - b.worth.cost);
   const beside = [
-    ...(simplest?.worth.sound && best.worth.sound ? [simplest] : []),
+    ...(simplest?.worth.sound && best.worth.sound && allNumbers(simplest.draft) < allNumbers(best.draft) ? [simplest] : []),
     ...(longer?.worth.sound && gain(longer) >= worthIt ? [longer] : []),
     ...(bolder && !bolder.worth.sound && best.worth.sound && gain(bolder) >= worthIt ? [bolder] : []),
   ];
-  return unlike([best, ...beside, ...others.map((one) => ({ ...one, sort: "other" as const }))]);
+  const another = others.filter(({ worth }) => worth.sound || !best.worth.sound);
+  return unlike([best, ...beside, ...another.map((one) => ({ ...one, sort: "other" as const }))]);
 }
 
 /** A kind once, the first of it. */

@@ -11,7 +11,7 @@ import { compile } from "../../src/compile.js";
 import { ceiling } from "../../src/6-search/ceiling.js";
 import { verdictOn } from "../../src/6-search/check.js";
 import { textOf } from "../../src/6-search/draft-text.js";
-import { type Suggestion, suggestedAfter } from "../../src/6-search/suggest.js";
+import { suggestedAfter } from "../../src/6-search/suggest.js";
 import { root } from "../notebook.js";
 
 const folder = join(root, "tests/optima/published");
