@@ -153,7 +153,7 @@ function lanesOf(
 /** Each cast in turn; the holds go round among those who do not work, so often that everyone has held. */
 function turnsFor(casts: readonly (readonly string[])[], stage: StageSpec, athletes: readonly string[]): readonly DraftTurn[] {
   const needed = stage.hold?.count ?? 0;
-  const size: SetSize = stage.rounds ? { kind: "round", parts: stage.items.map(() => 1) } : firstSize;
+  const size: SetSize = stage.rounds ? { kind: "round", broken: stage.items.map(() => null) } : firstSize;
   // Two who hold for each other have nothing to change in a second pass.
   const eachOther = casts.length < 3 && casts.every((who) => athletes.length === who.length + needed);
   const allHold = needed * casts.length >= athletes.length;

@@ -3,7 +3,7 @@ import type { StageSpec } from "../3-plan/event.js";
 import { isPairOf, type PlanPair, type Work } from "../3-plan/plan.js";
 import { printLine } from "../3-plan/print.js";
 import { printName } from "../3-plan/print-parts.js";
-import { breakS, brokenSet, cutIn, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
+import { brokenSet, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
 import { shortest, sizeKey } from "./numbers.js";
 
 /** Draft → text: a plan block as a coach would type it. */
@@ -28,6 +28,7 @@ export function textOf(draft: DraftPlan, name: string): string {
       const inside = lanes.length > 1 ? `${depth}  ` : depth;
       if (lanes.length > 1) lines.push(`${depth}lane ${laneName(lane, nth, pairs)}${lane.station ? ` on ${typedName(lane.station)}` : ""}`);
       lines.push(`${inside}repeat${lane.rest === "ready" ? ", each when ready" : ""}`);
+      if (lane.rest === "first ready") lines.push(`${inside}  rest until ready`);
       for (const turn of lane.turns) lines.push(`${inside}  ${turnText(turn, spec, pairs)}`);
       if (typeof lane.rest === "number" && lane.rest > 0) lines.push(`${inside}  rest ${lane.rest} s`);
     }
@@ -42,7 +43,7 @@ export function firstLines({ event, pairs, blocks }: DraftPlan): readonly string
   if (!spec) return [];
   return block.lanes.flatMap(({ turns, rest }) => [
     ...turns.map((turn) => turnText(turn, spec, pairs)),
-    ...(rest === "ready" ? ["each when ready"] : rest > 0 ? [`rest ${rest} s`] : []),
+    ...(rest === "ready" ? ["each when ready"] : rest === "first ready" ? ["rest until ready"] : rest > 0 ? [`rest ${rest} s`] : []),
   ]);
 }
 
@@ -63,17 +64,17 @@ function turnText(turn: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]):
   const amount = size.kind === "round" ? "round" : size.kind === "percent" ? `${size.percent} % unbroken` : shortest(size.steps).join("-");
   const how = size.kind !== "round" && who.length > 1 && rhythmOf(spec) === null ? " each" : "";
   const hold = holders.length > 0 ? ` while ${holders.join(" + ")} hold` : "";
-  return `${doerOf(turn, pairs)} ${amount}${how}${asParts(brokenSet(size))}${hold}${size.kind === "round" ? brokenItems(size.parts, spec) : ""}`;
+  return `${doerOf(turn, pairs)} ${amount}${how}${asParts(brokenSet(size))}${hold}${size.kind === "round" ? brokenItems(size.broken, spec) : ""}`;
 }
 
 function asParts(broken: Work["broken"]): string {
-  return broken ? ` as ${broken.parts.join("+")} rest ${breakS} s` : "";
+  return broken ? ` as ${broken.parts.join("+")} rest ${broken.restS} s` : "";
 }
 
-function brokenItems(parts: readonly number[], { items }: StageSpec): string {
+function brokenItems(sets: readonly Work["broken"][], { items }: StageSpec): string {
   return items
-    .map(({ movement, count }, at) => {
-      const broken = asParts(cutIn(count ?? 0, parts[at] ?? 1));
+    .map(({ movement }, at) => {
+      const broken = asParts(sets[at] ?? null);
       return broken === "" ? "" : `, ${typedName(movement)}${broken}`;
     })
     .join("");
@@ -106,11 +107,11 @@ function likenessOf({ blocks }: DraftPlan): string {
   const sizes = new Map(lanes.flatMap(({ turns }) => turns.map(({ size }) => [sizeKey(size), size] as const)));
   const [first, another] = sizes.values();
   if (!first || first.kind === "round")
-    return [...sizes.values()].some((size) => size.kind === "round" && size.parts.some((parts) => parts > 1))
+    return [...sizes.values()].some((size) => size.kind === "round" && size.broken.some((broken) => broken !== null))
       ? "Broken laps"
       : "Lap by lap";
   if (!another) return `Even ${setsOf(first)}`;
-  if (lanes.some(({ rest }) => rest === "ready")) return "When ready";
+  if (lanes.some(({ rest }) => typeof rest === "string")) return "When ready";
   if (blocks.some(({ lanes: own }) => own.length > 1)) return "Side by side";
   const ladders = [...sizes.values()].filter((size) => size.kind === "reps" && shortest(size.steps).length > 1);
   return ladders.length > 0 ? "Stepping down" : blocks.length > 1 ? "Stage by stage" : "To each their own";

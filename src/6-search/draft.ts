@@ -7,12 +7,12 @@ import type { Abilities } from "../4-timeline/ability.js";
 
 /**
  * A set of a turn: reps pass by pass, the last stays, perhaps cut in parts on purpose; or a percentage of each one's best;
- * or one of the event's rounds, with the parts of each of its movements.
+ * or one of the event's rounds, with how each of its movements is broken; null: not at all.
  */
 export type SetSize =
   | { readonly kind: "reps"; readonly steps: readonly number[]; readonly parts: number }
   | { readonly kind: "percent"; readonly percent: number }
-  | { readonly kind: "round"; readonly parts: readonly number[] };
+  | { readonly kind: "round"; readonly broken: readonly Work["broken"][] };
 
 /** A turn of a plan that is being looked for. */
 export interface DraftTurn {
@@ -25,8 +25,8 @@ export interface DraftTurn {
 export interface DraftLane {
   readonly station: string | null;
   readonly turns: readonly DraftTurn[];
-  /** Seconds before the turns start over, 0 for none; or each turn waits until its athletes are ready. */
-  readonly rest: number | "ready";
+  /** Seconds before the turns start over, 0 for none; or each turn waits until its athletes are ready; or only the first does. */
+  readonly rest: number | "ready" | "first ready";
 }
 
 /** One stage of the event, or one window of it. */
@@ -48,7 +48,7 @@ export interface DraftPlan {
   readonly best: (athlete: string, stage: number, item?: number) => number;
 }
 
-/** Seconds between the parts of a broken set. */
+/** Seconds between the parts of a broken set, at first. */
 export const breakS = 5;
 
 /** How the two of a turn work, as a turn's line has to say it. */
@@ -92,15 +92,22 @@ function repeatOf({ turns, rest }: DraftLane, stage: number, draft: DraftPlan, n
   const spec = draft.event.stages[stage];
   const lines: readonly Step[] = spec ? turns.map((turn) => turnOf(turn, spec, stage, draft, next())) : [];
   const id = next();
-  const pause: Step = { kind: "rest", id, who: [], until: rest === "ready" ? { kind: "ready" } : { kind: "time", seconds: rest } };
-  const body = rest === "ready" ? lines.flatMap((turn) => [pause, turn]) : rest > 0 ? [...lines, pause] : lines;
+  const pause: Step = { kind: "rest", id, who: [], until: typeof rest === "number" ? { kind: "time", seconds: rest } : { kind: "ready" } };
+  const body =
+    rest === "ready"
+      ? lines.flatMap((turn) => [pause, turn])
+      : rest === "first ready"
+        ? [pause, ...lines]
+        : rest > 0
+          ? [...lines, pause]
+          : lines;
   return { kind: "repeat", id, times: null, untilS: null, body };
 }
 
 function turnOf({ who, size, holders }: DraftTurn, spec: StageSpec, stage: number, { best }: DraftPlan, id: number): Turn {
   const works = spec.items.map(({ movement, load, how, count }, at): Work => {
     const ladders = who.map((name) => (size.kind === "round" ? [count ?? 0] : stepsFor(size, best(name, stage))));
-    const broken = size.kind === "round" ? cutIn(count ?? 0, size.parts[at] ?? 1) : brokenSet(size);
+    const broken = size.kind === "round" ? (size.broken[at] ?? null) : brokenSet(size);
     return { movement, load, rhythm: who.length > 1 && how !== null && how !== "shared" ? how : "each", ladders, again: false, broken };
   });
   return {
@@ -125,11 +132,9 @@ export function brokenSet(size: SetSize): Work["broken"] {
 }
 
 /** A set cut as evenly as it goes, the larger parts first; null where a part would be a single rep. */
-export function cutIn(reps: number, parts: number): Work["broken"] {
+export function cutIn(reps: number, parts: number, restS = breakS): Work["broken"] {
   const cut = Math.min(parts, Math.floor(reps / 2));
-  return cut < 2
-    ? null
-    : { parts: Array.from({ length: cut }, (_, at) => Math.floor(reps / cut) + (at < reps % cut ? 1 : 0)), restS: breakS };
+  return cut < 2 ? null : { parts: Array.from({ length: cut }, (_, at) => Math.floor(reps / cut) + (at < reps % cut ? 1 : 0)), restS };
 }
 
 /** Plan → draft, where the plan is turns in a repeat without an end, by stage, window or lane; null where it is more than that. */
@@ -161,22 +166,22 @@ function lanesOf(body: readonly Step[], best: (athlete: string) => number): read
 function laneOf(station: string | null, [repeat, ...others]: readonly Step[], best: (athlete: string) => number): DraftLane | null {
   if (repeat?.kind !== "repeat" || repeat.times !== null || repeat.untilS !== null || others.length > 0) return null;
   const { body } = repeat;
-  const ready =
-    body.length > 0 &&
-    body.every((step, at) =>
-      at % 2 === 0 ? step.kind === "rest" && step.who.length === 0 && step.until.kind === "ready" : step.kind === "turn",
-    );
+  const waits = (step: Step | undefined): boolean => step?.kind === "rest" && step.who.length === 0 && step.until.kind === "ready";
+  const ready = body.length > 0 && body.every((step, at) => (at % 2 === 0 ? waits(step) : step.kind === "turn"));
+  const firstReady = !ready && waits(body[0]);
   const last = body.at(-1);
-  const restS = last?.kind === "rest" && last.who.length === 0 && last.until.kind === "time" ? last.until.seconds : 0;
-  const lines = ready ? body.filter(({ kind }) => kind === "turn") : restS > 0 ? body.slice(0, -1) : body;
+  const restS = !firstReady && last?.kind === "rest" && last.who.length === 0 && last.until.kind === "time" ? last.until.seconds : 0;
+  const lines = ready ? body.filter(({ kind }) => kind === "turn") : firstReady ? body.slice(1) : restS > 0 ? body.slice(0, -1) : body;
   const turns = lines.map((step): DraftTurn | null => {
     const [work] = step.kind === "turn" ? step.works : [];
-    if (step.kind === "turn" && step.rounds === 1 && step.works.every(({ broken }) => broken === null))
-      return { who: step.who, size: { kind: "round", parts: step.works.map(() => 1) }, holders: step.holders };
+    if (step.kind === "turn" && step.rounds === 1)
+      return { who: step.who, size: { kind: "round", broken: step.works.map(({ broken }) => broken) }, holders: step.holders };
     const size = step.kind === "turn" && step.rounds === null && work ? sizeOf(work, step.who.map(best)) : null;
     return step.kind === "turn" && size ? { who: step.who, size, holders: step.holders } : null;
   });
-  return turns.length > 0 && turns.every((turn) => turn !== null) ? { station, turns, rest: ready ? "ready" : restS } : null;
+  return turns.length > 0 && turns.every((turn) => turn !== null)
+    ? { station, turns, rest: ready ? "ready" : firstReady ? "first ready" : restS }
+    : null;
 }
 
 /** The same number for all, or the percentage of each one's best that gives theirs; null where it is neither. */

@@ -1,6 +1,6 @@
 import { dueAfter, type StageSpec } from "../3-plan/event.js";
-import { orderIn } from "../3-plan/plan.js";
-import { type DraftBlock, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
+import { orderIn, type Work } from "../3-plan/plan.js";
+import { cutIn, type DraftBlock, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
 import { turnKey } from "./numbers.js";
 import { changeAt, type LanePlace } from "./places.js";
 
@@ -14,6 +14,7 @@ const manyReps = 4;
 const mostLadder = 4;
 export const mostParts = 4;
 const longestRestS = 60;
+const longestBreakS = 20;
 const mostPercent = 100;
 
 /** What a change may use. */
@@ -114,7 +115,7 @@ class Change {
     if (!turn) return null;
     const kind = this.random();
     if (turn.size.kind === "round" ? kind < 0.4 : kind < 0.66)
-      return turn.size.kind === "round" ? this.brokenRound(turn, turn.size.parts) : this.resized(turn, turn.size, kind / 0.66);
+      return turn.size.kind === "round" ? this.brokenRound(turn, turn.size.broken) : this.resized(turn, turn.size, kind / 0.66);
     const rest = this.random();
     if (rest < 0.35) return this.withRest();
     if (rest < 0.6) return this.swapped(turn);
@@ -122,12 +123,32 @@ class Change {
     return this.lengthened(turn);
   }
 
-  /** One movement of a round in more or fewer parts, for this turn or for all. */
-  private brokenRound(turn: DraftTurn, parts: readonly number[]): DraftLane {
-    const item = this.upTo(parts.length);
-    const next = Math.min(mostParts, Math.max(1, (parts[item] ?? 1) + Math.sign(this.step)));
-    const size: SetSize = { kind: "round", parts: parts.with(item, next) };
+  /** One movement of a round in more or fewer parts, or with another rest or other parts, for this turn or for all. */
+  private brokenRound(turn: DraftTurn, sets: readonly Work["broken"][]): DraftLane {
+    const item = this.upTo(sets.length);
+    const count = this.spec.items[item]?.count ?? 0;
+    const set = sets[item] ?? null;
+    const kind = this.random();
+    const size: SetSize = {
+      kind: "round",
+      broken: sets.with(
+        item,
+        set === null || kind < 0.5
+          ? cutIn(count, Math.min(mostParts, (set?.parts.length ?? 1) + Math.sign(this.step)), set?.restS)
+          : kind < 0.75
+            ? { ...set, restS: Math.min(longestBreakS, Math.max(1, set.restS + this.step)) }
+            : this.unevenly(set),
+      ),
+    };
     return this.random() < 0.5 ? this.withAll(() => size) : this.withTurn({ ...turn, size });
+  }
+
+  /** A rep of the last part to the first, or back. */
+  private unevenly({ parts, restS }: NonNullable<Work["broken"]>): Work["broken"] {
+    const by = Math.sign(this.step);
+    const last = parts.length - 1;
+    const moved = parts.with(0, (parts[0] ?? 0) + by).with(last, (parts[last] ?? 0) - by);
+    return { parts: Math.min(...moved) < this.bounds.leastSet ? parts : moved, restS };
   }
 
   private resized(turn: DraftTurn, size: Exclude<SetSize, { kind: "round" }>, kind: number): DraftLane | null {
@@ -226,8 +247,9 @@ class Change {
 
   private withRest(): DraftLane {
     const { rest } = this.lane;
-    if (rest === "ready") return { ...this.lane, rest: this.upTo(20) };
-    if (this.random() < 0.15) return { ...this.lane, rest: "ready" };
+    if (typeof rest === "string") return { ...this.lane, rest: this.upTo(20) };
+    const kind = this.random();
+    if (kind < 0.15) return { ...this.lane, rest: kind < 0.07 ? "ready" : "first ready" };
     return { ...this.lane, rest: Math.min(longestRestS, Math.max(0, rest + this.step * (this.random() < 0.5 ? 1 : 5))) };
   }
 

@@ -37,7 +37,7 @@ export function allNumbers({ blocks }: DraftPlan): number {
 }
 
 function countIn(size: SetSize): number {
-  if (size.kind === "round") return size.parts.filter((parts) => parts > 1).length;
+  if (size.kind === "round") return size.broken.filter((broken) => broken !== null).length;
   return size.kind === "percent" ? 1 : shortest(size.steps).length + (size.parts > 1 ? 1 : 0);
 }
 
@@ -50,7 +50,8 @@ export function shortest(steps: readonly number[]): readonly number[] {
 
 /** All that tells two sizes apart. */
 export function sizeKey(size: SetSize): string {
-  if (size.kind === "round") return `round ${size.parts.join("/")}`;
+  if (size.kind === "round")
+    return `round ${size.broken.map((broken) => (broken ? `${broken.parts.join("+")}/${broken.restS}` : "")).join()}`;
   return size.kind === "percent"
     ? `${size.percent}%`
     : `${shortest(size.steps).join("-")}${size.parts > 1 ? `/${size.parts}/${breakS}` : ""}`;

@@ -1,4 +1,4 @@
-import type { DraftPlan, DraftLane, DraftTurn, SetSize } from "./draft.js";
+import { cutIn, type DraftPlan, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
 import { changeAt, type LanePlace } from "./places.js";
 import { mostParts, takesPercent } from "./neighbour.js";
 
@@ -22,7 +22,7 @@ export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<Dra
 export function* openings(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
   const rounds = draft.event.stages[draft.blocks[place.block ?? 0]?.stage ?? 0]?.rounds ?? false;
   if (rounds) {
-    for (const rest of ["ready", 0, 3, 10, 20, 40, 60] as const) {
+    for (const rest of ["ready", "first ready", 0, 3, 10, 20, 40, 60] as const) {
       yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: 100 }));
       for (const share of mostOfBest) yield* brokenRounds(draft, place, share, rest);
     }
@@ -32,7 +32,7 @@ export function* openings(draft: DraftPlan, place: LanePlace): Iterable<DraftPla
     for (const first of [1.6, 2.3])
       for (const rest of ["ready", 0] as const) yield withSizes(draft, place, rest, (bests) => stepsDown([first, 1], share, bests));
   for (const share of [0.2, 0.3, 0.12, 0.45, 0.7, 0.85, 1]) {
-    for (const rest of ["ready", 0, 10, 30] as const) yield* told(draft, place, share, rest);
+    for (const rest of ["ready", "first ready", 0, 10, 30] as const) yield* told(draft, place, share, rest);
     for (const rest of [0, 3, 20, 60]) yield withSizes(draft, place, rest, (bests) => stepsDown(same, share, bests));
     if (share >= 0.45)
       for (const rest of [0, 20])
@@ -54,11 +54,11 @@ function* brokenRounds(draft: DraftPlan, place: LanePlace, share: number, rest: 
     if (!rounds) return lane;
     const turns = lane.turns.map((turn): DraftTurn => {
       const bests = items.map((_, item) => Math.min(...turn.who.map((name) => draft.best(name, stage, item))));
-      const parts = items.map(({ count }, item) =>
-        Math.min(mostParts, Math.max(1, Math.ceil((count ?? 0) / (share * (bests[item] ?? 1))))),
+      const sets = items.map(({ count }, item) =>
+        cutIn(count ?? 0, Math.min(mostParts, Math.ceil((count ?? 0) / (share * (bests[item] ?? 1))))),
       );
-      broken ||= parts.some((number) => number > 1);
-      return { ...turn, size: { kind: "round", parts } };
+      broken ||= sets.some((set) => set !== null);
+      return { ...turn, size: { kind: "round", broken: sets } };
     });
     return { ...lane, turns, rest };
   });

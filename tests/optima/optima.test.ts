@@ -51,8 +51,8 @@ function isOfTheFamily({ draft }: Suggestion): boolean {
   return draft.blocks.every(({ lanes }) =>
     lanes.every(
       ({ turns, rest }) =>
-        rest !== "ready" &&
-        turns.every(({ size }) => size.kind === "reps" || (size.kind === "round" && size.parts.every((parts) => parts === 1))),
+        typeof rest === "number" &&
+        turns.every(({ size }) => size.kind === "reps" || (size.kind === "round" && size.broken.every((broken) => broken === null))),
     ),
   );
 }

@@ -60,7 +60,7 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
         .split("\n")
         .filter((one) => /^ {4,}[A-Z]/.test(one))) {
         expect(line).toMatch(
-          /^ +\S+( \+ \S+)? (\d+(-\d+){0,3}( each)?( as \d+(\+\d+)+ rest 5 s)?|\d+ % unbroken( each)?|round)( while [\w+ ]+ hold)?(, \w+ as \d+(\+\d+)+ rest 5 s)*$/,
+          /^ +\S+( \+ \S+)? (\d+(-\d+){0,3}( each)?( as \d+(\+\d+)+ rest \d+ s)?|\d+ % unbroken( each)?|round)( while [\w+ ]+ hold)?(, \w+ as \d+(\+\d+)+ rest \d+ s)*$/,
         );
       }
       for (const { lanes } of draft.blocks) {
