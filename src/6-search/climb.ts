@@ -27,9 +27,19 @@ export interface Manner extends Standard {
   readonly anyLength: boolean;
 }
 
-/** What climbs from one start know together: each draft that was judged, the openings, and drafts as they are told. */
+/** A draft that is kept, and what it is worth on as many more days: of many tried on few days, the luckiest looks best. */
+interface KeptDraft extends JudgedDraft {
+  readonly sure: Worth;
+}
+
+/** Days of a second look for each day of the first, and the part of the risk that is borne which each look takes: a sample has a margin. */
+const moreDays = 4;
+const ofRisk = { first: 0.85, sure: 0.92 } as const;
+
+/** What climbs from one start know together: each draft that was judged, once and for sure, the openings, and drafts as they are told. */
 interface Known {
   readonly judged: Map<string, Worth>;
+  readonly sure: Map<string, Worth>;
   readonly openings: DraftPlan[];
   readonly told: WeakMap<DraftPlan, JudgedDraft>;
 }
@@ -37,9 +47,9 @@ interface Known {
 /** Looks for better numbers of one arrangement, a step at a time: the best so far of each length stands at any moment. */
 export class Climb {
   /** The best that is told in one breath, that is short enough to be kept in a tired head, and of any length. */
-  simplest: JudgedDraft;
-  short: JudgedDraft;
-  best: JudgedDraft;
+  simplest: KeptDraft;
+  short: KeptDraft;
+  best: KeptDraft;
   /** The least cost met, where that is not the best: a plan that accepts a miss for its score. */
   riskier: JudgedDraft;
   private at: JudgedDraft;
@@ -57,14 +67,15 @@ export class Climb {
     private readonly constants: Constants,
     private readonly random: Random,
     private readonly manner: Manner,
-    private readonly known: Known = { judged: new Map(), openings: [], told: new WeakMap() },
+    private readonly known: Known = { judged: new Map(), sure: new Map(), openings: [], told: new WeakMap() },
   ) {
     const { anyLength } = manner;
     this.bounds = { leastSet: anyLength ? 1 : 2, twiceRunning: anyLength };
     const needed = mostNumbers(start);
     this.mostNumbers = Math.max(mostInShort, needed);
     this.limit = anyLength ? Number.POSITIVE_INFINITY : this.mostNumbers;
-    const judged = { draft: start, worth: this.judge(start) };
+    const worth = this.judge(start);
+    const judged = { draft: start, worth, sure: worth.sound ? this.sureOf(start, worth) : worth };
     [this.simplest, this.short, this.best, this.riskier, this.at] = [judged, judged, judged, judged, judged];
   }
 
@@ -115,14 +126,15 @@ export class Climb {
   }
 
   /** As it is told: without what is never done, where the days drawn are none the worse for it. The climb itself keeps it, to change. */
-  told(judged: JudgedDraft): JudgedDraft {
-    const known = this.known.told.get(judged.draft);
+  told({ draft, worth }: JudgedDraft): JudgedDraft {
+    const known = this.known.told.get(draft);
     if (known) return known;
-    const draft = trimmed(judged.draft, this.abilities, this.constants);
-    const worth = draft === judged.draft ? judged.worth : this.judge(draft);
-    const short = worth.sound === judged.worth.sound && worth.cost <= judged.worth.cost ? { draft, worth } : judged;
-    this.known.told.set(judged.draft, short);
-    return short;
+    const sure = this.sureOf(draft, worth);
+    const short = trimmed(draft, this.abilities, this.constants);
+    const then = short === draft ? sure : this.sureOf(short, worth);
+    const told = then.sound === sure.sound && then.cost <= sure.cost ? { draft: short, worth: then } : { draft, worth: sure };
+    this.known.told.set(draft, told);
+    return told;
   }
 
   /** By turns at the best, at the riskier, and at an opening, its turns once or more so that each can become another. */
@@ -175,7 +187,7 @@ export class Climb {
       planOf(draft),
       this.abilities,
       this.constants,
-      this.manner,
+      { ...this.manner, risk: ofRisk.first * this.manner.risk },
       most - told,
       Number.isFinite(lag) ? Math.max(0, lag) : 0,
     );
@@ -183,6 +195,20 @@ export class Climb {
     const judged = { ...worth, cost: worth.cost + told };
     if (this.known.judged.size < mostJudged) this.known.judged.set(key, judged);
     return judged;
+  }
+
+  /** The second look: what a draft is worth on more days; on paper, what it was worth at first. */
+  private sureOf(draft: DraftPlan, worth: Worth): Worth {
+    const { days, risk } = this.manner;
+    if (days === 0) return worth;
+    const key = draftKey(draft);
+    const known = this.known.sure.get(key);
+    if (known) return known;
+    const standard = { ...this.manner, days: moreDays * days, risk: ofRisk.sure * risk };
+    const found = worthOf(planOf(draft), this.abilities, this.constants, standard) ?? worth;
+    const sure = { ...found, cost: found.cost + numberCosts * allNumbers(draft) };
+    this.known.sure.set(key, sure);
+    return sure;
   }
 
   /** The cost below which a draft may be better than one that is kept. */
@@ -194,16 +220,23 @@ export class Climb {
 
   private keepIfBetter(judged: JudgedDraft): void {
     if (judged.worth.cost < this.riskier.worth.cost) this.riskier = judged;
-    if (isBetter(judged, this.best)) this.best = judged;
+    this.best = this.better(judged, this.best);
     const numbers = mostNumbers(judged.draft);
-    if (numbers <= this.mostNumbers && isBetter(judged, this.short)) this.short = judged;
-    if (numbers <= Math.max(mostInSimplest, this.mostNumbers - mostInShort + 1) && isBetter(judged, this.simplest)) this.simplest = judged;
+    if (numbers <= this.mostNumbers) this.short = this.better(judged, this.short);
+    if (numbers <= Math.max(mostInSimplest, this.mostNumbers - mostInShort + 1)) this.simplest = this.better(judged, this.simplest);
+  }
+
+  /** A draft where it is better than the one that is kept, at a first look and for sure; else that one. */
+  private better({ draft, worth }: JudgedDraft, kept: KeptDraft): KeptDraft {
+    if (!isBetter(worth, kept.worth)) return kept;
+    const sure = this.sureOf(draft, worth);
+    return isBetter(sure, kept.sure) ? { draft, worth, sure } : kept;
   }
 }
 
 /** Sound before cheap. */
-function isBetter({ worth }: JudgedDraft, than: JudgedDraft): boolean {
-  return worth.sound === than.worth.sound ? worth.cost < than.worth.cost : worth.sound;
+function isBetter(one: Worth, other: Worth): boolean {
+  return one.sound === other.sound ? one.cost < other.cost : one.sound;
 }
 
 /** The cost as a climb sees it. */

@@ -54,7 +54,6 @@ export interface Wish extends Partial<Manner> {
 
 /** So many days tell the middle well enough to look for it. */
 export const usualDays = 24;
-const sampled = 0.85;
 /** Of days: a plan in which somebody misses or drops more often is not called sound. */
 export const usualRisk = 1 / 3;
 
@@ -70,8 +69,7 @@ export function* suggest(
   wish: Wish = {},
 ): Generator<Progress, void, void> {
   const { seed = 1, from = [], target = null, days = usualDays, risk = usualRisk, anyLength = false, rules = [], pairs = [] } = wish;
-  // So few days are a sample: what is borne of many is looked for with a margin.
-  const manner: Manner = { target, days, risk: sampled * risk, anyLength };
+  const manner: Manner = { target, days, risk, anyLength };
   let steps = 0;
   const climbs: Kind[] = [];
   const progress = (): Progress => ({
@@ -152,7 +150,7 @@ function listed(climbs: readonly Kind[], event: EventSpec, anyLength: boolean): 
   const bestBy = (sort: Sort, of: (climb: Climb) => JudgedDraft): Suggestion[] =>
     climbs.map(({ kind, climb }) => ({ kind, sort, ...climb.told(of(climb)) })).sort(byWorth);
   const [best, ...others] = onceEach(
-    bestBy("best", ({ short, best: longest }) => (anyLength || (longest.worth.sound && !short.worth.sound) ? longest : short)),
+    bestBy("best", ({ short, best: longest }) => (anyLength || (longest.sure.sound && !short.sure.sound) ? longest : short)),
   );
   if (!best) return [];
   const gain = ({ worth }: JudgedDraft): number =>
