@@ -33,8 +33,8 @@ interface KeptDraft extends JudgedDraft {
 }
 
 /** Days of a second look for each day of the first, and the part of the risk that is borne which each look takes: a sample has a margin. */
-const moreDays = 4;
-const ofRisk = { first: 0.85, sure: 0.92 } as const;
+const moreDays = 8;
+const ofRisk = { first: 0.85, sure: 0.9 } as const;
 
 /** What climbs from one start know together: each draft that was judged, once and for sure, the openings, and drafts as they are told. */
 interface Known {
