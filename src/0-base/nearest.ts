@@ -20,3 +20,12 @@ export function nearest(name: string, known: Iterable<string>): readonly string[
     .slice(0, mostOffered)
     .map(({ candidate }) => candidate);
 }
+
+/** Names this short differ by a letter though another is meant: Ida and Ina, stage a and stage b. */
+const shortest = 4;
+
+/** Whether a near name is all but surely the one that was meant: a letter is off in a longer one, and no number. */
+export function isSlip(name: string, near: string): boolean {
+  const digits = (text: string): string => text.replace(/\D/g, "");
+  return name.length >= shortest && digits(name) === digits(near) && distance(name.toLowerCase(), near.toLowerCase()) <= 1;
+}

@@ -10,9 +10,10 @@ export interface Edit {
   readonly text: string;
 }
 
-/** A change of text that settles a problem. */
+/** A change of text that settles a problem. `guess`: something else may be meant, so that only the coach takes it. */
 export interface Fix {
   readonly title: string;
+  readonly guess?: boolean;
   readonly edits: readonly Edit[];
 }
 

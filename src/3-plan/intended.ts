@@ -121,7 +121,12 @@ const habits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(\d+)\s*(?:(\p{L}.*?)\s+)?(\p{Lu}${name.slice(name.indexOf("]") + 1)})$`, "u"),
+    typed: new RegExp(String.raw`^(\d+)\s+(${name})\s*\+\s*(\d+)\s+(${name})$`, "u"),
+    meant: ([, one = "", first = "", other = "", second = ""]) => line(`${first} ${one} + ${second} ${other}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(\d+)\s*(?:(\p{L}[^\d+]*?)\s+)?(\p{Lu}${name.slice(name.indexOf("]") + 1)})$`, "u"),
     meant: ([, reps = "", movement = "", who = ""]) => line(`${who} ${reps}${movement === "" ? "" : ` ${movement.toLowerCase()}`}`),
   },
   {
@@ -201,7 +206,20 @@ const habits: readonly Habit[] = [
       return meant === all ? [] : line(meant);
     },
   },
-  { under: "event", typed: /^(?:stage\s+)?(\d+)\s+rounds?$/iu, meant: ([, of = ""]) => line(`round of ${of}`) },
+  {
+    under: "event",
+    typed: /^(?:only|just)\s+(?:one|1|a)\s+(\p{L}.*)$/iu,
+    meant: ([, equipment = ""]) => line(`one ${equipment}`),
+  },
+  {
+    under: "event",
+    typed: /^(?:stage\s+)?(\d+)\s+rounds?(?:\s+for\s+time)?\s*(?:of\s*:?|:)\s*(\d.*)$/iu,
+    meant: ([, of = "", items = ""]) => {
+      const each = items.split(/\s*(?:,|\+|&|\band\b)\s*/u).filter((item) => item !== "");
+      return one(`round of ${of}, its movements below`, `round of ${of}`, ...each.map((item) => `  ${item}`));
+    },
+  },
+  { under: "event", typed: /^(?:stage\s+)?(\d+)\s+rounds?(?:\s+for\s+time)?(?:\s+of)?\s*:?$/iu, meant: ([, of = ""]) => line(`round of ${of}`) },
   {
     under: "event",
     typed: /^(\d+)\s+(cal|m)\s+(\p{L}.*)$/iu,

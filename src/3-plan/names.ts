@@ -1,4 +1,4 @@
-import { nearest } from "../0-base/nearest.js";
+import { isSlip, nearest } from "../0-base/nearest.js";
 import { problem, type ProblemOf } from "../0-base/problem.js";
 import type { Word } from "./parts.js";
 import { printName } from "./print-parts.js";
@@ -20,7 +20,7 @@ export function nameUnknown(what: string, name: Word, known: Iterable<string>): 
     "unknown-name",
     name.span,
     { what, name: name.text, near },
-    near.map((text) => ({ title: `write ${text}`, edits: [{ span: name.span, text: printName({ text }) }] })),
+    near.map((text) => ({ title: `write ${text}`, guess: !isSlip(name.text, text), edits: [{ span: name.span, text: printName({ text }) }] })),
   );
 }
 

@@ -1,5 +1,6 @@
 import type { SyntaxNode } from "@lezer/common";
 import { type Problem, problem } from "../0-base/problem.js";
+import { isSlip } from "../0-base/nearest.js";
 import type { Span } from "../0-base/span.js";
 import { expectationAt } from "../2-tree/expected.js";
 import { longestLine } from "../2-tree/parse.js";
@@ -27,7 +28,7 @@ export function unreadable(span: Span, broken: SyntaxNode | null, reader: Reader
     "does-not-parse",
     where,
     { tooLong: false, read: before.trim(), junk: shortened(junk), expected, near, ends },
-    near.map((text) => ({ title: `write ${text}`, edits: [{ span: word, text }] })),
+    near.map((text) => ({ title: `write ${text}`, guess: !isSlip(opening, text), edits: [{ span: word, text }] })),
   );
 }
 

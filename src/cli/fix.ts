@@ -36,9 +36,9 @@ function firstThatHelps(documents: readonly Document[], compiled: Compiled) {
   for (const [path, { blocks }] of compiled.documents) {
     for (const { block, findings } of blocks) {
       for (const { rule, fixes } of findings) {
-        // Of two readings neither is surely meant: a choice is the coach's.
+        // Of two readings neither is surely meant, nor is a name that is merely near: a choice is the coach's.
         const [fix, another] = fixes;
-        if (!fix || another) continue;
+        if (!fix || fix.guess || another) continue;
         const edits = fix.edits.map(({ span, text }): Edit => ({ span: shift(span, block.from), text }));
         const changed = documents.map((document) => (document.path === path ? { path, text: applyEdits(document.text, edits) } : document));
         const after = compile(changed, compiled);

@@ -69,6 +69,18 @@ describe("a fix, applied, removes its finding and brings no new error", () => {
     );
   });
 
+  it("--fix writes a slip of a letter and leaves a name that is merely near to the coach", () => {
+    const event = (lines: string): string => `${kelpStreet}event Sprint\n  stage run 1  40 box jump\n  stage swings 30 swing\n${lines}`;
+    const fixed = (lines: string): string =>
+      fixAll([{ path: "test.rota", text: event(lines) }]).documents[0]?.text.slice(event("").length) ?? "";
+    const plan = (stage: string, who: string): string => `plan P for Sprint\n  stage ${stage}\n    ${who} 5\n`;
+    expect(fixed(plan("swinks", "Marta"))).toBe(plan("swings", "Marta"));
+    expect(fixed(plan("swings", "Bran"))).toBe(plan("swings", "Bram"));
+    // Barn may be somebody, "run 2" a stage whose line is still to come, a name of three letters somebody else's.
+    for (const plans of [plan("swings", "Barn"), plan("run 2", "Marta"), plan("swings", "Inas").replace("Inas", "Ina")])
+      expect(fixed(plans)).toBe(plans);
+  });
+
   it("--fix over generated plans never ends with more errors, and settles", () => {
     const size = fc.integer({ min: 2, max: 30 });
     const plans = fc
