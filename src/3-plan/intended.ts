@@ -57,6 +57,14 @@ const habits: readonly Habit[] = [
     meant: ([, before = "", after = "", rest = ""]) => one(`write ${/\S*$/.exec(before)?.[0] ?? ""}.${after}`, `${before}.${after}${rest}`),
   },
   {
+    under: "any",
+    typed: new RegExp(
+      String.raw`^(?:rule\s+)?(${name})\s+(?:never\s+(?:on\s+(?:the\s+)?hold|hold)|does\s+not\s+hold|not\s+on\s+the\s+hold)$`,
+      "iu",
+    ),
+    meant: ([, who = ""]) => line(`rule ${who} never holds`),
+  },
+  {
     under: "steps",
     typed: new RegExp(String.raw`^(${name}(?:(?:\s*(?:,|&|/)\s*|\s+and\s+)${name})+)\s+(\d.*|rest\s.*)$`, "u"),
     meant: ([, names = "", rest = ""]) =>
@@ -219,7 +227,11 @@ const habits: readonly Habit[] = [
       return one(`round of ${of}, its movements below`, `round of ${of}`, ...each.map((item) => `  ${item}`));
     },
   },
-  { under: "event", typed: /^(?:stage\s+)?(\d+)\s+rounds?(?:\s+for\s+time)?(?:\s+of)?\s*:?$/iu, meant: ([, of = ""]) => line(`round of ${of}`) },
+  {
+    under: "event",
+    typed: /^(?:stage\s+)?(\d+)\s+rounds?(?:\s+for\s+time)?(?:\s+of)?\s*:?$/iu,
+    meant: ([, of = ""]) => line(`round of ${of}`),
+  },
   {
     under: "event",
     typed: /^(\d+)\s+(cal|m)\s+(\p{L}.*)$/iu,

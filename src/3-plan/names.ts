@@ -20,7 +20,11 @@ export function nameUnknown(what: string, name: Word, known: Iterable<string>): 
     "unknown-name",
     name.span,
     { what, name: name.text, near },
-    near.map((text) => ({ title: `write ${text}`, guess: !isSlip(name.text, text), edits: [{ span: name.span, text: printName({ text }) }] })),
+    near.map((text) => ({
+      title: `write ${text}`,
+      guess: !isSlip(name.text, text),
+      edits: [{ span: name.span, text: printName({ text }) }],
+    })),
   );
 }
 

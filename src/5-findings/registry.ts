@@ -33,6 +33,7 @@ import { logTotal } from "./rules/log-total.js";
 import { muchToRemember } from "./rules/much-to-remember.js";
 import { namedTwice } from "./rules/named-twice.js";
 import { neverComes } from "./rules/never-comes.js";
+import { neverHoldsRule } from "./rules/never-holds.js";
 import { neverReady } from "./rules/never-ready.js";
 import { noRound } from "./rules/no-round.js";
 import { noTarget } from "./rules/no-target.js";
@@ -126,6 +127,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "much-to-remember": muchToRemember,
   "named-twice": namedTwice,
   "never-comes": neverComes,
+  "never-holds": neverHoldsRule,
   "never-ready": neverReady,
   "no-round": noRound,
   "no-target": noTarget,

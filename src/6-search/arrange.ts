@@ -3,6 +3,7 @@ import { mostTurns } from "./neighbour.js";
 import { categoryIn, namesOf, orderIn, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
+import { mayHold } from "../5-findings/limits/never-holds.js";
 import { kindOf } from "./kind.js";
 import { bestBy, type DraftPlan, type DraftBlock, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
 
@@ -26,6 +27,7 @@ interface Grouping {
 /** Every way to pair a team, to work alone or side by side, that the event's own lines allow. */
 export function arrangements(event: EventSpec, team: Team, abilities: Abilities, rules: DraftPlan["rules"] = []): readonly Arrangement[] {
   const best = bestBy(event, team, abilities);
+  const holders = new Set(mayHold({ event, team, rules }));
   return groupings(event, team).flatMap(({ pairs: pairing, sides }) => {
     const pairs: readonly PlanPair[] = pairing.map((two, at) => ({
       name: "ABCDEFGHIJKLMNO"[at] ?? `P${at}`,
@@ -34,8 +36,8 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
     }));
     const blocks =
       event.windows.length > 0
-        ? windowBlocks(event, team, pairing)
-        : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, sides, pairing) }));
+        ? windowBlocks(event, team, pairing, holders)
+        : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, sides, pairing, holders) }));
     const workable = blocks.length > 0 && blocks.every(({ lanes }) => lanes.length > 0 && lanes.every(({ turns }) => turns.length > 0));
     if (!workable) return [];
     const draft = { event, team, pairs, rules, blocks, best };
@@ -84,7 +86,12 @@ function mayPair({ rounds, hold }: StageSpec, { stations, working }: EventSpec):
   return !rounds && hold !== null && stations.length === 0 && (working?.most ?? 2) >= 2;
 }
 
-function windowBlocks(event: EventSpec, team: Team, pairing: readonly (readonly string[])[]): readonly DraftBlock[] {
+function windowBlocks(
+  event: EventSpec,
+  team: Team,
+  pairing: readonly (readonly string[])[],
+  holders: ReadonlySet<string>,
+): readonly DraftBlock[] {
   return event.windows.map(({ category }, window) => {
     const own = namesOf(team, category);
     const pairs = pairing.filter((two) => two.every((name) => own.includes(name)));
@@ -100,6 +107,7 @@ function windowBlocks(event: EventSpec, team: Team, pairing: readonly (readonly 
         team,
         sides.map((side) => side.flat()),
         pairs,
+        holders,
       ),
     };
   });
@@ -111,6 +119,7 @@ function lanesOf(
   team: Team,
   sides: readonly (readonly string[])[],
   pairing: readonly (readonly string[])[],
+  holders: ReadonlySet<string>,
 ): readonly DraftLane[] {
   const stage = event.stages[at];
   if (!stage) return [];
@@ -126,6 +135,7 @@ function lanesOf(
           own.map((one) => [one]),
           stage,
           crew,
+          holders,
         ),
       };
     });
@@ -146,27 +156,34 @@ function lanesOf(
           : side.filter(theirs).map((one) => [one]),
         stage,
         side,
+        holders,
       ),
     }));
 }
 
 /** Each cast in turn; the holds go round among those who do not work, so often that everyone has held. */
-function turnsFor(casts: readonly (readonly string[])[], stage: StageSpec, athletes: readonly string[]): readonly DraftTurn[] {
+function turnsFor(
+  casts: readonly (readonly string[])[],
+  stage: StageSpec,
+  crew: readonly string[],
+  holders: ReadonlySet<string>,
+): readonly DraftTurn[] {
   const needed = stage.hold?.count ?? 0;
   const size: SetSize = stage.rounds ? { kind: "round", broken: stage.items.map(() => null) } : firstSize;
   // Two who hold for each other have nothing to change in a second pass.
-  const eachOther = casts.length < 3 && casts.every((who) => athletes.length === who.length + needed);
-  const allHold = needed * casts.length >= athletes.length;
+  const eachOther = casts.length < 3 && casts.every((who) => crew.length === who.length + needed);
+  const able = crew.filter((name) => holders.has(name));
+  const allHold = needed * casts.length >= able.length;
   const passes = needed > 0 && !eachOther && !allHold && casts.length > 1 && 2 * casts.length <= mostTurns ? 2 : 1;
-  const held = new Map(athletes.map((name) => [name, 0]));
+  const held = new Map(able.map((name) => [name, 0]));
   const turns: DraftTurn[] = [];
   for (let pass = 0; pass < passes; pass += 1) {
     for (const who of casts) {
-      const free = athletes.filter((name) => !who.includes(name)).sort((a, b) => (held.get(a) ?? 0) - (held.get(b) ?? 0));
+      const free = able.filter((name) => !who.includes(name)).sort((a, b) => (held.get(a) ?? 0) - (held.get(b) ?? 0));
       if (free.length < needed) continue;
-      const holders = free.slice(0, needed);
-      for (const name of holders) held.set(name, (held.get(name) ?? 0) + 1);
-      turns.push({ who, size, holders });
+      const next = free.slice(0, needed);
+      for (const name of next) held.set(name, (held.get(name) ?? 0) + 1);
+      turns.push({ who, size, holders: next });
     }
   }
   return turns;

@@ -1,4 +1,5 @@
 import { dueAfter, type StageSpec } from "../3-plan/event.js";
+import { mayHold } from "../5-findings/limits/never-holds.js";
 import { orderIn, type Work } from "../3-plan/plan.js";
 import { cutIn, type DraftBlock, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
 import { turnKey } from "./numbers.js";
@@ -40,7 +41,7 @@ export function neighbour(draft: DraftPlan, place: LanePlace, bounds: Bounds, ra
   const lane = block?.lanes[inLane];
   const spec = block && draft.event.stages[block.stage];
   if (!block || !lane || !spec) return null;
-  const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random, holdersOf(lane, block, draft)).made();
+  const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random, () => holdersOf(lane, block, draft)).made();
   return changed &&
     followsOrder(changed, draft) &&
     (bounds.twiceRunning || !(runsTwice(changed) || isItsHalfTwice(changed))) &&
@@ -61,9 +62,9 @@ function followsOrder({ turns }: DraftLane, { event, team }: DraftPlan): boolean
 }
 
 /** Who may hold for a lane: of several each has its own, so that nobody is wanted in two at once. */
-function holdersOf({ turns }: DraftLane, { lanes }: DraftBlock, { team }: DraftPlan): readonly string[] {
-  if (lanes.length === 1) return team.athletes.map(({ name }) => name);
-  return [...new Set(turns.flatMap(({ who, holders }) => [...who, ...holders]))];
+function holdersOf({ turns }: DraftLane, { lanes }: DraftBlock, draft: DraftPlan): readonly string[] {
+  const own = new Set(turns.flatMap(({ who, holders }) => [...who, ...holders]));
+  return mayHold(draft).filter((name) => lanes.length === 1 || own.has(name));
 }
 
 /** The fewest reps of a turn's set: one, where somebody in it can do but few. */
@@ -104,7 +105,7 @@ class Change {
     private readonly bounds: Bounds,
     private readonly upTo: (count: number) => number,
     private readonly random: Random,
-    private readonly mayHold: readonly string[],
+    private readonly mayHold: () => readonly string[],
   ) {
     this.at = upTo(lane.turns.length);
     this.step = (1 + upTo(3)) * (random() < 0.5 ? -1 : 1);
@@ -262,7 +263,7 @@ class Change {
 
   private heldByAnother(turn: DraftTurn): DraftLane | null {
     if (this.random() < 0.4) return this.holdersSwapped(turn);
-    const free = this.mayHold.filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
+    const free = this.mayHold().filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
     const next = free[this.upTo(free.length)];
     return next === undefined ? null : this.withTurn({ ...turn, holders: turn.holders.with(this.upTo(turn.holders.length), next) });
   }

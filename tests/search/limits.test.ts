@@ -22,6 +22,7 @@ const limits: Readonly<Record<string, string>> = {
   "hold turn at most T": "rule hold turn at most 40 s",
   "hold share within P": "rule hold share within 15 %",
   "everyone holds": "rule everyone holds",
+  "NAME never holds": "rule Ines never holds",
   "everyone works": "rule everyone works",
   "everyone works in every stage": "rule everyone works in every stage",
   "each at least N in every stage": "rule each at least 8 reps in every stage",

@@ -5,6 +5,7 @@ import { everyoneWorks, inEveryStage } from "./everyone-works.js";
 import { holdShareWithin } from "./hold-share-within.js";
 import { holdTurnAtMost } from "./hold-turn-at-most.js";
 import { type Breach, inForce, type LimitKind, type Run, type RuleSource } from "./limit.js";
+import { neverHolds } from "./never-holds.js";
 import { noMissBefore } from "./no-miss-before.js";
 import { restAtLeast } from "./rest-at-least.js";
 import { setAtLeast } from "./set-at-least.js";
@@ -24,6 +25,7 @@ export const limitKinds: readonly LimitKind[] = Object.freeze([
   holdTurnAtMost,
   holdShareWithin,
   everyoneHolds,
+  neverHolds,
   everyoneWorks,
   inEveryStage,
   setAtLeast,

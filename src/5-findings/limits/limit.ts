@@ -80,7 +80,7 @@ export function readLimit({ parts }: RuleLine, kinds: readonly LimitKind[]): Lim
 
 /** Words of forms: no name, wherever they stand. */
 const formWords = new Set(
-  "share within at least each hold turn most everyone holds works set unbroken rest between sets tempo gap no miss before of cap in every stage by a change".split(
+  "share within at least each hold turn most everyone holds works set unbroken rest between sets tempo gap no miss before of cap in every stage by a change never".split(
     " ",
   ),
 );
