@@ -154,7 +154,8 @@ export function expectationAt(before: string, junk: string): Expectation {
       ? []
       : nearest(
           opening,
-          headWords.filter((word) => word.length > 2),
+          // Shorter ones are near to everything: to “Ines” as to “once”.
+          headWords.filter((word) => word.length > 3),
         );
   const found = new Set<string>();
   const wanted = timeHeads.has(opening) ? samples.filter(([, name]) => !notTimes.has(name)) : samples;

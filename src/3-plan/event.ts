@@ -158,7 +158,7 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
       case "round":
         if (stageNames.has("\nround")) report(twinDeclared("round", { text: "round", span: inner.span }));
         stageNames.add("\nround");
-        event = { ...event, stages: replaced(event.stages, readRound(inner)) };
+        event = { ...event, stages: replaced(event.stages, readRound(inner, report)) };
         break;
       case "window": {
         const window = windowAfter(windows?.at(-1)?.endS ?? 0, inner, report);
@@ -337,7 +337,7 @@ function readStage(line: StageLine, report: Report): StageSpec {
     target: line.count ? line.count.amount : null,
     unit: line.count?.unit === "cal" || line.count?.unit === "m" ? line.count.unit : "rep",
     items: [{ movement, count: null, load: loadKg(load), how }],
-    hold: demandOf(hold),
+    hold: demandOf(hold, report),
     category,
     withinS: line.within && boundedS(line.within, report),
     restS: (line.rest && boundedS(line.rest, report)) ?? 0,
@@ -345,9 +345,9 @@ function readStage(line: StageLine, report: Report): StageSpec {
   };
 }
 
-function readRound(line: Extract<Line, { kind: "round" }>): StageSpec {
+function readRound(line: Extract<Line, { kind: "round" }>, report: Report): StageSpec {
   const items = line.body.filter((inner): inner is RoundItemLine => inner.kind === "round item");
-  const demand = items.map(({ clauses }) => demandOf(clauses.hold)).find((found) => found !== null);
+  const demand = items.map(({ clauses }) => demandOf(clauses.hold, report)).find((found) => found !== null);
   return {
     name: "round",
     rounds: true,
@@ -367,8 +367,20 @@ function readRound(line: Extract<Line, { kind: "round" }>): StageSpec {
   };
 }
 
-function demandOf(clause: WhileClause | null): HoldDemand | null {
+/** How many hold; who they are, a plan says. */
+function demandOf(clause: WhileClause | null, report: Report): HoldDemand | null {
   if (!clause?.hold) return null;
+  const { who, hold } = clause;
+  const [first, last] = [who[0], who.at(-1)];
+  if (first && last) {
+    const span = { from: first.span.from, to: last.span.to };
+    const typed = who.map(({ text }) => text).join(" + ");
+    report(
+      problem("said-otherwise", span, { typed: `${typed} hold ${hold.text}`, meant: [`${who.length} hold ${hold.text}`] }, [
+        { title: `${who.length} hold`, edits: [{ span, text: `${who.length}` }], guess: true },
+      ]),
+    );
+  }
   return { count: clause.count ?? 1, hold: clause.hold.text, load: loadKg(clause.load) };
 }
 

@@ -3,9 +3,9 @@ import { problem, type ProblemOf } from "../0-base/problem.js";
 import type { Word } from "./parts.js";
 import { printName } from "./print-parts.js";
 
-/** A movement's or hold's name without its plural s: `squats` and `squat` are one. */
+/** A movement's or hold's name without its plural s: `squats` and `squat` are one; `press` has none. */
 export function subjectKey(name: string): string {
-  return name.length > 2 && name.endsWith("s") ? name.slice(0, -1) : name;
+  return name.length > 2 && /[^s]s$/.test(name) ? name.slice(0, -1) : name;
 }
 
 /** A name as an expression writes it: spaces and hyphens are `_`. */

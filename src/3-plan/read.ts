@@ -10,6 +10,7 @@ import { allKinds } from "./lines/kinds.js";
 import type { LineKind } from "./lines/line-kind.js";
 import { kindsUnder, misplacedLines } from "./placement.js";
 import { Reader } from "./reader.js";
+import { reportSaidTwice } from "./said-twice.js";
 import { inOtherWords, unreadable } from "./unreadable.js";
 
 /** A block of text as typed lines, and what could not be read. */
@@ -29,6 +30,7 @@ export function readBlock(block: Block): ReadBlock {
     const tooLong = span.to - span.from > longestLine;
     const broken = firstBreak(item);
     const bare = broken || tooLong ? null : node && readLine(node, reader);
+    if (node && bare) reportSaidTwice(node, reader);
     for (const inner of item.getChildren("Body"))
       for (const child of itemsOf(inner)) body.push(readItem(child, bare?.kind ?? headedBy(node) ?? under));
     const meant = tooLong ? [] : intendedBy(block.text.slice(span.from, span.to), under, block.text);

@@ -51,6 +51,7 @@ import { roundOutOfOrder } from "./rules/round-out-of-order.js";
 import { rowLength } from "./rules/row-length.js";
 import { ruleOverruled } from "./rules/rule-overruled.js";
 import { runsOverCap } from "./rules/runs-over-cap.js";
+import { saidTwice } from "./rules/said-twice.js";
 import { saidOtherwise } from "./rules/said-otherwise.js";
 import { sayHow } from "./rules/say-how.js";
 import { secondTryFirst } from "./rules/second-try-first.js";
@@ -145,6 +146,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "row-length": rowLength,
   "rule-overruled": ruleOverruled,
   "runs-over-cap": runsOverCap,
+  "said-twice": saidTwice,
   "said-otherwise": saidOtherwise,
   "say-how": sayHow,
   "second-try-first": secondTryFirst,

@@ -17,7 +17,7 @@ export interface Arrangement {
 /** A first size, before the search looks for a better one. */
 const firstSize: SetSize = { kind: "reps", steps: [5], parts: 1 };
 
-/** Who works with whom, in pairs or side by side. */
+/** Who works with whom, in pairs or more, or side by side. */
 interface Grouping {
   readonly pairs: readonly (readonly string[])[];
   /** Those who share a lane where several lanes run side by side; one of all where one does. */
@@ -28,8 +28,9 @@ interface Grouping {
 export function arrangements(event: EventSpec, team: Team, abilities: Abilities, rules: DraftPlan["rules"] = []): readonly Arrangement[] {
   const best = bestBy(event, team, abilities);
   const holders = new Set(mayHold({ event, team, rules }));
-  return groupings(event, team).flatMap(({ pairs: pairing, sides }) => {
-    const pairs: readonly PlanPair[] = pairing.map((two, at) => ({
+  return groupings(event, team, best).flatMap(({ pairs: pairing, sides }) => {
+    const twos = pairing.filter(({ length }) => length === 2);
+    const pairs: readonly PlanPair[] = twos.map((two, at) => ({
       name: "ABCDEFGHIJKLMNO"[at] ?? `P${at}`,
       athletes: two,
       span: { from: 0, to: 0 },
@@ -45,7 +46,7 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
   });
 }
 
-function groupings(event: EventSpec, team: Team): readonly Grouping[] {
+function groupings(event: EventSpec, team: Team, best: DraftPlan["best"]): readonly Grouping[] {
   const order = orderIn(event, team);
   const athletes = order === null || order === "fixed" ? team.athletes.map(({ name }) => name) : order;
   const lanes = event.windows.length > 0 ? 1 : Math.max(1, ...event.stages.map((stage) => lanesAllowed(stage, event, athletes.length)));
@@ -57,12 +58,29 @@ function groupings(event: EventSpec, team: Team): readonly Grouping[] {
     });
   }
   const singles = athletes.map((name) => [name]);
-  const together = chosen ? pairingsOf(athletes, event, team).map((pairs) => grouped(pairs, [pairs])) : [grouped([], [singles])];
-  return [...sidesOf(singles, lanes).map((sides) => grouped([], sides)), ...together];
+  const together = chosen
+    ? [...crewsOf(athletes, event, best), ...pairingsOf(athletes, event, team)].map((pairs) => grouped(pairs, [pairs]))
+    : [];
+  return [...sidesOf(singles, lanes).map((sides) => grouped([], sides)), ...together, grouped([], [singles])];
 }
 
 function grouped(pairs: Grouping["pairs"], sides: readonly Grouping["pairs"][]): Grouping {
-  return { pairs, sides: sides.map((side) => side.flat()) };
+  return { pairs, sides: sides.map((side) => [...new Set(side.flat())]) };
+}
+
+/** Three or more at once while the others hold, the likes of each other together, as a ring; none where so many may not work. */
+function crewsOf(
+  athletes: readonly string[],
+  { stages, working, pairs }: EventSpec,
+  best: DraftPlan["best"],
+): readonly (readonly (readonly string[])[])[] {
+  const holders = Math.max(...stages.map(({ hold }) => hold?.count ?? 0));
+  const most = Math.min(athletes.length - holders, working?.pairs ? 2 : (working?.most ?? athletes.length));
+  if (most < 3 || pairs !== "any") return [];
+  const held = stages.findIndex(({ hold }) => hold !== null);
+  const likes = athletes.toSorted((a, b) => best(b, held) - best(a, held));
+  const round = [...likes, ...likes];
+  return [likes.map((_, at) => round.slice(at, at + most))];
 }
 
 /** How many lanes may run side by side at a stage: each has workers of its own, and those who hold for them. */
@@ -144,7 +162,8 @@ function lanesOf(
   const inPairs = needsTwo(stage) || (pairing.length > 0 && mayPair(stage, event));
   const allowed = lanesAllowed(stage, event, sides.flat().length);
   // Where a stage lets its pairs' members work by themselves, each pair has a lane; where it allows fewer lanes, they are one.
-  const apart = sides.length === 1 && !inPairs && pairing.length > 1 && allowed >= pairing.length ? pairing : sides;
+  const once = new Set(pairing.flat()).size === pairing.flat().length;
+  const apart = sides.length === 1 && !inPairs && once && pairing.length > 1 && allowed >= pairing.length ? pairing : sides;
   return (apart.length > allowed ? [apart.flat()] : apart)
     .filter((side) => side.some(theirs))
     .map((side) => ({
@@ -179,7 +198,11 @@ function turnsFor(
   const turns: DraftTurn[] = [];
   for (let pass = 0; pass < passes; pass += 1) {
     for (const who of casts) {
-      const free = able.filter((name) => !who.includes(name)).sort((a, b) => (held.get(a) ?? 0) - (held.get(b) ?? 0));
+      // Of those who held least, who comes next: the hold goes round as the work does.
+      const after = (name: string): number => (crew.indexOf(name) - crew.indexOf(who.at(-1) ?? "") + crew.length) % crew.length;
+      const free = able
+        .filter((name) => !who.includes(name))
+        .sort((a, b) => (held.get(a) ?? 0) - (held.get(b) ?? 0) || after(a) - after(b));
       if (free.length < needed) continue;
       const next = free.slice(0, needed);
       for (const name of next) held.set(name, (held.get(name) ?? 0) + 1);

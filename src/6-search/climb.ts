@@ -8,8 +8,10 @@ import { firstOpenings, openings } from "./openings.js";
 import { anywhere, changeAt, type LanePlace, lanePlacesOf } from "./places.js";
 import { trimmed } from "./trim.js";
 
-/** How much worse a step may be at first and still be taken, in s and in reps. */
-const heat = { time: 4, reps: 1 } as const;
+/** How much worse a step may be at first and still be taken: in s, or the part of the time where that is more; in reps. */
+const heatS = 4;
+const heatOfTime = 0.02;
+const heatReps = 1;
 /** Steps in which a climb cools down, until only better ones are taken; then it begins again elsewhere. */
 const cooledAfter = 300;
 /** Drafts that are remembered. */
@@ -71,7 +73,8 @@ export class Climb {
   ) {
     const { anyLength } = manner;
     this.bounds = { leastSet: anyLength ? 1 : 2, twiceRunning: anyLength };
-    const needed = mostNumbers(start);
+    // Where who holds when takes all that heads have room for, two sizes of their own still fit.
+    const needed = mostNumbers(start) + 2;
     this.mostNumbers = Math.max(mostInShort, needed);
     this.limit = anyLength ? Number.POSITIVE_INFINITY : this.mostNumbers;
     const worth = this.judge(start);
@@ -116,7 +119,8 @@ export class Climb {
     this.steps += 1;
     if (this.steps % cooledAfter === 0) this.beginAgain();
     if (!changed || mostNumbers(changed) > this.limit) return;
-    const warmth = heat[changed.event.score] * (1 - (this.steps % cooledAfter) / cooledAfter);
+    const atFirst = changed.event.score === "reps" ? heatReps : Math.max(heatS, heatOfTime * this.best.worth.score);
+    const warmth = atFirst * (1 - (this.steps % cooledAfter) / cooledAfter);
     const bearable = heightOf(this.at.worth) - warmth * Math.log(this.random() + 1e-9);
     const worth = this.judgeBelow(changed, Math.max(bearable, this.notable()));
     if (!worth) return;
@@ -215,7 +219,8 @@ export class Climb {
   private notable(): number {
     const { simplest, short, best } = this;
     if (!short.worth.sound) return Number.POSITIVE_INFINITY;
-    return Math.max(short.worth.cost, best.worth.cost, simplest.worth.sound ? simplest.worth.cost : 0);
+    const costs = [short, best, ...(simplest.worth.sound ? [simplest] : [])].flatMap(({ worth, sure }) => [worth.cost, sure.cost]);
+    return Math.max(...costs);
   }
 
   private keepIfBetter(judged: JudgedDraft): void {
@@ -228,7 +233,8 @@ export class Climb {
 
   /** A draft where it is better than the one that is kept, at a first look and for sure; else that one. */
   private better({ draft, worth }: JudgedDraft, kept: KeptDraft): KeptDraft {
-    if (!isBetter(worth, kept.worth)) return kept;
+    // One that was lucky at its first look is no measure for those that come after.
+    if (!isBetter(worth, kept.worth) && !isBetter(worth, kept.sure)) return kept;
     const sure = this.sureOf(draft, worth);
     return isBetter(sure, kept.sure) ? { draft, worth, sure } : kept;
   }

@@ -11,6 +11,7 @@ import { Recording } from "../4-timeline/recording.js";
 import { gapless, overlaps } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
 import { type Days, runDays, usualSeed } from "../4-timeline/spread.js";
+import { outOfTurn } from "../5-findings/out-of-turn.js";
 import { breachesOf } from "../5-findings/limits/kinds.js";
 import { type Run, sourcesOf } from "../5-findings/limits/limit.js";
 import type { StageState } from "../4-timeline/stage.js";
@@ -89,8 +90,8 @@ export function worthOf(
   const outcome = simulator.run(null, recording, from);
   const { endS, reps, stages } = outcome;
   const run = runOf(plan, abilities, recording, stages, endS, start?.repsBy ?? []);
-  const fault =
-    breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0) + (crossesLanes(plan) ? overlaps(run.segments).length : 0);
+  const broken = breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0);
+  const fault = broken + outOfTurn(plan, recording.turns).length + (crossesLanes(plan) ? overlaps(run.segments).length : 0);
   const drops = recording.turns.reduce((sum, turn) => sum + turn.drops.length, 0);
   const onPaper = simulator.misses + drops;
   const unfinished = byTime ? missingIn(outcome, event) : 0;

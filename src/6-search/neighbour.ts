@@ -44,7 +44,7 @@ export function neighbour(draft: DraftPlan, place: LanePlace, bounds: Bounds, ra
   const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random, () => holdersOf(lane, block, draft)).made();
   return changed &&
     followsOrder(changed, draft) &&
-    (bounds.twiceRunning || !(runsTwice(changed) || isItsHalfTwice(changed))) &&
+    (bounds.twiceRunning || !((runsTwice(changed) && !mayRunTwice(spec, draft)) || isItsHalfTwice(changed))) &&
     !tooShort(changed, block.stage, draft, bounds)
     ? changeAt(draft, { block: inBlock, lane: inLane }, () => changed)
     : null;
@@ -86,6 +86,11 @@ function isItsHalfTwice({ turns }: DraftLane): boolean {
   const keys = turns.map(turnKey);
   const half = keys.length / 2;
   return keys.length > 1 && keys.slice(0, half).join(";") === keys.slice(half).join(";");
+}
+
+/** Who is strong does two rounds for another's one, where nothing has them take turns. */
+function mayRunTwice({ rounds }: StageSpec, { event: { alternate, order } }: DraftPlan): boolean {
+  return rounds && alternate === null && order === null;
 }
 
 function runsTwice({ turns }: DraftLane): boolean {

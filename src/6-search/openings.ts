@@ -1,4 +1,4 @@
-import { cutIn, type DraftPlan, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
+import { cutIn, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
 import { changeAt, type LanePlace } from "./places.js";
 import { mostParts, takesPercent } from "./neighbour.js";
 
@@ -12,10 +12,14 @@ const ladders: readonly (readonly number[])[] = [
 /** The most of a best set that a round may ask unbroken, where rounds are broken. */
 const mostOfBest = [0.8, 0.5, 0.33];
 
+/** The most of a best set that an opening asks. */
+const longestPart = 0.9;
+
 /** The few that tell one arrangement from another: everyone the same number, or the same part of the own best. */
 export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
   for (const share of [0.3, 0.2, 0.45, 0.12]) for (const rest of ["ready", 0, 20] as const) yield* told(draft, place, share, rest);
   for (const share of mostOfBest) for (const rest of ["ready", 0] as const) yield* brokenRounds(draft, place, share, rest);
+  for (const passes of [1, 2, 3, 4]) for (const rest of ["ready", 0] as const) yield* exactly(draft, place, passes, rest);
 }
 
 /** Where to begin: everyone the same number, everyone the same part of the own best, or a ladder from it; with rests of some lengths. */
@@ -44,6 +48,35 @@ function* told(draft: DraftPlan, place: LanePlace, share: number, rest: DraftLan
   const all = leastBest(draft, place);
   yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: Math.round(100 * share) }));
   yield withSizes(draft, place, rest, () => stepsDown(same, share, [all]));
+}
+
+/**
+ * Sets by what each can do that come to a stage's target in so many passes, the last rep in the last set: nothing is left for
+ * a stub. Nothing where no stage has a target, or the sets are too long for somebody.
+ */
+function* exactly(draft: DraftPlan, place: LanePlace, passes: number, rest: DraftLane["rest"]): Iterable<DraftPlan> {
+  let [split, tooLong] = [false, false];
+  const opening = changeAt(draft, place, (lane, stage, block) => {
+    const spec = draft.event.stages[stage];
+    if (!spec || spec.rounds || spec.target === null) return lane;
+    const together = ["in sync", "together"].includes(rhythmOf(spec) ?? "");
+    const bestOf = ({ who }: DraftTurn): number => Math.min(...who.map((name) => draft.best(name, stage)));
+    const weight = (turn: DraftTurn): number => (together ? 1 : turn.who.length) * bestOf(turn);
+    const all = (draft.blocks[block]?.lanes ?? []).flatMap(({ turns }) => turns);
+    const ofBest = spec.target / passes / all.reduce((sum, turn) => sum + weight(turn), 0);
+    // What rounding takes from one set goes to the next.
+    let over = 0;
+    const turns = lane.turns.map((turn): DraftTurn => {
+      const exact = ofBest * bestOf(turn) + over;
+      const reps = Math.max(1, Math.round(exact));
+      over = exact - reps;
+      tooLong ||= reps > longestPart * bestOf(turn);
+      return { ...turn, size: { kind: "reps", steps: [reps], parts: 1 } };
+    });
+    split = true;
+    return { ...lane, turns, rest };
+  });
+  if (split && !tooLong) yield opening;
 }
 
 /** Rounds in which nobody goes past a part of the own best: who can do less breaks more. Nothing where nobody has to. */

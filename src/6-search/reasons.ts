@@ -5,7 +5,7 @@ import { loadFor, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Days, gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { ceiling } from "./ceiling.js";
-import { type DraftPlan, mapLanes, planOf } from "./draft.js";
+import { type DraftPlan, mapLanes, planOf, stepsFor } from "./draft.js";
 import { allNumbers } from "./numbers.js";
 import type { Suggestion } from "./suggest.js";
 
@@ -29,6 +29,8 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
     ...(next && next.kind !== best.kind ? pairingReason(best, outlook, next, abilities, constants) : []),
     ...oneMoreRep(best.draft, outlook, abilities, constants),
     ...weakestTurn(best.draft, days),
+    ...inNumbers(best.draft),
+    ...spared(best.draft),
   ];
   const bound = ceiling(event, team, abilities, constants);
   if (bound !== null)
@@ -38,6 +40,34 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
         : `No plan can have more than ${counted(Math.floor(bound), "rep")} in this model.`,
     );
   return reasons;
+}
+
+/** What a part of a best set is for each: on the floor a number is said, not a percentage. */
+function inNumbers({ event, blocks, best }: DraftPlan): readonly string[] {
+  const said = new Map<string, Map<string, number>>();
+  for (const { stage, lanes } of blocks) {
+    for (const { who, size } of lanes.flatMap(({ turns }) => turns)) {
+      if (size.kind !== "percent") continue;
+      const at = blocks.length > 1 ? ` at ${event.stages[stage]?.name ?? ""}` : "";
+      const key = `${size.percent} %${at}`;
+      const each = said.get(key) ?? new Map<string, number>();
+      for (const name of who) each.set(name, stepsFor(size, best(name, stage))[0] ?? 0);
+      said.set(key, each);
+    }
+  }
+  return [...said].map(([part, each]) => `${part} is ${[...each].map(([name, reps]) => `${name} ${reps}`).join(", ")}.`);
+}
+
+/** Who has no turn at a stage in which others work. */
+function spared({ event, team, blocks }: DraftPlan): readonly string[] {
+  return blocks.flatMap(({ stage, window, lanes }) => {
+    const spec = event.stages[stage];
+    const working = new Set(lanes.flatMap(({ turns }) => turns.flatMap(({ who }) => who)));
+    const theirs = window === null ? (spec?.category ?? null) : null;
+    const free =
+      window === null ? team.athletes.filter(({ name, category }) => (theirs ?? category) === category && !working.has(name)) : [];
+    return spec && free.length > 0 ? [`No turn at ${spec.name}: ${free.map(({ name }) => name).join(", ")}.`] : [];
+  });
 }
 
 /** Lanes side by side stand on what the event leaves open: the coach has to know. */
@@ -72,7 +102,7 @@ export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, bes
     case "longer":
       return [`${by}, for ${counted(Math.max(1, -fewer), "number")} more to remember.`];
     case "bolder":
-      return [`${by}, with a miss or a dropped hold on ${percent(outlook.troubled)} of days.`];
+      return [`${by}.`];
     default:
       return [`${by}.`];
   }
@@ -97,7 +127,7 @@ function pairingReason(
   if (!Number.isFinite(gained)) return [];
   const first =
     Math.round(gained) > 0
-      ? `${opened(best.kind)}: ${amount(gained, event)} better on the middle day than ${next.kind}.`
+      ? `${opened(best.kind)}: ${amount(gained, event)} better on the middle day than the best found with ${next.kind}.`
       : `${opened(best.kind)}: as good as ${next.kind}, and less often in trouble.`;
   return [first, ...slowestApart(best, next, abilities), ...whatDecided(best, next, abilities, constants)];
 }
@@ -121,14 +151,20 @@ function oneMoreRep(draft: DraftPlan, outlook: Outlook, abilities: Abilities, co
   if (!(Math.abs(gained) >= 0.5) || gained > 0)
     return then.troubled > outlook.troubled + 0.05
       ? [
-          `With one rep more in each set somebody would miss or drop on ${percent(then.troubled)} of days, not ${percent(outlook.troubled)}.`,
+          `With one rep more in each set somebody would ${troubleWords(event, "base")} on ${percent(then.troubled)} of days, not ${percent(outlook.troubled)}.`,
         ]
       : [];
   const trouble =
     then.troubled > outlook.troubled + 0.05
-      ? `, with a miss or a drop on ${percent(then.troubled)} of days instead of ${percent(outlook.troubled)}`
+      ? `, and somebody would ${troubleWords(event, "base")} on ${percent(then.troubled)} of days, not ${percent(outlook.troubled)}`
       : "";
   return [`One rep more in each set would be ${amount(-gained, event)} worse${trouble}.`];
+}
+
+/** What somebody does when a plan fails: where nobody holds, nobody drops. */
+export function troubleWords({ stages }: EventSpec, form: "base" | "s"): string {
+  const held = stages.some(({ hold }) => hold !== null);
+  return form === "s" ? `misses${held ? " or drops a hold" : ""}` : `miss${held ? " or drop a hold" : ""}`;
 }
 
 /** The turn that fails first when a plan fails. */
@@ -143,7 +179,7 @@ function weakestTurn(draft: DraftPlan, { missed, dropped, scores }: Days): reado
 
 /** `Ines misses`, `Ines and Bram miss`. */
 function does(who: readonly string[], plural: string, singular: string): string {
-  return `${who.join(" and ")} ${who.length === 1 ? singular : plural}`;
+  return `${[who.slice(0, -1).join(", "), ...who.slice(-1)].filter((part) => part !== "").join(" and ")} ${who.length === 1 ? singular : plural}`;
 }
 
 /** Where the two slowest at a movement are in one pair in the next best, and not in the best; or the other way round. */
@@ -174,7 +210,7 @@ function whatDecided(best: Suggestion, next: Suggestion, abilities: Abilities, c
   const middle = ({ draft }: Suggestion): number => outlookOf(daysOf(draft, abilities, clean)).middle;
   return [
     gainOf(best.draft.event.score, middle(best), middle(next)) >= 0
-      ? "Tempo decided the pairing: without any no-rep in step it would be the same."
-      : "No-reps decided the pairing: by tempo alone the other would be faster.",
+      ? "Tempo decides the pairing: were no rep in step lost, it would be the same."
+      : "No-reps decide the pairing: by tempo alone the other would be faster.",
   ];
 }

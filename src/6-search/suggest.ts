@@ -80,7 +80,7 @@ export function* suggest(
   });
   const own = from.flatMap((plan) => {
     const draft = draftOf(plan, abilities);
-    return draft ? [{ kind: `as in ${plan.name}`, draft: { ...draft, rules: [...draft.rules, ...rules] } }] : [];
+    return draft ? [{ kind: `${plan.name}, changed`, draft: { ...draft, rules: [...draft.rules, ...rules] } }] : [];
   });
   const paired = ({ draft }: Arrangement): boolean => pairs.every((two) => draft.pairs.some((pair) => isPairOf(pair, two)));
   const starts = [...own, ...arrangements(event, team, abilities, [...(from[0]?.rules ?? []), ...rules])].filter(paired);

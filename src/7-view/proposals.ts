@@ -12,7 +12,7 @@ import { chanceToldOf } from "../6-search/cost.js";
 import { planOf } from "../6-search/draft.js";
 import { planNameFor, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
-import { besideTheBest, reasonsFor } from "../6-search/reasons.js";
+import { besideTheBest, reasonsFor, troubleWords } from "../6-search/reasons.js";
 import { type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
 import type { AnsweredNotebook } from "./answered-block.js";
 import { dayScore } from "./spread-words.js";
@@ -53,7 +53,7 @@ export function proposals(
   const inOrder = judgedAmong(suggestions.slice(0, count + spare), { world, abilities }, documents, risk, target);
   const first = target === null ? shorterAndBetter(inOrder) : inOrder[0];
   const judged = first ? [first, ...inOrder.filter((one) => one !== first)] : inOrder;
-  const shown = first && documents ? judged.filter((one) => one === first || gains(one, first)) : judged;
+  const shown = first && documents ? judged.filter((one) => one === first || isOffer(one, first)) : judged;
   return shown.slice(0, count).map((one): Proposal => {
     const { suggestion, text, verdict, middle, troubled, faults, chance: beats } = one;
     const { kind, sort, draft, worth } = suggestion;
@@ -71,7 +71,7 @@ export function proposals(
       ...chance,
       ...why,
       ...asked,
-      ...(verdict && faults.length === 0 ? [troubleWords(troubled)] : []),
+      ...(verdict && faults.length === 0 ? [howOften(draft.event, troubled)] : []),
       toRemember(suggestion),
     ];
     return {
@@ -101,7 +101,7 @@ function judgedAmong(
       taken.add(name);
       const text = textOf(draft, name);
       const verdict = documents && verdictOn(text, documents);
-      const faults = verdict ? faultsOf(verdict, risk) : [];
+      const faults = verdict ? faultsOf(verdict, draft.event, risk) : [];
       return {
         suggestion,
         text,
@@ -152,10 +152,14 @@ function shorterAndBetter([first, ...others]: readonly JudgedSuggestion[]): Judg
   }, first);
 }
 
-/** Whether what a suggestion is for still holds on the days of the judge: a longer or bolder plan has to gain. */
-function gains({ suggestion: { sort, draft }, middle }: JudgedSuggestion, first: JudgedSuggestion): boolean {
-  if (sort !== "longer" && sort !== "bolder") return true;
-  return gainOf(draft.event.score, middle, first.middle) >= worthIt * Math.abs(first.middle);
+/** So much of the score behind the first is nothing that a coach would take. */
+const noOffer = 0.15;
+
+/** Whether a suggestion is worth a look on the days of the judge: a longer or bolder plan has to gain, others may lose a little. */
+function isOffer({ suggestion: { sort, draft }, middle, faults }: JudgedSuggestion, first: JudgedSuggestion): boolean {
+  const gain = gainOf(draft.event.score, middle, first.middle) / Math.max(1, Math.abs(first.middle));
+  if (sort === "longer" || sort === "bolder") return gain >= worthIt;
+  return first.faults.length > 0 || (faults.length === 0 && gain > -noOffer);
 }
 
 function scoreWords({ score }: EventSpec, onPaper: number, middle: number): string {
@@ -163,7 +167,7 @@ function scoreWords({ score }: EventSpec, onPaper: number, middle: number): stri
 }
 
 /** What must not be: rules that are broken, work that is not done, more trouble than is borne. */
-function faultsOf({ findings, spread, troubled }: Verdict, risk: number): readonly string[] {
+function faultsOf({ findings, spread, troubled }: Verdict, event: EventSpec, risk: number): readonly string[] {
   // A stage that its own time cuts is an outcome of a coach's plan, and none to be proposed.
   const errors = findings
     .filter(({ severity, rule }) => severity === "error" || rule === "stage-cut")
@@ -171,19 +175,24 @@ function faultsOf({ findings, spread, troubled }: Verdict, risk: number): readon
   return [
     ...errors.slice(0, mostErrors),
     ...(spread.finishes < 0.5 ? [`It is done inside the cap on ${percent(spread.finishes)} of days only.`] : []),
-    ...(troubled > risk ? [`Somebody misses or drops a hold on ${percent(troubled)} of days, and ${percent(risk)} are borne.`] : []),
+    ...(troubled > risk
+      ? [`Somebody ${troubleWords(event, "s")} on ${percent(troubled)} of days, more than the ${percent(risk)} that are accepted.`]
+      : []),
   ];
 }
 
-function troubleWords(troubled: number): string {
-  return troubled === 0 ? "Nobody misses or drops on any of the days drawn." : `Somebody misses or drops on ${percent(troubled)} of days.`;
+function howOften(event: EventSpec, troubled: number): string {
+  const trouble = troubleWords(event, "s");
+  return troubled === 0 ? `Nobody ${trouble} on any of the days drawn.` : `Somebody ${trouble} on ${percent(troubled)} of days.`;
 }
 
 function toRemember({ draft }: Suggestion): string {
   const numbers = allNumbers(draft);
+  if (numbers === 0) return "Nothing to remember but the order.";
+  const where = draft.blocks.some(({ lanes }) => lanes.length > 1) ? "lane" : "stage";
   return numbers === mostNumbers(draft)
     ? `To remember: ${counted(numbers, "number")}.`
-    : `To remember: ${counted(numbers, "number")}, at most ${mostNumbers(draft)} in one lane.`;
+    : `To remember: ${counted(numbers, "number")}, at most ${mostNumbers(draft)} in one ${where}.`;
 }
 
 /** Plans of the coach's own for an event and a team: the search begins at them. `first`: the one that was asked about. */

@@ -82,7 +82,9 @@ export function suggestedText({ proposals: found, nothing, sound }: Extract<Sugg
   const shown = found.map(
     ({ score, kind, reasons, text }) => `// ${score}: ${kind}\n${reasons.map((reason) => `// ${reason}\n`).join("")}${text}`,
   );
-  const warned = sound ? "" : "// No plan was found that keeps every rule and is seldom in trouble. What stands in the way:\n";
+  const warned = sound
+    ? ""
+    : "// No plan was found that keeps every rule and is seldom in trouble. The nearest, and what is wrong with each:\n";
   return warned + shown.join("\n");
 }
 

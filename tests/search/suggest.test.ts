@@ -36,7 +36,7 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
     if (progress.steps % 100 > 0) continue;
     last = progress.suggestions;
     firsts.push(...last.slice(0, 1).map(({ worth }) => worth));
-    if (progress.steps >= 800) break;
+    if (progress.steps >= 500) break;
   }
 
   it("are plain text that the judge accepts: no error, trouble on few days, and the score that the search claims", () => {
@@ -69,10 +69,18 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
           expect(turns.length).toBeLessThanOrEqual(8);
           for (const { size } of turns) if (size.kind === "reps") expect([...size.steps].sort((a, b) => b - a)).toEqual(size.steps);
           for (const { size } of turns) if (size.kind === "reps") expect(Math.min(...size.steps)).toBeGreaterThan(1);
-          const casts = turns.map(({ who }) => who.join());
-          if (new Set(casts).size > 1) casts.forEach((cast, at) => expect(cast).not.toBe(casts[(at + 1) % casts.length]));
         }
       }
+      // Who is strong may do two rounds for another's one; where several lanes run, each goes by its own.
+      if (draft.blocks.some(({ lanes }) => lanes.length > 1 || lanes.some(({ turns }) => turns.some(({ size }) => size.kind === "round"))))
+        continue;
+      const casts = new Set(draft.blocks.flatMap(({ lanes }) => lanes.flatMap(({ turns }) => turns.map(({ who }) => who.join()))));
+      const done = verdictOn(textOf(draft, "First"), notebook)?.timeline.turns ?? [];
+      done.forEach(({ athletes, stage }, at) => {
+        const next = done[at + 1];
+        if (casts.size > 1 && next?.stage === stage)
+          expect(athletes.map(({ name }) => name).join()).not.toBe(next.athletes.map(({ name }) => name).join());
+      });
     }
   });
 
@@ -85,7 +93,7 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
   });
 
   it("are the same for the same seed and never worse with more steps", () => {
-    const again = found(text, 800);
+    const again = found(text, 500);
     expect(again.map(({ draft }) => textOf(draft, "First"))).toEqual(last.map(({ draft }) => textOf(draft, "First")));
     const costs = firsts.flatMap(({ sound, cost }) => (sound ? [cost] : []));
     costs.slice(1).forEach((cost, at) => expect(cost).toBeLessThanOrEqual(costs[at] ?? 0));
@@ -136,7 +144,7 @@ describe("the trade agrees (common practice, no source)", () => {
     const { abilities, constants } = problemOf(text);
     const [best, ...others] = found(text, 800);
     expect(best && others.length > 0 ? reasonsFor(best, others, abilities, constants).join(" ") : "").toMatch(
-      /(Tempo|No-reps) decided the pairing/,
+      /(Tempo decides|No-reps decide) the pairing/,
     );
   });
 });
@@ -154,7 +162,7 @@ describe("a wish", () => {
     const own = draftOf(mine, abilities);
     const worth = worthOf(mine, abilities, constants, usual);
     expect(own && worthOf(planOf(own), abilities, constants, usual)).toEqual(worth);
-    const found = after({ from: [mine] }, 100).find(({ kind }) => kind === "as in Mine");
+    const found = after({ from: [mine] }, 100).find(({ kind }) => kind === "Mine, changed");
     expect(found?.worth.cost).toBeLessThanOrEqual(worth?.cost ?? 0);
   });
 

@@ -17,7 +17,7 @@ export const unknownRule: Rule<"unknown-rule"> = {
   title: "A rule that Rotaline cannot check",
   why: "A rule that is not understood is not checked, and the plan may break it.",
   source: "the language",
-  bad: "event Sprint\n  stage 10 box jump\n  «rule hold at most 45 s»\n",
+  bad: "event Sprint\n  stage 10 box jump\n  «rule stone at most 45 s»\n",
   good: "event Sprint\n  stage 10 box jump\n  rule hold turn at most 45 s\n",
   check: (judged) =>
     rulesOf(judged).flatMap(({ line }) =>
