@@ -40,7 +40,7 @@ describe("ideas for the event at the cursor", () => {
     await suggested();
     expect(await ideas().locator("article").first().textContent()).toMatch(/\d+ reps.*No plan can have more than \d+ reps in this model/s);
     expect(await ideas().locator("article").first().textContent()).toMatch(
-      /(Somebody misses or drops a hold on \d+ % of days|Nobody misses or drops a hold on any of the days drawn)\./,
+      /(Somebody misses on \d+ % of days|Nobody misses on any of the days drawn)\./,
     );
     const before = await page.locator(".cm-content").textContent();
     await button(/Put it into the document/)
