@@ -70,3 +70,11 @@ export function toldApart(a: number, b: number, show: (value: number, digits: nu
   const [one, other] = [show(a, digits), show(b, digits)];
   return one !== other || a === b || digits >= mostDigits ? [one, other] : toldApart(a, b, show, digits + 1);
 }
+
+/** The numbers from 1 in words, as far as they are said so. */
+export const numberWords = Object.freeze(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"]);
+
+/** `three`; beyond ten in digits. */
+export function numberWord(count: number): string {
+  return numberWords[count - 1] ?? `${count}`;
+}

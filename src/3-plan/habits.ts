@@ -1,3 +1,4 @@
+import { numberWords } from "../0-base/quantity.js";
 import { nearest } from "../0-base/nearest.js";
 import type { Category } from "./parts.js";
 import { categoryOf } from "./event.js";
@@ -33,10 +34,9 @@ const how = /\b(each|in sync|together|shared)\b/;
 const one = (title: string, ...lines: readonly string[]): readonly Intended[] => [{ title, lines }];
 const line = (text: string): readonly Intended[] => one(`write ${text}`, text);
 const inSeconds = (amount: string): string => (/[a-z:]/i.test(amount) ? amount : `${amount} s`);
-const counts = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
-const numberWords = String.raw`(?:${counts.join("|")}|both)`;
+const numeral = `(?:${numberWords.join("|")}|both)`;
 const numberOf = (text: string): string =>
-  text.toLowerCase() === "both" ? "2" : counts.includes(text.toLowerCase()) ? `${counts.indexOf(text.toLowerCase()) + 1}` : text;
+  /both/i.test(text) ? "2" : numberWords.includes(text.toLowerCase()) ? `${numberWords.indexOf(text.toLowerCase()) + 1}` : text;
 const inMinutes = (amount: string): string => (/[a-z:]/i.test(amount) ? amount : `${amount} min`);
 
 /** So many rounds are written out where a row goes on and on. */
@@ -244,7 +244,7 @@ export const habits: readonly Habit[] = [
   {
     under: "event",
     typed: new RegExp(
-      String.raw`^(stage\s.*\s|\d.*\s)while\s+(${numberWords})(?:\s+(?:of\s+them|athletes?|people|partners?))?\s+holds?(\s.*)$`,
+      String.raw`^(stage\s.*\s|\d.*\s)while\s+(${numeral})(?:\s+(?:of\s+them|athletes?|people|partners?))?\s+holds?(\s.*)$`,
       "iu",
     ),
     meant: ([, work = "", many = "", hold = ""]) => line(`${work}while ${numberOf(many)} hold${hold}`),
@@ -252,7 +252,7 @@ export const habits: readonly Habit[] = [
   {
     under: "event",
     typed: new RegExp(
-      String.raw`^(?:working\s+at\s+most|(?:only\s+|at\s+most\s+|max(?:imum)?\s+)?(?=(?:${numberWords}|\d+)\s+(?:athletes?\s+|people\s+|pairs?\s+)?(?:works?|working|moves?|at\s+(?:a|one)\s+time|at\s+once)))\s*(${numberWords}|\d+)\s*(pairs?)?(?:\s*(?:athletes?|people))?(?:\s+(?:works?|working|moves?))?(?:\s+at\s+(?:a\s+time|one\s+time|once|the\s+same\s+time))?$`,
+      String.raw`^(?:working\s+at\s+most|(?:only\s+|at\s+most\s+|max(?:imum)?\s+)?(?=(?:${numeral}|\d+)\s+(?:athletes?\s+|people\s+|pairs?\s+)?(?:works?|working|moves?|at\s+(?:a|one)\s+time|at\s+once)))\s*(${numeral}|\d+)\s*(pairs?)?(?:\s*(?:athletes?|people))?(?:\s+(?:works?|working|moves?))?(?:\s+at\s+(?:a\s+time|one\s+time|once|the\s+same\s+time))?$`,
       "iu",
     ),
     meant: ([all = "", many = "", pairs]) =>

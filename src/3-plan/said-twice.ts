@@ -28,24 +28,24 @@ export function reportSaidTwice(line: SyntaxNode, reader: Reader): void {
     if (node.name === "While") said.delete("the load");
     const span = reader.span(node);
     const before = said.get(what);
-    if (before) {
-      const text = ({ from, to }: Span): string => reader.text.slice(from, to);
-      const without = (gone: Span): Span => ({
-        from: gone.from - (/\s*$/.exec(reader.text.slice(0, gone.from))?.[0].length ?? 0),
-        to: gone.to,
-      });
-      const fixes = [
-        { title: `keep ${text(before)}`, edits: [{ span: without(span), text: "" }] },
-        { title: `keep ${text(span)}`, edits: [{ span: without(before), text: "" }] },
-      ];
-      reader.report(
-        problem(
-          "said-twice",
-          span,
-          { what, first: text(before), second: text(span) },
-          text(before) === text(span) ? fixes.slice(0, 1) : fixes,
-        ),
-      );
-    } else said.set(what, span);
+    if (!before) {
+      said.set(what, span);
+      continue;
+    }
+    const [first, second] = [textOf(before, reader), textOf(span, reader)];
+    const fixes = [
+      { title: `keep ${first}`, edits: [{ span: withGap(span, reader), text: "" }] },
+      { title: `keep ${second}`, edits: [{ span: withGap(before, reader), text: "" }] },
+    ];
+    reader.report(problem("said-twice", span, { what, first, second }, first === second ? fixes.slice(0, 1) : fixes));
   }
+}
+
+function textOf({ from, to }: Span, reader: Reader): string {
+  return reader.text.slice(from, to);
+}
+
+/** A part of a line and the space before it. */
+function withGap({ from, to }: Span, reader: Reader): Span {
+  return { from: reader.text.slice(0, from).trimEnd().length, to };
 }

@@ -1,3 +1,4 @@
+import { numberWord } from "../0-base/quantity.js";
 import { categoryWord } from "../3-plan/event.js";
 import type { StageSpec } from "../3-plan/event.js";
 import { isPairOf, type PlanPair, type Work } from "../3-plan/plan.js";
@@ -50,10 +51,8 @@ export function firstLines({ event, pairs, blocks }: DraftPlan): readonly string
 /** A lane bears its station's name, or that of the one who works there; of several, a number. */
 function laneName({ station, turns }: DraftLane, nth: number, pairs: readonly PlanPair[]): string {
   const [doer = "", ...others] = new Set(turns.map((turn) => doerOf(turn, pairs)));
-  return typedName(station ?? (others.length === 0 ? doer : (laneNumbers[nth] ?? `${nth + 1}`)));
+  return typedName(station ?? (others.length === 0 ? doer : numberWord(nth + 1)));
 }
-
-const laneNumbers = ["one", "two", "three", "four", "five", "six"];
 
 function doerOf({ who }: DraftTurn, pairs: readonly PlanPair[]): string {
   return pairs.find((pair) => isPairOf(pair, who))?.name ?? who.join(" + ");

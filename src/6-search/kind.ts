@@ -1,3 +1,5 @@
+import { numberWord } from "../0-base/quantity.js";
+import { either } from "../5-findings/rule.js";
 import type { EventSpec } from "../3-plan/event.js";
 import type { DraftBlock, DraftLane, DraftPlan } from "./draft.js";
 
@@ -11,7 +13,7 @@ export function kindOf({ event, blocks }: DraftPlan): string {
   }
   const [only, ...others] = stagesBy.keys();
   if (only !== undefined && others.length === 0) return only;
-  return [...stagesBy].map(([words, stages]) => `${words} at ${listed(stages)}`).join(", ");
+  return [...stagesBy].map(([words, stages]) => `${words} at ${either([...new Set(stages)], "and")}`).join(", ");
 }
 
 /** A stage's name; of many of one movement, as in rising rounds, the movement. */
@@ -21,17 +23,12 @@ function calledIn({ stages }: EventSpec, at: number): string {
   return (alike.length > 1 ? movement : stage?.name) ?? "";
 }
 
-/** `Ada, Ian and Olu`, each once. */
-function listed(names: readonly string[]): string {
-  const each = [...new Set(names)];
-  return [each.slice(0, -1).join(", "), ...each.slice(-1)].filter((part) => part !== "").join(" and ");
-}
-
 function blockWords({ lanes }: DraftBlock): string {
   const casts = lanes.map(castsIn);
   const [crews = []] = casts;
   // Who is in several crews: they go round the team, and to name each would tell nobody anything.
-  if (lanes.length === 1 && new Set(crews.flat()).size < crews.flat().length) return `${count(crews[0]?.length ?? 0)} at once, going round`;
+  if (lanes.length === 1 && new Set(crews.flat()).size < crews.flat().length)
+    return `${numberWord(crews[0]?.length ?? 0)} at once, going round`;
   const alone = casts.flat().every(({ length }) => length === 1);
   const apart = lanes.length > 1 && casts.every(({ length }) => length === 1);
   if (lanes.every(({ station }) => station === null)) {
@@ -41,15 +38,11 @@ function blockWords({ lanes }: DraftBlock): string {
   return lanes.map((lane) => `${castsWords(castsIn(lane))}${lane.station === null ? "" : ` at ${lane.station}`}`).join(" beside ");
 }
 
-function count(athletes: number): string {
-  return ["none", "one", "two", "three", "four", "five", "six", "seven"][athletes] ?? `${athletes}`;
-}
-
 function castsIn({ turns }: DraftLane): readonly (readonly string[])[] {
   return [...new Map(turns.map(({ who }) => [who.join(), who])).values()];
 }
 
 function castsWords(casts: readonly (readonly string[])[]): string {
   const each = casts.map((who) => who.join(" + "));
-  return casts.some(({ length }) => length > 1) ? each.join(", ") : listed(each);
+  return casts.some(({ length }) => length > 1) ? each.join(", ") : either(each, "and");
 }

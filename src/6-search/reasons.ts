@@ -4,6 +4,7 @@ import type { EventSpec } from "../3-plan/event.js";
 import { loadFor, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Days, gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
+import { either } from "../5-findings/rule.js";
 import { ceiling } from "./ceiling.js";
 import { type DraftPlan, mapLanes, planOf, stepsFor } from "./draft.js";
 import { allNumbers } from "./numbers.js";
@@ -62,11 +63,10 @@ function inNumbers({ event, blocks, best }: DraftPlan): readonly string[] {
 function spared({ event, team, blocks }: DraftPlan): readonly string[] {
   return blocks.flatMap(({ stage, window, lanes }) => {
     const spec = event.stages[stage];
+    if (!spec || window !== null) return [];
     const working = new Set(lanes.flatMap(({ turns }) => turns.flatMap(({ who }) => who)));
-    const theirs = window === null ? (spec?.category ?? null) : null;
-    const free =
-      window === null ? team.athletes.filter(({ name, category }) => (theirs ?? category) === category && !working.has(name)) : [];
-    return spec && free.length > 0 ? [`No turn at ${spec.name}: ${free.map(({ name }) => name).join(", ")}.`] : [];
+    const free = team.athletes.filter(({ name, category }) => (spec.category ?? category) === category && !working.has(name));
+    return free.length > 0 ? [`No turn at ${spec.name}: ${free.map(({ name }) => name).join(", ")}.`] : [];
   });
 }
 
@@ -179,7 +179,7 @@ function weakestTurn(draft: DraftPlan, { missed, dropped, scores }: Days): reado
 
 /** `Ines misses`, `Ines and Bram miss`. */
 function does(who: readonly string[], plural: string, singular: string): string {
-  return `${[who.slice(0, -1).join(", "), ...who.slice(-1)].filter((part) => part !== "").join(" and ")} ${who.length === 1 ? singular : plural}`;
+  return `${either(who, "and")} ${who.length === 1 ? singular : plural}`;
 }
 
 /** Where the two slowest at a movement are in one pair in the next best, and not in the best; or the other way round. */

@@ -1,3 +1,4 @@
+import { either } from "../5-findings/rule.js";
 import { clock, counted, plain } from "../0-base/quantity.js";
 import type { LoadKg } from "../3-plan/event.js";
 import { categoryIn, type PlanSpec, type Rest, type Step, type Turn, turnsOf, type Work } from "../3-plan/plan.js";
@@ -310,7 +311,7 @@ function plural(movement: string): string {
 
 /** `Ines`, `Ines and Bram`, `Ines, Marta and Bram`. */
 function said(names: readonly string[]): string {
-  return names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+  return either(names, "and");
 }
 
 /** A line of the sheet on the wall: what each athlete does in it. */
