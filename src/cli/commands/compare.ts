@@ -37,18 +37,21 @@ Without a path: the notebook here.
 };
 
 function comparePlans(compiled: Compiled, names: readonly string[], format: "text" | "json", asked: boolean): number {
-  const contenders: Contender[] = [];
+  const blocks: Parameters<typeof contenderFor>[0][] = [];
   for (const name of names) {
     const result = planByName(compiled, name);
     if (typeof result === "string") return fail(result);
-    const block = [...compiled.documents.values()].flatMap(({ blocks }) => blocks).find(({ plan }) => plan === result);
-    const contender = block && contenderFor(block, compiled.kept);
-    if (contender && contenders.some(({ result: other }) => other === contender.result))
-      return fail(`${name} against itself is even. Name another plan.`);
-    if (contender) contenders.push(contender);
+    const block = [...compiled.documents.values()].flatMap((document) => document.blocks).find(({ plan }) => plan === result);
+    if (block && blocks.includes(block)) return fail(`${name} against itself is even. Name another plan.`);
+    if (block) blocks.push(block);
   }
-  if (new Set(contenders.map(({ days }) => days.kind)).size > 1)
+  // Before any day is drawn: ten thousand take seconds.
+  if (new Set(blocks.flatMap(({ plan }) => (plan?.timeline ? [plan.timeline.score.kind] : []))).size > 1)
     return fail("One of these plans is scored by time, another by reps: neither beats the other.");
+  const contenders = blocks.flatMap((block): readonly Contender[] => {
+    const contender = contenderFor(block, compiled.kept);
+    return contender ? [contender] : [];
+  });
   const comparison = compared(contenders);
   const [first, second] = contenders.map(({ result }) => result.resolved.plan);
   const {
