@@ -45,7 +45,14 @@ export type Size =
   | { readonly kind: "number"; readonly value: Value; readonly span: Span }
   | { readonly kind: "expression"; readonly of: Expression; readonly span: Span }
   | { readonly kind: "percent"; readonly fraction: number; readonly span: Span }
-  | { readonly kind: "ladder"; readonly steps: readonly number[]; readonly again: boolean; readonly span: Span };
+  | {
+      readonly kind: "ladder";
+      readonly steps: readonly number[];
+      /** The steps are percentages of each one's own best. */
+      readonly ofBest: boolean;
+      readonly again: boolean;
+      readonly span: Span;
+    };
 
 /** `10 as 4+3+3 rest 5 s` */
 export interface BrokenSet {

@@ -135,6 +135,11 @@ export function isPairOf({ athletes }: PlanPair, who: readonly string[]): boolea
   return athletes.length === who.length && athletes.every((name) => who.includes(name));
 }
 
+/** Whether an event lets two of a team be a pair. */
+export function mayBePair({ pairs }: EventSpec, team: Team, one: string, other: string): boolean {
+  return pairs === "any" || (pairs === "alike") === (categoryIn(team, one) === categoryIn(team, other));
+}
+
 /** The names of a team's athletes of a category. */
 export function namesOf(team: Team, category: Category): readonly string[] {
   return team.athletes.filter((athlete) => athlete.category === category).map(({ name }) => name);

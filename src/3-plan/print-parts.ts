@@ -100,7 +100,7 @@ export function printSize(size: Size): string {
     case "percent":
       return `${plain(size.fraction * 100, 10)} % unbroken`;
     case "ladder":
-      return size.steps.join("-") + (size.again ? " again" : "");
+      return size.steps.map((step) => plain(step, 10)).join("-") + (size.ofBest ? " % unbroken" : "") + (size.again ? " again" : "");
   }
 }
 

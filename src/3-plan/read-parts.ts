@@ -46,7 +46,7 @@ export function readSize(node: SyntaxNode, reader: Reader): Size | null {
   if (percent) return { kind: "percent", fraction: reader.value(percent).amount / 100, span };
   if (ladder) {
     const steps = ladder.getChildren("Number").map((number) => reader.number(number));
-    return { kind: "ladder", steps, again: ladder.getChild("Again") !== null, span };
+    return { kind: "ladder", steps, ofBest: ladder.getChild("Unbroken") !== null, again: ladder.getChild("Again") !== null, span };
   }
   return { kind: "number", value: reader.value(node), span };
 }

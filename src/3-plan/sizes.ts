@@ -35,6 +35,10 @@ export function sizesOf(
   return who.map(() => common);
 }
 
+function partOf(unbroken: number, fraction: number): number {
+  return Math.max(1, Math.round(fraction * unbroken));
+}
+
 function stepsOf(
   { size }: TurnLine,
   who: readonly string[],
@@ -67,8 +71,9 @@ function stepsOf(
       return reps === null ? null : who.map(() => [reps]);
     }
     case "percent":
-      return who.map((athlete) => [Math.max(1, Math.round(size.fraction * unbroken(athlete)))]);
+      return who.map((athlete) => [partOf(unbroken(athlete), size.fraction)]);
     case "ladder": {
+      if (size.ofBest) return who.map((athlete) => size.steps.map((step) => partOf(unbroken(athlete), step / 100)));
       const steps = size.steps.map((reps) => whole(reps, 0));
       return steps.every((reps) => reps !== null) ? who.map(() => steps) : null;
     }

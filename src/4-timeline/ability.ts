@@ -3,6 +3,7 @@ import type { AssumptionName, Constants } from "../3-plan/assumptions.js";
 import { subjectKey } from "../3-plan/names.js";
 import type { World } from "../3-plan/world.js";
 import { type Hold, holdOf } from "./models/hold.js";
+import { recoveringFrom } from "./models/recovering.js";
 import { maxFrom, repsAt } from "./models/one-rep-max.js";
 import { type FittedRecovery, fitRecovery, type Reserve, reserveOf, type Timed } from "./models/reserve.js";
 
@@ -15,6 +16,8 @@ export interface Origin {
 
 export interface MovementAbility {
   readonly reserve: Reserve;
+  /** The reserve with another recovery, by its factor; null where a test tells the recovery. */
+  readonly recovering: ((factor: number) => Reserve) | null;
   readonly origins: Readonly<Record<"unbroken" | "cycle" | "recovery" | "fade", Origin>>;
   /** Timed tests that the model cannot reach. */
   readonly beyond: FittedRecovery["beyond"];
@@ -89,8 +92,10 @@ export class Abilities {
     const base = { unbroken, cycleS: cycle?.value ?? this.constants.cycle, fade: fade?.value ?? this.constants.fade };
     const timed: readonly Timed[] = [...(tests?.timed ?? [])].map(([seconds, { value }]) => ({ seconds, reps: value }));
     const fitted = fitRecovery(base, recovery ? [] : timed, this.constants);
+    const reserve = reserveOf({ ...base, ...fitted, ...(recovery && { recovery: recovery.value }) }, this.constants);
     return {
-      reserve: reserveOf({ ...base, ...fitted, ...(recovery && { recovery: recovery.value }) }, this.constants),
+      reserve,
+      recovering: recovery || timed.length > 0 ? null : recoveringFrom(reserve, this.constants),
       beyond: fitted.beyond,
       origins: {
         unbroken: origin,

@@ -29,7 +29,7 @@ export class Body {
     readonly place: number,
     readonly subject: string,
     private readonly tested: Reserve,
-    /** The reserve with another recovery, by its factor; null where a test tells the recovery. */
+    /** As the athlete's ability has it. */
     private readonly recovering: ((factor: number) => Reserve) | null,
     /** Seconds it takes to take the movement up again. */
     private readonly setUpS: number,

@@ -5,7 +5,6 @@ import type { Abilities } from "./ability.js";
 import { Body, type Grip } from "./body.js";
 import { settleCosts } from "./carry-over.js";
 import { type Chance, subjectNumber } from "./draw.js";
-import { recoveringFrom } from "./models/recovering.js";
 import { holdOf } from "./models/hold.js";
 import { left } from "./models/reserve.js";
 import type { RestLeft } from "./timeline.js";
@@ -78,8 +77,7 @@ export class Ready {
     const key = `${athlete}\n${subjectKey(movement)}\n${loadKg ?? ""}`;
     const known = this.bodyOf.get(key);
     if (known) return known;
-    const { reserve, origins } = this.abilities.movement(athlete, movement, loadKg);
-    const recovering = origins.recovery.kind === "assumed" ? recoveringFrom(reserve, this.constants) : null;
+    const { reserve, recovering } = this.abilities.movement(athlete, movement, loadKg);
     const body = new Body(key, athlete, this.athletes.indexOf(athlete), subjectKey(movement), reserve, recovering, this.setUpS);
     this.bodyOf.set(key, body);
     return body;

@@ -1,10 +1,11 @@
 import { type EventSpec, type StageSpec, takes } from "../3-plan/event.js";
 import { mostTurns } from "./neighbour.js";
-import { categoryIn, namesOf, orderIn, type PlanPair } from "../3-plan/plan.js";
+import { categoryIn, mayBePair, namesOf, orderIn, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { mayHold } from "../5-findings/limits/never-holds.js";
 import { kindOf } from "./kind.js";
+import { pairNamed } from "./trim.js";
 import { bestBy, type DraftPlan, type DraftBlock, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
 
 /** A way to share an event's work out: who with whom, in what order. Sizes are to be found. */
@@ -31,7 +32,7 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
   return groupings(event, team, best).flatMap(({ pairs: pairing, sides }) => {
     const twos = pairing.filter(({ length }) => length === 2);
     const pairs: readonly PlanPair[] = twos.map((two, at) => ({
-      name: "ABCDEFGHIJKLMNO"[at] ?? `P${at}`,
+      name: pairNamed(at),
       athletes: two,
       span: { from: 0, to: 0 },
     }));
@@ -149,6 +150,7 @@ function lanesOf(
       return {
         station: name,
         rest: 0,
+        waits: [],
         turns: turnsFor(
           own.map((one) => [one]),
           stage,
@@ -169,6 +171,7 @@ function lanesOf(
     .map((side) => ({
       station: null,
       rest: 0,
+      waits: [],
       turns: turnsFor(
         inPairs
           ? pairing.filter((two) => two.every((name) => theirs(name) && side.includes(name)))
@@ -236,8 +239,7 @@ function sidesOf<T>(units: readonly T[], lanes: number): readonly (readonly (rea
 
 /** Ways to make pairs of a team: each athlete in one pair; of an odd team, in two. */
 function pairingsOf(athletes: readonly string[], event: EventSpec, team: Team): readonly (readonly (readonly string[])[])[] {
-  const allowed = ([one = "", other = ""]: readonly string[]): boolean =>
-    event.pairs === "any" || (categoryIn(team, one) === categoryIn(team, other)) === (event.pairs === "alike");
+  const allowed = ([one = "", other = ""]: readonly string[]): boolean => mayBePair(event, team, one, other);
   if (athletes.length % 2 === 0) return matchings(athletes).filter((pairing) => pairing.every(allowed));
   // Round the ring, so that everybody works twice: Ada + Eda, Ian + Olu, Una + Ada, Eda + Ian, Olu + Una.
   const round = [...athletes, ...athletes];

@@ -16,7 +16,7 @@
  */
 import type { Constants } from "../3-plan/assumptions.js";
 import type { EventSpec, Item, StageSpec } from "../3-plan/event.js";
-import { categoryIn, loadFor, namesOf } from "../3-plan/plan.js";
+import { loadFor, mayBePair, namesOf } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { ceilingReps, type Reserve } from "../4-timeline/models/reserve.js";
@@ -27,8 +27,7 @@ export function ceiling(event: EventSpec, team: Team, abilities: Abilities, cons
   const everyone = team.athletes.map(({ name }) => name);
   const atOnce = event.working ? event.working.most * (event.working.pairs ? 2 : 1) : everyone.length;
   const reserveOf: ReserveOf = (name, item) => abilities.movement(name, item.movement, loadFor(team, name, item.load)).reserve;
-  const mayPair = (one: string, other: string): boolean =>
-    event.pairs === "any" || (event.pairs === "alike") === (categoryIn(team, one) === categoryIn(team, other));
+  const mayPair = (one: string, other: string): boolean => mayBePair(event, team, one, other);
   const bound = (stage: StageSpec, athletes: readonly string[], working: number): Most => {
     const places = Math.max(0, Math.min(working, athletes.length - (stage.hold?.count ?? 0)));
     const byFloor = floorBound(stage, { event, athletes, places, reserveOf, mayPair, constants });

@@ -2,8 +2,9 @@ import type { Constants } from "../3-plan/assumptions.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Standard, type Worth, worthOf } from "./cost.js";
 import { type DraftPlan, planOf } from "./draft.js";
+import { type JudgedDraft, type SecondLook, Shelf, type SureDraft } from "./shelf.js";
 import { type Bounds, mostTurns, neighbour, type Random, tooShort } from "./neighbour.js";
-import { allNumbers, draftKey, mostInShort, mostInSimplest, mostNumbers } from "./numbers.js";
+import { allNumbers, draftKey, mostInShortLike, mostInSimplest, mostNumbers } from "./numbers.js";
 import { firstOpenings, openings } from "./openings.js";
 import { anywhere, changeAt, type LanePlace, lanePlacesOf } from "./places.js";
 import { trimmed } from "./trim.js";
@@ -14,53 +15,51 @@ const heatOfTime = 0.02;
 const heatReps = 1;
 /** Steps in which a climb cools down, until only better ones are taken; then it begins again elsewhere. */
 const cooledAfter = 300;
+/** What each number beyond the limit costs a climb on its way, as a part of the score. */
+const tollOf = 0.01;
+/** Of the openings anywhere, and in one place, those that are looked at on drawn days. */
+const likeliest = 8;
+const likeliestInPlace = 3;
 /** Drafts that are remembered. */
 const mostJudged = 20_000;
 /** What each number in a plan costs, in s or reps: of two plans as good, the shorter one is kept in four heads. */
 const numberCosts = 0.15;
 
-export interface JudgedDraft {
-  readonly draft: DraftPlan;
-  readonly worth: Worth;
-}
-
 /** What a climb may propose: any plan at all, or such as are told in a breath. */
 export interface Manner extends Standard {
   readonly anyLength: boolean;
-}
-
-/** A draft that is kept, and what it is worth on as many more days: of many tried on few days, the luckiest looks best. */
-interface KeptDraft extends JudgedDraft {
-  readonly sure: Worth;
+  /** Whether others may work together than a climb begins with. */
+  readonly otherCasts: boolean;
 }
 
 /** Days of a second look for each day of the first, and the part of the risk that is borne which each look takes: a sample has a margin. */
-const moreDays = 8;
+const moreDays = 12;
 const ofRisk = { first: 0.85, sure: 0.9 } as const;
 
-/** What climbs from one start know together: each draft that was judged, once and for sure, the openings, and drafts as they are told. */
+/** What climbs from one start know together: each draft that was judged, the openings, and drafts as they are told. */
 interface Known {
   readonly judged: Map<string, Worth>;
-  readonly sure: Map<string, Worth>;
   readonly openings: DraftPlan[];
   readonly told: WeakMap<DraftPlan, JudgedDraft>;
 }
 
 /** Looks for better numbers of one arrangement, a step at a time: the best so far of each length stands at any moment. */
 export class Climb {
-  /** The best that is told in one breath, that is short enough to be kept in a tired head, and of any length. */
-  simplest: KeptDraft;
-  short: KeptDraft;
-  best: KeptDraft;
+  private readonly shelves: Readonly<Record<"simplest" | "short" | "best", Shelf>>;
   /** The least cost met, where that is not the best: a plan that accepts a miss for its score. */
   riskier: JudgedDraft;
+  /** Whether it is past its start. */
+  opened = false;
   private at: JudgedDraft;
   private steps = 0;
+  /** Second looks that were taken to their end. */
+  private readonly looked = new Map<string, Worth>();
   /** Where changes are made until the climb begins again: in one lane, the others standing at their best; or anywhere. */
   private where: LanePlace = anywhere;
   private readonly bounds: Bounds;
   /** Numbers a lane may have while a climb looks for a short plan; more where the arrangement itself needs them. */
   private readonly mostNumbers: number;
+  private readonly mostInSimplest: number;
   private limit: number;
 
   constructor(
@@ -69,73 +68,124 @@ export class Climb {
     private readonly constants: Constants,
     private readonly random: Random,
     private readonly manner: Manner,
-    private readonly known: Known = { judged: new Map(), sure: new Map(), openings: [], told: new WeakMap() },
+    private readonly known: Known = { judged: new Map(), openings: [], told: new WeakMap() },
+    private readonly needed = mostNumbers(start),
   ) {
     const { anyLength } = manner;
-    this.bounds = { leastSet: anyLength ? 1 : 2, twiceRunning: anyLength };
-    // Where who holds when takes all that heads have room for, two sizes of their own still fit.
-    const needed = mostNumbers(start) + 2;
-    this.mostNumbers = Math.max(mostInShort, needed);
+    this.bounds = { leastSet: anyLength ? 1 : 2, twiceRunning: anyLength, otherCasts: manner.otherCasts };
+    this.mostNumbers = mostInShortLike(needed);
+    this.mostInSimplest = Math.max(mostInSimplest, needed);
     this.limit = anyLength ? Number.POSITIVE_INFINITY : this.mostNumbers;
-    const worth = this.judge(start);
-    const judged = { draft: start, worth, sure: worth.sound ? this.sureOf(start, worth) : worth };
-    [this.simplest, this.short, this.best, this.riskier, this.at] = [judged, judged, judged, judged, judged];
+    const judged = { draft: start, worth: this.judge(start) };
+    [this.riskier, this.at] = [judged, judged];
+    this.shelves = { simplest: new Shelf(judged), short: new Shelf(judged), best: new Shelf(judged) };
+  }
+
+  /** The best that is told in one breath. */
+  get simplest(): SureDraft {
+    return this.shelves.simplest.best(this.look);
+  }
+
+  /** The best that is short enough to be kept in a tired head. */
+  get short(): SureDraft {
+    return this.shelves.short.best(this.look);
+  }
+
+  /** The best of any length. */
+  get best(): SureDraft {
+    return this.shelves.best.best(this.look);
   }
 
   /** Another climb that knows what this one does and begins at its best, its chances its own. */
   another(random: Random): Climb {
-    return new Climb(this.short.draft, this.abilities, this.constants, random, this.manner, this.known);
+    const other = new Climb(this.short.draft, this.abilities, this.constants, random, this.manner, this.known, this.needed);
+    other.opened = true;
+    return other;
   }
 
   /** Tries the first few openings: enough to tell whether the arrangement is worth a longer look. */
-  *open(): Generator<void, void, void> {
-    for (const opening of firstOpenings(this.best.draft, anywhere)) {
-      this.offer(opening);
-      yield;
-    }
+  open(): void {
+    this.opened = true;
+    for (const opening of this.likely(firstOpenings(this.riskier.draft, anywhere), likeliest)) this.offer(opening);
     this.at = this.riskier;
   }
 
   /** Tries the openings, one place after another; `few`: the first of them alone. */
   *begin(few = false): Generator<void, void, void> {
-    for (const place of lanePlacesOf(this.best.draft)) {
+    const places = lanePlacesOf(this.riskier.draft);
+    for (const place of places.filter(({ lane }) => lane === null || this.riskier.draft.blocks.length === 1)) {
+      this.settle();
       const all = !few && (place === anywhere || this.manner.anyLength);
-      for (const opening of (all ? openings : firstOpenings)(this.best.draft, place)) this.offer(opening);
+      const next = (all ? openings : firstOpenings)(this.riskier.draft, place);
+      for (const opening of this.likely(next, place === anywhere ? likeliest : likeliestInPlace)) this.offer(opening);
       yield;
     }
     this.at = this.riskier;
   }
 
+  /** Of some openings the few that are best on paper and in poor form. */
+  private likely(all: Iterable<DraftPlan>, most: number): readonly DraftPlan[] {
+    const allowed = [...all].filter(
+      (draft) => !draft.blocks.some(({ stage, lanes }) => lanes.some((lane) => tooShort(lane, stage, draft, this.bounds))),
+    );
+    const onPaper = { ...this.manner, days: 0, target: null };
+    const costs = new Map(
+      allowed.map((draft) => [
+        draft,
+        this.known.judged.get(draftKey(draft))?.cost ??
+          worthOf(planOf(draft), this.abilities, this.constants, onPaper)?.cost ??
+          Number.POSITIVE_INFINITY,
+      ]),
+    );
+    return allowed.sort((one, other) => (costs.get(one) ?? 0) - (costs.get(other) ?? 0)).slice(0, most);
+  }
+
   private offer(draft: DraftPlan): void {
-    if (draft.blocks.some(({ stage, lanes }) => lanes.some((lane) => tooShort(lane, stage, draft, this.bounds)))) return;
     this.known.openings.push(draft);
-    const worth = this.judgeBelow(draft, this.notable());
+    const worth = this.judgeBelow(draft, this.notable(mostNumbers(draft)));
     if (worth) this.keepIfBetter({ draft, worth });
   }
 
-  /** Tries one change. */
-  step(): void {
+  /** Tries some changes, one after another. */
+  climb(steps: number): void {
+    this.settle();
+    for (let step = 0; step < steps; step += 1) this.step();
+  }
+
+  /** Looks again at what waits for it: before anything new comes, so that it does not matter who asked for the best meanwhile. */
+  private settle(): void {
+    for (const shelf of Object.values(this.shelves)) shelf.best(this.look);
+  }
+
+  private step(): void {
     const changed = neighbour(this.at.draft, this.where, this.bounds, this.random);
     this.steps += 1;
     if (this.steps % cooledAfter === 0) this.beginAgain();
-    if (!changed || mostNumbers(changed) > this.limit) return;
-    const atFirst = changed.event.score === "reps" ? heatReps : Math.max(heatS, heatOfTime * this.best.worth.score);
+    if (!changed) return;
+    const numbers = mostNumbers(changed);
+    const atFirst = changed.event.score === "reps" ? heatReps : Math.max(heatS, heatOfTime * this.riskier.worth.score);
     const warmth = atFirst * (1 - (this.steps % cooledAfter) / cooledAfter);
-    const bearable = heightOf(this.at.worth) - warmth * Math.log(this.random() + 1e-9);
-    const worth = this.judgeBelow(changed, Math.max(bearable, this.notable()));
+    const tolls = this.toll(numbers) - this.toll(mostNumbers(this.at.draft));
+    const bearable = heightOf(this.at.worth) - tolls - warmth * Math.log(this.random() + 1e-9);
+    const worth = this.judgeBelow(changed, Math.max(bearable, this.notable(numbers)));
     if (!worth) return;
     const judged = { draft: changed, worth };
     if (heightOf(worth) <= bearable) this.at = judged;
     this.keepIfBetter(judged);
   }
 
+  /** What numbers beyond the limit cost a climb: it may go by a longer plan to a better short one. */
+  private toll(numbers: number): number {
+    return tollOf * Math.abs(this.riskier.worth.score) * Math.max(0, numbers - this.limit);
+  }
+
   /** As it is told: without what is never done, where the days drawn are none the worse for it. The climb itself keeps it, to change. */
   told({ draft, worth }: JudgedDraft): JudgedDraft {
     const known = this.known.told.get(draft);
     if (known) return known;
-    const sure = this.sureOf(draft, worth);
+    const sure = this.sureOf(draft, null) ?? worth;
     const short = trimmed(draft, this.abilities, this.constants);
-    const then = short === draft ? sure : this.sureOf(short, worth);
+    const then = short === draft ? sure : (this.sureOf(short, null) ?? worth);
     const told = then.sound === sure.sound && then.cost <= sure.cost ? { draft: short, worth: then } : { draft, worth: sure };
     this.known.told.set(draft, told);
     return told;
@@ -172,6 +222,7 @@ export class Climb {
         slope: 0,
         score: Number.NaN,
         middle: Number.NaN,
+        scores: new Float64Array(),
         troubled: 1,
         sound: false,
         chance: null,
@@ -185,15 +236,13 @@ export class Climb {
     const known = this.known.judged.get(key);
     if (known) return known;
     const told = numberCosts * allNumbers(draft);
-    const { score, middle } = this.at?.worth ?? { score: 0, middle: 0 };
-    const lag = draft.event.score === "time" ? middle - score : score - middle;
     const worth = worthOf(
       planOf(draft),
       this.abilities,
       this.constants,
       { ...this.manner, risk: ofRisk.first * this.manner.risk },
       most - told,
-      Number.isFinite(lag) ? Math.max(0, lag) : 0,
+      this.at?.worth ?? null,
     );
     if (!worth) return null;
     const judged = { ...worth, cost: worth.cost + told };
@@ -201,48 +250,41 @@ export class Climb {
     return judged;
   }
 
-  /** The second look: what a draft is worth on more days; on paper, what it was worth at first. */
-  private sureOf(draft: DraftPlan, worth: Worth): Worth {
+  private readonly look: SecondLook = ({ draft, worth }, than) => {
+    if (this.manner.days === 0) return worth;
+    const sure = this.sureOf(draft, than);
+    if (sure) this.looked.set(draftKey(draft), sure);
+    return sure;
+  };
+
+  /** The second look: what a draft is worth on more days; null where it is surely worse than another that is sound. */
+  private sureOf(draft: DraftPlan, than: Worth | null): Worth | null {
     const { days, risk } = this.manner;
-    if (days === 0) return worth;
-    const key = draftKey(draft);
-    const known = this.known.sure.get(key);
+    const known = this.looked.get(draftKey(draft));
     if (known) return known;
     const standard = { ...this.manner, days: moreDays * days, risk: ofRisk.sure * risk };
-    const found = worthOf(planOf(draft), this.abilities, this.constants, standard) ?? worth;
-    const sure = { ...found, cost: found.cost + numberCosts * allNumbers(draft) };
-    this.known.sure.set(key, sure);
-    return sure;
+    const told = numberCosts * allNumbers(draft);
+    const most = than?.sound ? than.cost - told : Number.POSITIVE_INFINITY;
+    const found = worthOf(planOf(draft), this.abilities, this.constants, standard, most, than);
+    return found && { ...found, cost: found.cost + told };
   }
 
-  /** The cost below which a draft may be better than one that is kept. */
-  private notable(): number {
-    const { simplest, short, best } = this;
-    if (!short.worth.sound) return Number.POSITIVE_INFINITY;
-    const costs = [short, best, ...(simplest.worth.sound ? [simplest] : [])].flatMap(({ worth, sure }) => [worth.cost, sure.cost]);
-    return Math.max(...costs);
+  /** The shelves on which a draft with so many numbers in a lane has a place. */
+  private shelvesFor(numbers: number): readonly Shelf[] {
+    const { simplest, short, best } = this.shelves;
+    if (numbers > this.mostNumbers) return [best];
+    return numbers <= this.mostInSimplest ? [simplest, short, best] : [short, best];
+  }
+
+  /** The cost below which a draft with so many numbers in a lane may be better than one that is kept. */
+  private notable(numbers: number): number {
+    return Math.max(...this.shelvesFor(numbers).map(({ below }) => below));
   }
 
   private keepIfBetter(judged: JudgedDraft): void {
     if (judged.worth.cost < this.riskier.worth.cost) this.riskier = judged;
-    this.best = this.better(judged, this.best);
-    const numbers = mostNumbers(judged.draft);
-    if (numbers <= this.mostNumbers) this.short = this.better(judged, this.short);
-    if (numbers <= Math.max(mostInSimplest, this.mostNumbers - mostInShort + 1)) this.simplest = this.better(judged, this.simplest);
+    for (const shelf of this.shelvesFor(mostNumbers(judged.draft))) shelf.offer(judged);
   }
-
-  /** A draft where it is better than the one that is kept, at a first look and for sure; else that one. */
-  private better({ draft, worth }: JudgedDraft, kept: KeptDraft): KeptDraft {
-    // One that was lucky at its first look is no measure for those that come after.
-    if (!isBetter(worth, kept.worth) && !isBetter(worth, kept.sure)) return kept;
-    const sure = this.sureOf(draft, worth);
-    return isBetter(sure, kept.sure) ? { draft, worth, sure } : kept;
-  }
-}
-
-/** Sound before cheap. */
-function isBetter(one: Worth, other: Worth): boolean {
-  return one.sound === other.sound ? one.cost < other.cost : one.sound;
 }
 
 /** The cost as a climb sees it. */

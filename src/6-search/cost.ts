@@ -10,7 +10,7 @@ import type { Condition } from "../4-timeline/condition.js";
 import { Recording } from "../4-timeline/recording.js";
 import { gapless, overlaps } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
-import { type Days, runDays, usualSeed } from "../4-timeline/spread.js";
+import { type Days, gainOf, runDays, usualSeed } from "../4-timeline/spread.js";
 import { outOfTurn } from "../5-findings/out-of-turn.js";
 import { breachesOf } from "../5-findings/limits/kinds.js";
 import { type Run, sourcesOf } from "../5-findings/limits/limit.js";
@@ -25,6 +25,8 @@ export interface Worth {
   readonly score: number;
   /** The score of the middle of the days that were drawn; on paper where none was. */
   readonly middle: number;
+  /** The score of each of those days: of two plans on the same days, what one is ahead shows on few of them. */
+  readonly scores: Float64Array;
   /** Of those days, on how many somebody misses or drops a hold, 0…1; without days, whether anybody does in poor form. */
   readonly troubled: number;
   /** No rule that the search knows is broken, the work is done, and trouble is as seldom as was wished. */
@@ -71,8 +73,7 @@ const certain = 10_000;
 
 /**
  * Judges a plan: by the rules on paper, by its score and its misses on drawn days; with a target by the chance to beat it
- * first. Null as soon as it is all but sure to cost more than `most`; `lag`: by how much a like plan's middle day is behind
- * its day on paper.
+ * first. Null as soon as it is all but sure to cost more than `most`; `like`: what a plan like it is worth on the same days.
  */
 export function worthOf(
   plan: PlanSpec,
@@ -80,7 +81,7 @@ export function worthOf(
   constants: Constants,
   { days, risk, target, start }: Standard,
   most = Number.POSITIVE_INFINITY,
-  lag = 0,
+  like: Worth | null = null,
 ): Worth | null {
   const { event } = plan;
   const byTime = event.score === "time";
@@ -101,21 +102,22 @@ export function worthOf(
   const must = heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0);
   const score = byTime ? endS : reps;
   const missCost = (byTime ? missInS : missInReps) * (days > 0 ? onDrawnDays : 1);
-  const atLeast = must + (byTime ? score : -score - 1) + lag / 2;
+  const lag = like ? gainOf(event.score, like.score, like.middle) : 0;
+  const atLeast = must + (byTime ? score : -score - 1) + (lag > 0 ? lag / 2 : 0);
   if (target === null && atLeast + missCost * onPaper > most) return null;
   const tried =
     days > 0
-      ? onDays(simulator, plan, from, days, target === null ? most - must : Number.POSITIVE_INFINITY)
+      ? onDays(simulator, plan, from, days, target === null ? most - must : Number.POSITIVE_INFINITY, like)
       : inPoorForm(simulator, from, score, drops);
   if (!tried) return null;
-  const { middle, troubled, misses } = tried;
+  const { middle, scores, troubled, misses } = tried;
   const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
   const scored = byTime ? middle : -middle - begun / Math.max(1, parts.length);
   const excess = days > 0 ? Math.max(0, troubled - risk) : 0;
   const cost =
     (chance === null ? 0 : certain * (1 - chance)) + scored + missCost * misses + (byTime ? riskInS : riskInReps) * excess + must;
   const sound = fault === 0 && unfinished === 0 && troubled <= risk;
-  return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, troubled, sound };
+  return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, scores, troubled, sound };
 }
 
 /** Whether somebody is in two lanes that run side by side: only then may one be wanted in two places at once. */
@@ -129,6 +131,7 @@ function crossesLanes({ steps }: PlanSpec): boolean {
 }
 
 interface Tried {
+  readonly scores: Float64Array;
   readonly middle: number;
   readonly troubled: number;
   /** Misses and drops a day. */
@@ -138,37 +141,53 @@ interface Tried {
 /** Each rep that a day leaves undone, in s. */
 const undoneInS = 3;
 
-/** After so many days, a plan that is behind by more than a hundredth and a half is not looked at any longer. */
-const firstDays = 6;
-const hopeless = 0.015;
+/** After so many days, a plan that is behind by more than that part of the score is not looked at any longer. */
+const looks: ReadonlyMap<number, number> = new Map([
+  [3, 0.02],
+  [6, 0.012],
+  [12, 0.006],
+  [24, 0.004],
+  [48, 0.002],
+  [96, 0.001],
+]);
 
 /**
  * The middle is the mean of the days from the first quarter to the third: whole reps have no finer slope. Null where the
  * first days are hopeless.
  */
-function onDays(simulator: Simulator, { event }: PlanSpec, from: Condition | null, days: number, most: number): Tried | null {
+function onDays(
+  simulator: Simulator,
+  { event }: PlanSpec,
+  from: Condition | null,
+  days: number,
+  most: number,
+  like: Worth | null,
+): Tried | null {
   const draw = new Draw(usualSeed);
   const scores = new Float64Array(days);
-  let [troubled, misses] = [0, 0];
+  const paired = like && like.scores.length === days ? like : null;
+  let [troubled, misses, ahead] = [0, 0, 0];
   for (let day = 0; day < days; day += 1) {
     draw.go(day);
     const outcome = simulator.run(draw, null, from);
     scores[day] = event.score === "reps" ? outcome.reps : outcome.endS + undoneInS * missingIn(outcome, event);
     if (simulator.missed.size + simulator.dropped.size > 0) troubled += 1;
     misses += simulator.misses + simulator.dropped.size;
-    if (day + 1 === firstDays && day + 1 < days) {
-      const mean = scores.subarray(0, firstDays).reduce((sum, score) => sum + score, 0) / firstDays;
-      if ((event.score === "reps" ? -mean : mean) > most + hopeless * mean) return null;
+    ahead += (scores[day] ?? 0) - (paired?.scores[day] ?? 0);
+    const bearable = looks.get(day + 1);
+    if (bearable !== undefined && day + 1 < days) {
+      const middle = (paired?.middle ?? 0) + ahead / (day + 1);
+      if ((event.score === "reps" ? -middle : middle) > most + bearable * middle) return null;
     }
   }
-  const inner = scores.sort().subarray(Math.floor(days / 4), Math.ceil((3 * days) / 4));
-  return { middle: inner.reduce((sum, score) => sum + score, 0) / inner.length, troubled: troubled / days, misses: misses / days };
+  const inner = scores.toSorted().subarray(Math.floor(days / 4), Math.ceil((3 * days) / 4));
+  return { scores, middle: inner.reduce((sum, score) => sum + score, 0) / inner.length, troubled: troubled / days, misses: misses / days };
 }
 
 function inPoorForm(simulator: Simulator, from: Condition | null, score: number, drops: number): Tried {
   simulator.run(poorDay, null, from);
   const misses = simulator.misses + drops;
-  return { middle: score, troubled: misses > 0 ? 1 : 0, misses };
+  return { scores: new Float64Array(), middle: score, troubled: misses > 0 ? 1 : 0, misses };
 }
 
 /** Units that stages lack of their targets, and one for each stage that was not reached. */

@@ -29,6 +29,7 @@ export function textOf(draft: DraftPlan, name: string): string {
       const inside = lanes.length > 1 ? `${depth}  ` : depth;
       if (lanes.length > 1) lines.push(`${depth}lane ${laneName(lane, nth, pairs)}${lane.station ? ` on ${typedName(lane.station)}` : ""}`);
       lines.push(`${inside}repeat${lane.rest === "ready" ? ", each when ready" : ""}`);
+      for (const name of lane.waits) lines.push(`${inside}  ${name} rest until ready`);
       if (lane.rest === "first ready") lines.push(`${inside}  rest until ready`);
       for (const turn of lane.turns) lines.push(`${inside}  ${turnText(turn, spec, pairs)}`);
       if (typeof lane.rest === "number" && lane.rest > 0) lines.push(`${inside}  rest ${lane.rest} s`);
@@ -42,7 +43,8 @@ export function firstLines({ event, pairs, blocks }: DraftPlan): readonly string
   const [block] = blocks;
   const spec = block && event.stages[block.stage];
   if (!spec) return [];
-  return block.lanes.flatMap(({ turns, rest }) => [
+  return block.lanes.flatMap(({ turns, rest, waits }) => [
+    ...waits.map((name) => `${name} rest until ready`),
     ...turns.map((turn) => turnText(turn, spec, pairs)),
     ...(rest === "ready" ? ["each when ready"] : rest === "first ready" ? ["rest until ready"] : rest > 0 ? [`rest ${rest} s`] : []),
   ]);
@@ -60,7 +62,12 @@ function doerOf({ who }: DraftTurn, pairs: readonly PlanPair[]): string {
 
 function turnText(turn: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]): string {
   const { who, size, holders } = turn;
-  const amount = size.kind === "round" ? "round" : size.kind === "percent" ? `${size.percent} % unbroken` : shortest(size.steps).join("-");
+  const amount =
+    size.kind === "round"
+      ? "round"
+      : size.kind === "percent"
+        ? `${shortest(size.percents).join("-")} % unbroken`
+        : shortest(size.steps).join("-");
   const how = size.kind !== "round" && who.length > 1 && rhythmOf(spec) === null ? " each" : "";
   const hold = holders.length > 0 ? ` while ${holders.join(" + ")} hold` : "";
   return `${doerOf(turn, pairs)} ${amount}${how}${asParts(brokenSet(size))}${hold}${size.kind === "round" ? brokenItems(size.broken, spec) : ""}`;
@@ -116,23 +123,23 @@ function likenessOf({ blocks }: DraftPlan): string {
   return ladders.length > 0 ? "Stepping down" : blocks.length > 1 ? "Stage by stage" : "To each their own";
 }
 
+/** Parts of a best set, by the percentages below which they are called so. */
+const parts = [
+  [15, "short sets"],
+  [18, "sixths"],
+  [23, "fifths"],
+  [30, "quarters"],
+  [41, "thirds"],
+  [61, "halves"],
+] as const;
+
+function partWord(percent: number): string {
+  return parts.find(([below]) => percent < below)?.[1] ?? "long sets";
+}
+
 function setsOf(size: Exclude<SetSize, { kind: "round" }>): string {
-  if (size.kind === "percent")
-    return size.percent < 15
-      ? "short sets"
-      : size.percent < 18
-        ? "sixths"
-        : size.percent < 23
-          ? "fifths"
-          : size.percent < 30
-            ? "quarters"
-            : size.percent < 41
-              ? "thirds"
-              : size.percent < 61
-                ? "halves"
-                : "long sets";
-  const [reps = 0, ...then] = shortest(size.steps);
+  const word = (count: number): string => (size.kind === "percent" ? partWord(count) : (plurals[count] ?? "long sets"));
+  const [reps = 0, ...then] = shortest(size.kind === "percent" ? size.percents : size.steps);
   const last = then.at(-1);
-  const word = (count: number): string => plurals[count] ?? "long sets";
   return last === undefined ? word(reps) : `${word(reps)} down to ${word(last)}`;
 }

@@ -6,12 +6,12 @@ import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 
 /**
- * A set of a turn: reps pass by pass, the last stays, perhaps cut in parts on purpose; or a percentage of each one's best;
+ * A set of a turn: reps pass by pass, the last stays, perhaps cut in parts on purpose; or so percentages of each one's best;
  * or one of the event's rounds, with how each of its movements is broken; null: not at all.
  */
 export type SetSize =
   | { readonly kind: "reps"; readonly steps: readonly number[]; readonly parts: number }
-  | { readonly kind: "percent"; readonly percent: number }
+  | { readonly kind: "percent"; readonly percents: readonly number[] }
   | { readonly kind: "round"; readonly broken: readonly Work["broken"][] };
 
 /** A turn of a plan that is being looked for. */
@@ -27,6 +27,8 @@ export interface DraftLane {
   readonly turns: readonly DraftTurn[];
   /** Seconds before the turns start over, 0 for none; or each turn waits until its athletes are ready; or only the first does. */
   readonly rest: number | "ready" | "first ready";
+  /** Of those who work here, whose turn waits until they are ready, while the others go on. */
+  readonly waits: readonly string[];
 }
 
 /** One stage of the event, or one window of it. */
@@ -88,7 +90,7 @@ export function planOf(draft: DraftPlan, name = "Draft"): PlanSpec {
   return { name, event, team, steps: bare, pairs, rules, cues: [], nodes: [] };
 }
 
-function repeatOf({ turns, rest }: DraftLane, stage: number, draft: DraftPlan, next: () => number): Repeat {
+function repeatOf({ turns, rest, waits }: DraftLane, stage: number, draft: DraftPlan, next: () => number): Repeat {
   const spec = draft.event.stages[stage];
   const lines: readonly Step[] = spec ? turns.map((turn) => turnOf(turn, spec, stage, draft, next())) : [];
   const id = next();
@@ -101,7 +103,8 @@ function repeatOf({ turns, rest }: DraftLane, stage: number, draft: DraftPlan, n
         : rest > 0
           ? [...lines, pause]
           : lines;
-  return { kind: "repeat", id, times: null, untilS: null, body };
+  const own = waits.map((name): Step => ({ kind: "rest", id: next(), who: [name], until: { kind: "ready" } }));
+  return { kind: "repeat", id, times: null, untilS: null, body: [...own, ...body] };
 }
 
 function turnOf({ who, size, holders }: DraftTurn, spec: StageSpec, stage: number, { best }: DraftPlan, id: number): Turn {
@@ -124,7 +127,7 @@ function turnOf({ who, size, holders }: DraftTurn, spec: StageSpec, stage: numbe
 
 /** The reps of a size, pass by pass, for somebody with that best set. */
 export function stepsFor(size: Exclude<SetSize, { kind: "round" }>, best: number): readonly number[] {
-  return size.kind === "reps" ? size.steps : [Math.max(1, Math.round((size.percent / 100) * best))];
+  return size.kind === "reps" ? size.steps : size.percents.map((percent) => Math.max(1, Math.round((percent / 100) * best)));
 }
 
 export function brokenSet(size: SetSize): Work["broken"] {
@@ -165,10 +168,12 @@ function lanesOf(body: readonly Step[], best: (athlete: string) => number): read
 
 function laneOf(station: string | null, [repeat, ...others]: readonly Step[], best: (athlete: string) => number): DraftLane | null {
   if (repeat?.kind !== "repeat" || repeat.times !== null || repeat.untilS !== null || others.length > 0) return null;
-  const { body } = repeat;
-  const waits = (step: Step | undefined): boolean => step?.kind === "rest" && step.who.length === 0 && step.until.kind === "ready";
-  const ready = body.length > 0 && body.every((step, at) => (at % 2 === 0 ? waits(step) : step.kind === "turn"));
-  const firstReady = !ready && waits(body[0]);
+  const own = repeat.body.findIndex((step) => step.kind !== "rest" || step.who.length !== 1 || step.until.kind !== "ready");
+  const waits = repeat.body.slice(0, own).flatMap((step) => (step.kind === "rest" ? step.who : []));
+  const body = repeat.body.slice(own);
+  const pauses = (step: Step | undefined): boolean => step?.kind === "rest" && step.who.length === 0 && step.until.kind === "ready";
+  const ready = body.length > 0 && body.every((step, at) => (at % 2 === 0 ? pauses(step) : step.kind === "turn"));
+  const firstReady = !ready && pauses(body[0]);
   const last = body.at(-1);
   const restS = !firstReady && last?.kind === "rest" && last.who.length === 0 && last.until.kind === "time" ? last.until.seconds : 0;
   const lines = ready ? body.filter(({ kind }) => kind === "turn") : firstReady ? body.slice(1) : restS > 0 ? body.slice(0, -1) : body;
@@ -180,20 +185,20 @@ function laneOf(station: string | null, [repeat, ...others]: readonly Step[], be
     return step.kind === "turn" && size ? { who: step.who, size, holders: step.holders } : null;
   });
   return turns.length > 0 && turns.every((turn) => turn !== null)
-    ? { station, turns, rest: ready ? "ready" : firstReady ? "first ready" : restS }
+    ? { station, turns, rest: ready ? "ready" : firstReady ? "first ready" : restS, waits }
     : null;
 }
 
-/** The same number for all, or the percentage of each one's best that gives theirs; null where it is neither. */
+/** The same numbers for all, or the percentages of each one's best that give theirs; null where they are neither. */
 function sizeOf({ ladders, again, broken }: Work, bests: readonly number[]): SetSize | null {
   const [first = [1]] = ladders;
   if (again || broken) return null;
   if (ladders.every((ladder) => ladder.join() === first.join())) return { kind: "reps", steps: first, parts: 1 };
-  const percents = Array.from({ length: 100 }, (_, at) => at + 1);
-  const percent = percents.find((part) =>
-    ladders.every((ladder, at) => ladder.join() === stepsFor({ kind: "percent", percent: part }, bests[at] ?? 1).join()),
+  const all = Array.from({ length: 100 }, (_, at) => at + 1);
+  const percents = first.map((_, pass) =>
+    all.find((part) => ladders.every((ladder, at) => ladder[pass] === stepsFor({ kind: "percent", percents: [part] }, bests[at] ?? 1)[0])),
   );
-  return percent === undefined ? null : { kind: "percent", percent };
+  return percents.every((percent) => percent !== undefined) ? { kind: "percent", percents } : null;
 }
 
 /** The draft with other lanes: each as `change` gives it. */

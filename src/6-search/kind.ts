@@ -1,14 +1,15 @@
 import { numberWord } from "../0-base/quantity.js";
 import { either } from "../5-findings/rule.js";
 import type { EventSpec } from "../3-plan/event.js";
+import type { Team } from "../3-plan/world.js";
 import type { DraftBlock, DraftLane, DraftPlan } from "./draft.js";
 
 /** Who works with whom and where, in words; the same for drafts of the same kind. */
-export function kindOf({ event, blocks }: DraftPlan): string {
+export function kindOf({ event, team, blocks }: DraftPlan): string {
   if (event.windows.length > 0 && blocks.some(({ lanes }) => lanes.length > 1)) return "side by side";
   const stagesBy = new Map<string, string[]>();
   for (const block of blocks) {
-    const words = blockWords(block);
+    const words = blockWords(block, team);
     stagesBy.set(words, [...(stagesBy.get(words) ?? []), calledIn(event, block.stage)]);
   }
   const [only, ...others] = stagesBy.keys();
@@ -23,8 +24,8 @@ function calledIn({ stages }: EventSpec, at: number): string {
   return (alike.length > 1 ? movement : stage?.name) ?? "";
 }
 
-function blockWords({ lanes }: DraftBlock): string {
-  const casts = lanes.map(castsIn);
+function blockWords({ lanes }: DraftBlock, team: Team): string {
+  const casts = lanes.map((lane) => castsIn(lane, team));
   const [crews = []] = casts;
   // Who is in several crews: they go round the team, and to name each would tell nobody anything.
   if (lanes.length === 1 && new Set(crews.flat()).size < crews.flat().length)
@@ -35,11 +36,13 @@ function blockWords({ lanes }: DraftBlock): string {
     if (alone && lanes.length === 1) return "one at a time";
     if (apart) return alone ? "all at once" : `${castsWords(casts.flat())} at once`;
   }
-  return lanes.map((lane) => `${castsWords(castsIn(lane))}${lane.station === null ? "" : ` at ${lane.station}`}`).join(" beside ");
+  return lanes.map((lane) => `${castsWords(castsIn(lane, team))}${lane.station === null ? "" : ` at ${lane.station}`}`).join(" beside ");
 }
 
-function castsIn({ turns }: DraftLane): readonly (readonly string[])[] {
-  return [...new Map(turns.map(({ who }) => [who.join(), who])).values()];
+/** Each cast once, in the team's order: who begins does not make another kind. */
+function castsIn({ turns }: DraftLane, { athletes }: Team): readonly (readonly string[])[] {
+  const place = (name: string | undefined): number => athletes.findIndex((athlete) => athlete.name === name);
+  return [...new Map(turns.map(({ who }) => [who.join(), who])).values()].sort(([one], [other]) => place(one) - place(other));
 }
 
 function castsWords(casts: readonly (readonly string[])[]): string {

@@ -1,6 +1,6 @@
 import { dueAfter, type StageSpec } from "../3-plan/event.js";
 import { mayHold } from "../5-findings/limits/never-holds.js";
-import { orderIn, type Work } from "../3-plan/plan.js";
+import { categoryIn, mayBePair, orderIn, type Work } from "../3-plan/plan.js";
 import { cutIn, type DraftBlock, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
 import { turnKey } from "./numbers.js";
 import { changeAt, type LanePlace } from "./places.js";
@@ -17,6 +17,7 @@ export const mostParts = 4;
 const longestRestS = 60;
 const longestBreakS = 20;
 const mostPercent = 100;
+const leastPercent = 5;
 
 /** What a change may use. */
 export interface Bounds {
@@ -24,6 +25,8 @@ export interface Bounds {
   readonly leastSet: number;
   /** Whether somebody may work twice running though others are there. */
   readonly twiceRunning: boolean;
+  /** Whether others may work together than at the start. */
+  readonly otherCasts: boolean;
 }
 
 /** Whether each of a turn may do a part of the own best: nobody is bound to another's rhythm. */
@@ -41,13 +44,25 @@ export function neighbour(draft: DraftPlan, place: LanePlace, bounds: Bounds, ra
   const lane = block?.lanes[inLane];
   const spec = block && draft.event.stages[block.stage];
   if (!block || !lane || !spec) return null;
-  const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random, () => holdersOf(lane, block, draft)).made();
+  const mayDo = { hold: () => holdersOf(lane, block, draft), work: () => workersOf(lane, block, draft) };
+  const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random, mayDo).made();
   return changed &&
     followsOrder(changed, draft) &&
     (bounds.twiceRunning || !((runsTwice(changed) && !mayRunTwice(spec, draft)) || isItsHalfTwice(changed))) &&
     !tooShort(changed, block.stage, draft, bounds)
-    ? changeAt(draft, { block: inBlock, lane: inLane }, () => changed)
+    ? changeAt(draft, { block: inBlock, lane: inLane }, () => ({ ...changed, waits: waitsIn(changed) }))
     : null;
+}
+
+/** Of those who wait alone, the ones who would not wait with the others anyway. */
+function waitsIn(lane: DraftLane): readonly string[] {
+  const { waits, rest, turns } = lane;
+  if (rest === "ready") return [];
+  return waits.filter((name) => worksIn(lane, name) && !(rest === "first ready" && turns[0]?.who.includes(name)));
+}
+
+function worksIn({ turns }: DraftLane, name: string): boolean {
+  return turns.some(({ who }) => who.includes(name));
 }
 
 /** Whether those who work alone follow one another as the event says. */
@@ -65,6 +80,15 @@ function followsOrder({ turns }: DraftLane, { event, team }: DraftPlan): boolean
 function holdersOf({ turns }: DraftLane, { lanes }: DraftBlock, draft: DraftPlan): readonly string[] {
   const own = new Set(turns.flatMap(({ who, holders }) => [...who, ...holders]));
   return mayHold(draft).filter((name) => lanes.length === 1 || own.has(name));
+}
+
+/** Who may work in a lane: of several each has its own. */
+function workersOf(lane: DraftLane, { stage, window, lanes }: DraftBlock, { event, team }: DraftPlan): readonly string[] {
+  const categories = [event.stages[stage]?.category, window === null ? null : event.windows[window]?.category];
+  return team.athletes
+    .map(({ name }) => name)
+    .filter((name) => categories.every((category) => !category || categoryIn(team, name) === category))
+    .filter((name) => lanes.length === 1 || worksIn(lane, name));
 }
 
 /** The fewest reps of a turn's set: one, where somebody in it can do but few. */
@@ -110,7 +134,7 @@ class Change {
     private readonly bounds: Bounds,
     private readonly upTo: (count: number) => number,
     private readonly random: Random,
-    private readonly mayHold: () => readonly string[],
+    private readonly mayDo: { readonly hold: () => readonly string[]; readonly work: () => readonly string[] },
   ) {
     this.at = upTo(lane.turns.length);
     this.step = (1 + upTo(3)) * (random() < 0.5 ? -1 : 1);
@@ -122,10 +146,12 @@ class Change {
     const kind = this.random();
     if (turn.size.kind === "round" ? kind < 0.4 : kind < 0.66)
       return turn.size.kind === "round" ? this.brokenRound(turn, turn.size.broken) : this.resized(turn, turn.size, kind / 0.66);
+    // Who holds is half of what a plan with a hold decides.
+    if (turn.holders.length > 0 && this.random() < 0.35) return this.heldByAnother(turn);
     const rest = this.random();
-    if (rest < 0.35) return this.withRest();
-    if (rest < 0.6) return this.swapped(turn);
-    if (rest < 0.8 && turn.holders.length > 0) return this.heldByAnother(turn);
+    if (rest < 0.4) return this.withRest();
+    if (rest < 0.65) return this.swapped(turn);
+    if (rest > 0.9 && this.bounds.otherCasts) return this.recast(turn);
     return this.lengthened(turn);
   }
 
@@ -163,7 +189,11 @@ class Change {
     if (kind < 0.1) return this.inOtherTerms();
     if (size.kind === "percent") {
       const by = Math.sign(this.step) * (1 + this.upTo(4));
-      return kind < 0.55 ? this.withAll((one) => grown(one, by)) : this.withTurn({ ...turn, size: grown(size, by) });
+      if (kind < 0.3) return this.withAll((one) => grown(one, by));
+      if (kind < 0.4) return this.opening();
+      if (kind < 0.6) return this.withAll((one) => grown(one, by, this.upTo(size.percents.length)));
+      if (kind < 0.7) return this.withTurn({ ...turn, size: percentLadder(size, this.step) });
+      return this.withTurn({ ...turn, size: kind < 0.85 ? grown(size, by) : grown(size, by, this.upTo(size.percents.length)) });
     }
     if (kind < 0.25) {
       // From one turn to another: the whole stays as it is.
@@ -217,6 +247,14 @@ class Change {
     const longer = 1.2 + 1.3 * this.random();
     const openedBy = (turn: DraftTurn): SetSize => {
       const { size } = turn;
+      if (size.kind === "percent")
+        return {
+          ...size,
+          percents:
+            this.step < 0
+              ? size.percents.slice(-1)
+              : [Math.min(mostPercent, Math.round((size.percents[0] ?? 1) * longer)), ...size.percents].slice(0, mostLadder),
+        };
       if (size.kind !== "reps" || size.parts > 1) return size;
       if (this.step < 0) return { ...size, steps: size.steps.slice(-1) };
       return {
@@ -248,7 +286,7 @@ class Change {
       return { ...this.lane, turns: this.lane.turns.map(reps) };
     }
     const percent = Math.min(mostPercent, Math.round((100 * (first.size.steps[0] ?? 1)) / this.bestOf(first)));
-    return this.withAll(() => ({ kind: "percent", percent }));
+    return this.withAll(() => ({ kind: "percent", percents: [percent] }));
   }
 
   private withRest(): DraftLane {
@@ -256,7 +294,32 @@ class Change {
     if (typeof rest === "string") return { ...this.lane, rest: this.upTo(20) };
     const kind = this.random();
     if (kind < 0.15) return { ...this.lane, rest: kind < 0.07 ? "ready" : "first ready" };
+    if (kind < 0.22) return this.withWait();
     return { ...this.lane, rest: Math.min(longestRestS, Math.max(0, rest + this.step * (this.random() < 0.5 ? 1 : 5))) };
+  }
+
+  /** One who waits for the own strength, or waits no more. */
+  private withWait(): DraftLane {
+    const { waits } = this.lane;
+    const names = this.lane.turns.flatMap(({ who }) => who);
+    const name = names[this.upTo(names.length)];
+    if (name === undefined) return this.lane;
+    return { ...this.lane, waits: waits.includes(name) ? waits.filter((one) => one !== name) : [...waits, name] };
+  }
+
+  /** Another works in place of one of a turn; who held then, and works now, is held for in return. */
+  private recast(turn: DraftTurn): DraftLane | null {
+    const { event, team } = this.draft;
+    const { who, holders } = turn;
+    const out = who[this.upTo(who.length)];
+    const others = this.mayDo.work().filter((name) => !who.includes(name));
+    const into = others[this.upTo(others.length)];
+    if (out === undefined || into === undefined) return null;
+    if (holders.includes(into) && !this.mayDo.hold().includes(out)) return null;
+    const cast = team.athletes.map(({ name }) => name).filter((name) => name === into || (name !== out && who.includes(name)));
+    const [one = "", other = ""] = cast;
+    if (cast.length === 2 && !mayBePair(event, team, one, other)) return null;
+    return this.withTurn({ ...turn, who: cast, holders: holders.map((name) => (name === into ? out : name)) });
   }
 
   private swapped(turn: DraftTurn): DraftLane | null {
@@ -268,7 +331,7 @@ class Change {
 
   private heldByAnother(turn: DraftTurn): DraftLane | null {
     if (this.random() < 0.4) return this.holdersSwapped(turn);
-    const free = this.mayHold().filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
+    const free = this.mayDo.hold().filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
     const next = free[this.upTo(free.length)];
     return next === undefined ? null : this.withTurn({ ...turn, holders: turn.holders.with(this.upTo(turn.holders.length), next) });
   }
@@ -312,8 +375,23 @@ class Change {
   }
 }
 
-function grown(size: SetSize, by: number): SetSize {
+/** A ladder of percentages with one step more at its end, or one less. */
+function percentLadder(size: Extract<SetSize, { kind: "percent" }>, step: number): SetSize {
+  const { percents } = size;
+  const last = percents.at(-1) ?? 1;
+  if (step < 0) return percents.length > 1 ? { ...size, percents: percents.slice(0, -1) } : size;
+  return percents.length < mostLadder ? { ...size, percents: [...percents, Math.max(leastPercent, last - 2 * step)] } : size;
+}
+
+/** `only`: the step that changes; none: all. A ladder goes down. */
+function grown(size: SetSize, by: number, only: number | null = null): SetSize {
   if (size.kind === "round") return size;
-  if (size.kind === "percent") return { kind: "percent", percent: Math.min(mostPercent, Math.max(5, size.percent + by)) };
+  if (size.kind === "percent") {
+    let most = mostPercent;
+    const percents = size.percents.map(
+      (percent, pass) => (most = Math.min(most, only === null || only === pass ? Math.max(leastPercent, percent + by) : percent)),
+    );
+    return { kind: "percent", percents };
+  }
   return { ...size, steps: size.steps.map((reps) => Math.max(1, reps + Math.sign(by))) };
 }

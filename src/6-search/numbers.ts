@@ -2,18 +2,26 @@ import { breakS, type DraftPlan, type DraftLane, type DraftTurn, type SetSize } 
 
 /** Numbers in a lane that four tired heads keep: a lane of six is 1 % behind one of any length. */
 export const mostInShort = 6;
+/** Where who holds when takes all of that, sizes of their own still fit. */
+const besideHolds = 3;
+
+/** The most numbers of a short plan's lane, where an arrangement needs some for itself. */
+export function mostInShortLike(needed: number): number {
+  return needed < mostInShort ? mostInShort : needed + besideHolds;
+}
+
 /** A lane that is told in one breath: one size, and perhaps one rest. */
 export const mostInSimplest = 2;
 
 /**
  * What must be remembered of a lane: each step of a ladder, sizes that several casts share once, a cast with other sizes on
- * other lines each line's; a broken set one more, a rest in seconds one, each line beyond a plain rotation one, each
- * change of holder one. A round and “when ready” nothing.
+ * other lines each line's; a broken set one more, a rest in seconds one, each who waits alone one, each line beyond a plain
+ * rotation one, each change of holder one. A round and “when ready” nothing.
  */
-export function numbersIn({ turns, rest }: DraftLane): number {
+export function numbersIn({ turns, rest, waits }: DraftLane): number {
   const byCast = new Map<string, DraftTurn[]>();
   for (const turn of turns) byCast.set(turn.who.join(), [...(byCast.get(turn.who.join()) ?? []), turn]);
-  let numbers = typeof rest === "number" && rest > 0 ? 1 : 0;
+  let numbers = waits.length + (typeof rest === "number" && rest > 0 ? 1 : 0);
   const shared = new Map<string, number>();
   for (const own of byCast.values()) {
     const sizes = new Map(own.map(({ size }) => [sizeKey(size), countIn(size)] as const));
@@ -38,7 +46,7 @@ export function allNumbers({ blocks }: DraftPlan): number {
 
 function countIn(size: SetSize): number {
   if (size.kind === "round") return size.broken.filter((broken) => broken !== null).length;
-  return size.kind === "percent" ? 1 : shortest(size.steps).length + (size.parts > 1 ? 1 : 0);
+  return size.kind === "percent" ? shortest(size.percents).length : shortest(size.steps).length + (size.parts > 1 ? 1 : 0);
 }
 
 /** A ladder without what it says twice: its last step stays anyway. */
@@ -53,7 +61,7 @@ export function sizeKey(size: SetSize): string {
   if (size.kind === "round")
     return `round ${size.broken.map((broken) => (broken ? `${broken.parts.join("+")}/${broken.restS}` : "")).join()}`;
   return size.kind === "percent"
-    ? `${size.percent}%`
+    ? `${shortest(size.percents).join("-")}%`
     : `${shortest(size.steps).join("-")}${size.parts > 1 ? `/${size.parts}/${breakS}` : ""}`;
 }
 
@@ -66,9 +74,9 @@ export function turnKey({ who, size, holders }: DraftTurn): string {
 export function draftKey({ blocks }: DraftPlan): string {
   let key = "";
   for (const { lanes } of blocks) {
-    for (const { turns, rest } of lanes) {
+    for (const { turns, rest, waits } of lanes) {
       for (const turn of turns) key += `${turnKey(turn)};`;
-      key += `${rest}|`;
+      key += `${rest} ${waits.join()}|`;
     }
   }
   return key;

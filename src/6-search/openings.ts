@@ -19,6 +19,13 @@ const longestPart = 0.9;
 export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
   for (const share of [0.3, 0.2, 0.45, 0.12]) for (const rest of ["ready", 0, 20] as const) yield* told(draft, place, share, rest);
   for (const share of mostOfBest) for (const rest of ["ready", 0] as const) yield* brokenRounds(draft, place, share, rest);
+  for (const share of [0.15, 0.2, 0.27])
+    for (const first of [1.8, 2.6])
+      for (const rest of ["ready", 0] as const)
+        yield withSizes(draft, place, rest, () => ({
+          kind: "percent",
+          percents: [Math.round(100 * first * share), Math.round(100 * share)],
+        }));
   for (const passes of [1, 2, 3, 4]) for (const rest of ["ready", 0] as const) yield* exactly(draft, place, passes, rest);
 }
 
@@ -27,7 +34,7 @@ export function* openings(draft: DraftPlan, place: LanePlace): Iterable<DraftPla
   const rounds = draft.event.stages[draft.blocks[place.block ?? 0]?.stage ?? 0]?.rounds ?? false;
   if (rounds) {
     for (const rest of ["ready", "first ready", 0, 3, 10, 20, 40, 60] as const) {
-      yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: 100 }));
+      yield withSizes(draft, place, rest, () => ({ kind: "percent", percents: [100] }));
       for (const share of mostOfBest) yield* brokenRounds(draft, place, share, rest);
     }
     return;
@@ -46,7 +53,7 @@ export function* openings(draft: DraftPlan, place: LanePlace): Iterable<DraftPla
 
 function* told(draft: DraftPlan, place: LanePlace, share: number, rest: DraftLane["rest"]): Iterable<DraftPlan> {
   const all = leastBest(draft, place);
-  yield withSizes(draft, place, rest, () => ({ kind: "percent", percent: Math.round(100 * share) }));
+  yield withSizes(draft, place, rest, () => ({ kind: "percent", percents: [Math.round(100 * share)] }));
   yield withSizes(draft, place, rest, () => stepsDown(same, share, [all]));
 }
 
@@ -125,7 +132,7 @@ function withSizes(draft: DraftPlan, place: LanePlace, rest: DraftLane["rest"], 
     const turns = lane.turns.map((turn) => {
       const bests = turn.who.map((name) => draft.best(name, stage));
       const size = sizeFor(bests);
-      return { ...turn, size: size.kind === "percent" && !takesPercent(spec) ? stepsDown(same, size.percent / 100, bests) : size };
+      return { ...turn, size: size.kind === "percent" && !takesPercent(spec) ? stepsDown(size.percents, 1 / 100, bests) : size };
     });
     return { ...lane, turns, rest };
   });

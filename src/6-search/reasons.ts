@@ -7,7 +7,7 @@ import { type Days, gainOf, runDays, spreadOf, troubledShare } from "../4-timeli
 import { either } from "../5-findings/rule.js";
 import { ceiling } from "./ceiling.js";
 import { type DraftPlan, mapLanes, planOf, stepsFor } from "./draft.js";
-import { allNumbers } from "./numbers.js";
+import { allNumbers, shortest } from "./numbers.js";
 import type { Suggestion } from "./suggest.js";
 
 /** What a plan comes to on many days. */
@@ -45,14 +45,14 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
 
 /** What a part of a best set is for each: on the floor a number is said, not a percentage. */
 function inNumbers({ event, blocks, best }: DraftPlan): readonly string[] {
-  const said = new Map<string, Map<string, number>>();
+  const said = new Map<string, Map<string, string>>();
   for (const { stage, lanes } of blocks) {
     for (const { who, size } of lanes.flatMap(({ turns }) => turns)) {
       if (size.kind !== "percent") continue;
       const at = blocks.length > 1 ? ` at ${event.stages[stage]?.name ?? ""}` : "";
-      const key = `${size.percent} %${at}`;
-      const each = said.get(key) ?? new Map<string, number>();
-      for (const name of who) each.set(name, stepsFor(size, best(name, stage))[0] ?? 0);
+      const key = `${shortest(size.percents).join("-")} %${at}`;
+      const each = said.get(key) ?? new Map<string, string>();
+      for (const name of who) each.set(name, shortest(stepsFor(size, best(name, stage))).join("-"));
       said.set(key, each);
     }
   }

@@ -4,8 +4,9 @@ import type { PlanSpec, Step, Turn } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import type { Follower } from "../4-timeline/follow.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
-import { Climb, type JudgedDraft, type Manner } from "./climb.js";
+import { Climb, type Manner } from "./climb.js";
 import { draftOf } from "./draft.js";
+import type { JudgedDraft } from "./shelf.js";
 import { usualRisk } from "./suggest.js";
 
 /** What is left of a plan from a moment on: a plan of its own, and where it starts. */
@@ -123,14 +124,16 @@ export function* betterRest(
     days: fewDays,
     risk: usualRisk,
     anyLength: false,
+    otherCasts: false,
     start,
   });
   const planned = climb.short;
   yield { planned, best: planned };
-  for (const _ of climb.open()) yield { planned, best: climb.short };
+  climb.open();
+  yield { planned, best: climb.short };
   for (const _ of climb.begin(true)) yield { planned, best: climb.short };
   for (;;) {
-    for (let step = 0; step < stepsAtOnce; step += 1) climb.step();
+    climb.climb(stepsAtOnce);
     yield { planned, best: climb.short };
   }
 }

@@ -7,9 +7,11 @@ import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf } from "../4-timeline/spread.js";
 import { type Arrangement, arrangements } from "./arrange.js";
-import { Climb, type JudgedDraft, type Manner } from "./climb.js";
+import { Climb, type Manner } from "./climb.js";
 import type { Random } from "./neighbour.js";
+import type { JudgedDraft } from "./shelf.js";
 import { draftOf } from "./draft.js";
+import { kindOf } from "./kind.js";
 import { allNumbers, draftKey } from "./numbers.js";
 
 /** What a suggestion is among those for its event. */
@@ -52,8 +54,8 @@ export interface Wish extends Partial<Manner> {
   readonly pairs?: readonly (readonly string[])[];
 }
 
-/** So many days tell the middle well enough to look for it. */
-export const usualDays = 24;
+/** So many days tell the middle well enough to look for it; what is kept has a second look on more. */
+export const usualDays = 12;
 /** Of days: a plan in which somebody misses or drops more often is not called sound. */
 export const usualRisk = 1 / 3;
 
@@ -69,7 +71,7 @@ export function* suggest(
   wish: Wish = {},
 ): Generator<Progress, void, void> {
   const { seed = 1, from = [], target = null, days = usualDays, risk = usualRisk, anyLength = false, rules = [], pairs = [] } = wish;
-  const manner: Manner = { target, days, risk, anyLength };
+  const manner: Manner = { target, days, risk, anyLength, otherCasts: pairs.length === 0 };
   let steps = 0;
   const climbs: Kind[] = [];
   const progress = (): Progress => ({
@@ -80,30 +82,31 @@ export function* suggest(
   });
   const own = from.flatMap((plan) => {
     const draft = draftOf(plan, abilities);
-    return draft ? [{ kind: `${plan.name}, changed`, draft: { ...draft, rules: [...draft.rules, ...rules] } }] : [];
+    return draft ? [{ changed: plan.name, draft: { ...draft, rules: [...draft.rules, ...rules] } }] : [];
   });
-  const paired = ({ draft }: Arrangement): boolean => pairs.every((two) => draft.pairs.some((pair) => isPairOf(pair, two)));
-  const starts = [...own, ...arrangements(event, team, abilities, [...(from[0]?.rules ?? []), ...rules])].filter(paired);
+  const paired = ({ draft }: Pick<Arrangement, "draft">): boolean => pairs.every((two) => draft.pairs.some((pair) => isPairOf(pair, two)));
+  const fresh = arrangements(event, team, abilities, [...(from[0]?.rules ?? []), ...rules]);
+  const starts = [...own, ...fresh.map(({ draft }) => ({ changed: null, draft }))].filter(paired);
   if (starts.length === 0 || noEnd(event) !== null) return;
   const random = (nth: number): Random => randomLcg(((seed + 101 * nth) % 9973) / 9973);
-  for (const { kind, draft } of starts) {
+  for (const { changed, draft } of starts) {
     const climb = new Climb(draft, abilities, constants, random(0), manner);
-    climbs.push({ kind, climb });
+    climbs.push({ changed, climb });
     // A first plan soon: the others are looked at when all stand side by side.
-    if (climbs.length === 1) for (const _ of climb.open()) yield progress();
+    if (climbs.length === 1 || changed !== null) climb.open();
     yield progress();
   }
-  const [opened] = climbs;
-  for (const one of [...climbs].sort(byPromise).slice(0, openedFirst)) {
-    if (one === opened) continue;
-    for (const _ of one.climb.open()) yield progress();
+  for (const { climb } of [...climbs].sort(byPromise).slice(0, openedFirst)) {
+    if (climb.opened) continue;
+    climb.open();
+    yield progress();
   }
   const leaders = [...climbs].sort(byPromise).slice(0, finalists);
   const [leader] = leaders;
   if (leader) for (const _ of leader.climb.begin()) yield progress();
   // One climb can be stuck where another is not: where there are few kinds, each is climbed several times.
   for (let nth = 1; nth < Math.ceil(climbers / leaders.length); nth += 1)
-    for (const { kind, climb } of leaders) climbs.push({ kind, climb: climb.another(random(nth)) });
+    for (const { changed, climb } of leaders) climbs.push({ changed, climb: climb.another(random(nth)) });
   for (;;) {
     // The leader gets as much as the two behind it together; now and then another has a look.
     const order = [...climbs].sort(byPromise);
@@ -111,7 +114,7 @@ export function* suggest(
     const others = order.slice(finalists);
     const other = others[Math.floor(steps / stepsAtOnce) % Math.max(1, others.length * otherTurns)];
     for (const { climb } of [...(first ? [first] : []), ...order.slice(0, finalists), ...(other ? [other] : [])]) {
-      for (let step = 0; step < stepsAtOnce; step += 1) climb.step();
+      climb.climb(stepsAtOnce);
       steps += stepsAtOnce;
       yield progress();
     }
@@ -128,7 +131,7 @@ export function suggestedAfter(
 }
 
 function byPromise(a: Kind, b: Kind): number {
-  return heightOfClimb(a.climb) - heightOfClimb(b.climb);
+  return a.climb.riskier.worth.cost - b.climb.riskier.worth.cost;
 }
 
 /** Why no plan of an event can be looked for; null where one can. */
@@ -139,16 +142,29 @@ export function noEnd({ name, stages, score, capS }: EventSpec): string | null {
 }
 
 interface Kind {
-  readonly kind: string;
+  /** The plan it began at; null where it began at an arrangement. */
+  readonly changed: string | null;
   readonly climb: Climb;
 }
 
 /** Less than this of the score is no gain worth a longer plan, or a risk. */
 export const worthIt = 0.01;
 
-function listed(climbs: readonly Kind[], event: EventSpec, anyLength: boolean): readonly Suggestion[] {
+/** Kinds that are listed besides the coach's own plans: each costs a second look. */
+const mostListed = 4;
+
+function listed(all: readonly Kind[], event: EventSpec, anyLength: boolean): readonly Suggestion[] {
+  const climbs = [...all]
+    .sort(byPromise)
+    .filter(({ climb }) => climb.opened)
+    .filter(({ changed }, at) => at < mostListed || changed !== null);
   const bestBy = (sort: Sort, of: (climb: Climb) => JudgedDraft): Suggestion[] =>
-    climbs.map(({ kind, climb }) => ({ kind, sort, ...climb.told(of(climb)) })).sort(byWorth);
+    climbs
+      .map(({ changed, climb }) => {
+        const told = climb.told(of(climb));
+        return { kind: changed === null ? kindOf(told.draft) : `${changed}, changed`, sort, ...told };
+      })
+      .sort(byWorth);
   const [best, ...others] = onceEach(
     bestBy("best", ({ short, best: longest }) => (anyLength || (longest.sure.sound && !short.sure.sound) ? longest : short)),
   );
@@ -180,9 +196,4 @@ function unlike(suggestions: readonly Suggestion[]): readonly Suggestion[] {
 
 function byWorth(a: Suggestion, b: Suggestion): number {
   return Number(b.worth.sound) - Number(a.worth.sound) || a.worth.cost - b.worth.cost;
-}
-
-/** What a climb promises: its best sound plan, or the least cost it met. */
-function heightOfClimb({ short, best, riskier }: Climb): number {
-  return Math.min(...[short, best, riskier].map(({ worth }) => worth.cost));
 }

@@ -1,14 +1,20 @@
 import type { Constants } from "../3-plan/assumptions.js";
-import { turnsOf } from "../3-plan/plan.js";
+import { isPairOf, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { Recording } from "../4-timeline/recording.js";
 import { Simulator } from "../4-timeline/simulator.js";
-import { type DraftPlan, type DraftTurn, mapLanes, planOf, stepsFor } from "./draft.js";
+import { type DraftPlan, type DraftTurn, type SetSize, mapLanes, planOf, stepsFor } from "./draft.js";
 import { sizeKey } from "./numbers.js";
+
+/** Names of pairs, in the order in which they are met. */
+export function pairNamed(nth: number): string {
+  return "ABCDEFGHIJKLMNO"[nth] ?? `P${nth}`;
+}
 
 /**
  * A draft as it is told: without the turns, and without the last steps of ladders, that its day on paper never comes to, and
- * with reps for percentages that come to the same reps for all of a lane; itself where it has none of these.
+ * with reps for percentages that come to the same reps for all of a lane, and with a name for each pair that works; itself where
+ * it stands so.
  */
 export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Constants): DraftPlan {
   const plan = planOf(draft);
@@ -24,13 +30,33 @@ export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Const
       const times = begun[at] ?? 0;
       at += 1;
       const { size } = turn;
-      if (times > 0 && (size.kind !== "reps" || size.steps.length <= times)) return [turn];
-      cut = true;
-      return times === 0 || size.kind !== "reps" ? [] : [{ ...turn, size: { ...size, steps: size.steps.slice(0, times) } }];
+      const then = size.kind === "round" ? size : firstSteps(size, times);
+      cut ||= times === 0 || then !== size;
+      return times === 0 ? [] : [{ ...turn, size: then }];
     });
     return turns.length > 0 ? { ...lane, turns } : lane;
   });
-  return inReps(cut ? short : draft);
+  return inReps(withPairs(cut ? short : draft));
+}
+
+/** The steps of a ladder that some passes come to. */
+function firstSteps(size: Exclude<SetSize, { kind: "round" }>, passes: number): SetSize {
+  if (size.kind === "percent") return size.percents.length <= passes ? size : { ...size, percents: size.percents.slice(0, passes) };
+  return size.steps.length <= passes ? size : { ...size, steps: size.steps.slice(0, passes) };
+}
+
+/** Those who work in pairs under a name; names of pairs that never do are gone. */
+function withPairs(draft: DraftPlan): DraftPlan {
+  const { blocks, pairs } = draft;
+  const casts = new Map(blocks.flatMap(({ lanes }) => lanes.flatMap(({ turns }) => turns.map(({ who }) => [who.join(), who] as const))));
+  const twos = [...casts.values()].filter(({ length }) => length === 2);
+  const used = pairs.filter((pair) => twos.some((two) => isPairOf(pair, two)));
+  const unnamed = twos.filter((two) => !pairs.some((pair) => isPairOf(pair, two)));
+  if (used.length === pairs.length && unnamed.length === 0) return draft;
+  const free = Array.from({ length: twos.length + pairs.length }, (_, nth) => pairNamed(nth)).filter(
+    (name) => !used.some((pair) => pair.name === name),
+  );
+  return { ...draft, pairs: [...used, ...unnamed.map((athletes, at) => ({ name: free[at] ?? "", athletes, span: { from: 0, to: 0 } }))] };
 }
 
 /** Percentages that are one number of reps for all of a lane who do them, as that number; the draft itself where none is. */
@@ -41,9 +67,11 @@ function inReps(draft: DraftPlan): DraftPlan {
       const { size } = turn;
       if (size.kind !== "percent") return turn;
       const alike = lane.turns.filter((one) => sizeKey(one.size) === sizeKey(size));
-      const reps = new Set(alike.flatMap(({ who }) => who.flatMap((name) => stepsFor(size, draft.best(name, stage)))));
-      told ||= reps.size === 1;
-      return reps.size === 1 ? { ...turn, size: { kind: "reps", steps: [...reps], parts: 1 } } : turn;
+      const ladders = alike.flatMap(({ who }) => who.map((name) => stepsFor(size, draft.best(name, stage))));
+      const [steps = []] = ladders;
+      if (ladders.some((ladder) => ladder.join() !== steps.join())) return turn;
+      told = true;
+      return { ...turn, size: { kind: "reps", steps, parts: 1 } };
     });
     return { ...lane, turns };
   });

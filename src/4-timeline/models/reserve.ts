@@ -40,9 +40,12 @@ const tolerance = 1e-9;
 
 /** The reserve of someone who, fresh, does exactly `unbroken` reps without a pause. */
 export function reserveOf(tested: Tested & Partial<Recovery>, constants: Constants): Reserve {
-  const { recovery = 1, fastRecovery = 1 } = tested;
+  const { cycleS, fade, unbroken, recovery = 1, fastRecovery = 1 } = tested;
+  // Each field by name: all reserves are of one shape then, which the clock's innermost loops are fast with.
   const base: Untested = {
-    ...tested,
+    cycleS,
+    fade,
+    unbroken,
     recovery,
     fastRecovery,
     fastShare: constants["fast share"],

@@ -1,0 +1,72 @@
+import type { Worth } from "./cost.js";
+import type { DraftPlan } from "./draft.js";
+
+export interface JudgedDraft {
+  readonly draft: DraftPlan;
+  readonly worth: Worth;
+}
+
+/** With what it is worth on many more days: of many drafts tried on few days, the luckiest looks best. */
+export interface SureDraft extends JudgedDraft {
+  readonly sure: Worth;
+}
+
+/** What a draft is worth on more days; null where it is surely worse than another there, if one is given. */
+export type SecondLook = (judged: JudgedDraft, than: Worth | null) => Worth | null;
+
+/** Drafts that are kept for a second look, and how far behind the first of them one may be, as a part of its score. */
+const mostKept = 4;
+const within = 0.003;
+
+/** The best drafts of a sort by a first look; which of them is the best for sure is found when it is asked. */
+export class Shelf {
+  private found: SureDraft | null = null;
+  private waiting: readonly JudgedDraft[];
+  /** What was looked at again and found no better: the best only gets better. */
+  private readonly worse = new WeakSet<Worth>();
+
+  constructor(start: JudgedDraft) {
+    this.waiting = [start];
+  }
+
+  /** The cost below which a draft may be the best: any, where nothing here is sound. */
+  get below(): number {
+    const sound = this.found?.sure.sound ?? this.waiting.some(({ worth }) => worth.sound);
+    const middle = (this.found ?? this.waiting[0])?.worth.middle ?? 0;
+    return sound ? Math.min(...this.costs) + within * Math.abs(middle) : Number.POSITIVE_INFINITY;
+  }
+
+  private get costs(): readonly number[] {
+    const sound = this.waiting.filter(({ worth }) => worth.sound);
+    const open = (sound.length > 0 || this.found?.sure.sound ? sound : this.waiting).map(({ worth }) => worth.cost);
+    return this.found ? [...open, Math.max(this.found.worth.cost, this.found.sure.cost)] : open;
+  }
+
+  offer(judged: JudgedDraft): void {
+    const { worth } = judged;
+    if (this.worse.has(worth) || this.waiting.some((one) => one.worth === worth)) return;
+    if (this.found?.sure.sound && (!worth.sound || worth.cost > this.below)) return;
+    // Where what looked sound was not, the least troubled come first.
+    const careful = this.found !== null && !this.found.sure.sound;
+    const before = (one: Worth, other: Worth): boolean =>
+      careful && one.sound && other.sound && one.troubled !== other.troubled ? one.troubled < other.troubled : isBetter(one, other);
+    this.waiting = [...this.waiting, judged].sort((one, other) => (before(one.worth, other.worth) ? -1 : 1)).slice(0, mostKept);
+  }
+
+  /** The best for sure, each that waits looked at again: when that is done changes nothing, as long as no other comes meanwhile. */
+  best(look: SecondLook): SureDraft {
+    for (const judged of this.waiting) {
+      const sure = look(judged, this.found?.sure ?? null);
+      if (sure && (!this.found || isBetter(sure, this.found.sure))) this.found = { ...judged, sure };
+      this.worse.add(judged.worth);
+    }
+    this.waiting = [];
+    if (!this.found) throw new Error("nothing on the shelf");
+    return this.found;
+  }
+}
+
+/** Sound before cheap. */
+export function isBetter(one: Worth, other: Worth): boolean {
+  return one.sound === other.sound ? one.cost < other.cost : one.sound;
+}
