@@ -9,17 +9,21 @@ import { firstOpenings, openings } from "./openings.js";
 import { anywhere, changeAt, type LanePlace, lanePlacesOf } from "./places.js";
 import { trimmed } from "./trim.js";
 
-/** How much worse a step may be at first and still be taken: in s, or the part of the time where that is more; in reps. */
+/** How much worse a step may be at first and still be taken: in s, and in reps, or that part of the score where it is more. */
 const heatS = 4;
 const heatOfTime = 0.02;
 const heatReps = 1;
+const heatOfReps = 0.01;
 /** Steps in which a climb cools down, until only better ones are taken; then it begins again elsewhere. */
 const cooledAfter = 300;
 /** What each number beyond the limit costs a climb on its way, as a part of the score. */
-const tollOf = 0.01;
+const tollOf = 0.004;
 /** Of the openings anywhere, and in one place, those that are looked at on drawn days. */
 const likeliest = 8;
 const likeliestInPlace = 3;
+/** Days of the glance that tells which these are, and the trouble that is borne on so few. */
+const glanceDays = 3;
+const glanceRisk = 0.5;
 /** Drafts that are remembered. */
 const mostJudged = 20_000;
 /** What each number in a plan costs, in s or reps: of two plans as good, the shorter one is kept in four heads. */
@@ -123,21 +127,18 @@ export class Climb {
     this.at = this.riskier;
   }
 
-  /** Of some openings the few that are best on paper and in poor form. */
+  /** Of some openings the few that are best on very few days. */
   private likely(all: Iterable<DraftPlan>, most: number): readonly DraftPlan[] {
-    const allowed = [...all].filter(
-      (draft) => !draft.blocks.some(({ stage, lanes }) => lanes.some((lane) => tooShort(lane, stage, draft, this.bounds))),
-    );
-    const onPaper = { ...this.manner, days: 0, target: null };
-    const costs = new Map(
-      allowed.map((draft) => [
-        draft,
-        this.known.judged.get(draftKey(draft))?.cost ??
-          worthOf(planOf(draft), this.abilities, this.constants, onPaper)?.cost ??
-          Number.POSITIVE_INFINITY,
-      ]),
-    );
-    return allowed.sort((one, other) => (costs.get(one) ?? 0) - (costs.get(other) ?? 0)).slice(0, most);
+    const { days, risk } = this.manner;
+    const standard = { ...this.manner, days: Math.min(days, glanceDays), risk: Math.max(risk, glanceRisk), target: null };
+    let best: readonly { readonly draft: DraftPlan; readonly cost: number }[] = [];
+    for (const draft of all) {
+      if (draft.blocks.some(({ stage, lanes }) => lanes.some((lane) => tooShort(lane, stage, draft, this.bounds)))) continue;
+      const bound = best.length < most ? Number.POSITIVE_INFINITY : (best.at(-1)?.cost ?? 0);
+      const cost = worthOf(planOf(draft), this.abilities, this.constants, standard, bound)?.cost ?? Number.POSITIVE_INFINITY;
+      if (cost < bound) best = [...best, { draft, cost }].sort((one, other) => one.cost - other.cost).slice(0, most);
+    }
+    return best.map(({ draft }) => draft);
   }
 
   private offer(draft: DraftPlan): void {
@@ -163,7 +164,8 @@ export class Climb {
     if (this.steps % cooledAfter === 0) this.beginAgain();
     if (!changed) return;
     const numbers = mostNumbers(changed);
-    const atFirst = changed.event.score === "reps" ? heatReps : Math.max(heatS, heatOfTime * this.riskier.worth.score);
+    const { score } = this.riskier.worth;
+    const atFirst = changed.event.score === "reps" ? Math.max(heatReps, heatOfReps * score) : Math.max(heatS, heatOfTime * score);
     const warmth = atFirst * (1 - (this.steps % cooledAfter) / cooledAfter);
     const tolls = this.toll(numbers) - this.toll(mostNumbers(this.at.draft));
     const bearable = heightOf(this.at.worth) - tolls - warmth * Math.log(this.random() + 1e-9);

@@ -54,9 +54,10 @@ const missInS = 10;
 const missInReps = 5;
 /** Of that, where drawn days have its cost in their scores already. */
 const onDrawnDays = 0.3;
-/** Of trouble on all days, beyond the risk that is borne. */
+/** Of trouble on all days, beyond the risk that is borne; or that part of the score, where it is more. */
 const riskInS = 60;
 const riskInReps = 20;
+const riskOfScore = 0.3;
 
 /** Reps that each rep of a first set over a third of the best must win to be worth it: the trade warns of them. */
 const hardOpening = 2;
@@ -115,7 +116,11 @@ export function worthOf(
   const scored = byTime ? middle : -middle - begun / Math.max(1, parts.length);
   const excess = days > 0 ? Math.max(0, troubled - risk) : 0;
   const cost =
-    (chance === null ? 0 : certain * (1 - chance)) + scored + missCost * misses + (byTime ? riskInS : riskInReps) * excess + must;
+    (chance === null ? 0 : certain * (1 - chance)) +
+    scored +
+    missCost * misses +
+    Math.max(byTime ? riskInS : riskInReps, riskOfScore * score) * excess +
+    must;
   const sound = fault === 0 && unfinished === 0 && troubled <= risk;
   return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, scores, troubled, sound };
 }

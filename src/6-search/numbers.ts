@@ -2,12 +2,12 @@ import { breakS, type DraftPlan, type DraftLane, type DraftTurn, type SetSize } 
 
 /** Numbers in a lane that four tired heads keep: a lane of six is 1 % behind one of any length. */
 export const mostInShort = 6;
-/** Where who holds when takes all of that, sizes of their own still fit. */
-const besideHolds = 3;
+/** Where who holds when takes most of that, so many for sizes still fit. */
+const besideHolds = 4;
 
 /** The most numbers of a short plan's lane, where an arrangement needs some for itself. */
 export function mostInShortLike(needed: number): number {
-  return needed < mostInShort ? mostInShort : needed + besideHolds;
+  return Math.max(mostInShort, needed + besideHolds);
 }
 
 /** A lane that is told in one breath: one size, and perhaps one rest. */

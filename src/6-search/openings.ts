@@ -19,6 +19,7 @@ const longestPart = 0.9;
 export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
   for (const share of [0.3, 0.2, 0.45, 0.12]) for (const rest of ["ready", 0, 20] as const) yield* told(draft, place, share, rest);
   for (const share of mostOfBest) for (const rest of ["ready", 0] as const) yield* brokenRounds(draft, place, share, rest);
+  yield* oneWaits(draft, place);
   for (const share of [0.15, 0.2, 0.27])
     for (const first of [1.8, 2.6])
       for (const rest of ["ready", 0] as const)
@@ -103,6 +104,19 @@ function* brokenRounds(draft: DraftPlan, place: LanePlace, share: number, rest: 
     return { ...lane, turns, rest };
   });
   if (broken) yield opening;
+}
+
+/** Rounds before which one of those who do them waits for the own strength, whole and broken. */
+function* oneWaits(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
+  const rounds = changeAt(draft, place, (lane, stage) => ({ ...lane, rest: draft.event.stages[stage]?.rounds ? 0 : lane.rest }));
+  const whole = [rounds, ...mostOfBest.flatMap((share) => [...brokenRounds(rounds, place, share, 0)])];
+  for (const { name } of draft.team.athletes) {
+    const waits = (lane: DraftLane, stage: number): boolean =>
+      (draft.event.stages[stage]?.rounds ?? false) && lane.turns.some(({ who }) => who.includes(name));
+    for (const one of whole)
+      if (one.blocks.some(({ stage, lanes }) => lanes.some((lane) => waits(lane, stage))))
+        yield changeAt(one, place, (lane, stage) => (waits(lane, stage) ? { ...lane, waits: [name] } : lane));
+  }
 }
 
 function stepsDown(ladder: readonly number[], share: number, bests: readonly number[]): SetSize {

@@ -120,7 +120,7 @@ function describeLine(line: Line): string {
           : size.kind === "percent"
             ? `${size.fraction * 100} % unbroken`.replace(/(\.\d)\d+/, "$1").replace(".0 ", " ")
             : size.kind === "ladder"
-              ? `${size.steps.join("-")}${size.again ? " again" : ""}`
+              ? `${size.steps.join("-")}${size.ofBest ? " % unbroken" : ""}${size.again ? " again" : ""}`
               : printExpression(size.of);
       return `turn who=${joined(line.who)} size=${shown}${word("movement", line.movement)}${clauses(line.clauses)}`;
     }

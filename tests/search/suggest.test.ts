@@ -87,7 +87,7 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
   it("begin with one that four tired heads can keep; a longer one gains a hundredth", () => {
     const [best] = last;
     const arranged = arrangements(...arranging(text)).map(({ draft }) => mostNumbers(draft));
-    // Six, or what the holds alone take and three more.
+    // Six, or what who holds takes and four more.
     expect(best && mostNumbers(best.draft)).toBeLessThanOrEqual(Math.max(...arranged.map(mostInShortLike)));
     for (const { sort, worth } of last)
       if (best && sort === "longer") expect(Math.abs(worth.middle / best.worth.middle - 1)).toBeGreaterThanOrEqual(0.01);

@@ -211,7 +211,11 @@ export function randomPlan(seed: number): string {
       const steps = Array.from({ length: whole(2, 4) }, () => (chance(0.08) ? 0 : whole(1, 9)));
       line(depth, `${doing} ${steps.join("-")}${chance(0.5) ? " again" : ""}${movement}${atLoad}${how}${hold}`);
     } else if (size === "percent") {
-      line(depth, `${doing} ${whole(1, 24) * 5} % unbroken${movement}${atLoad}${how}${hold}`);
+      const parts = Array.from({ length: chance(0.3) ? whole(2, 4) : 1 }, () => whole(1, 24) * 5);
+      line(
+        depth,
+        `${doing} ${parts.join("-")} % unbroken${parts.length > 1 && chance(0.5) ? " again" : ""}${movement}${atLoad}${how}${hold}`,
+      );
     } else if (size === "broken") {
       const parts = Array.from({ length: whole(2, 4) }, () => whole(1, 7));
       const rest = chance(0.6) ? ` rest ${whole(0, 15)} s` : "";

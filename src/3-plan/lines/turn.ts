@@ -37,6 +37,7 @@ export const turnLine: LineKind<"turn"> = {
     "A 7 each while Marta hold",
     "Ada + Olu 28 % unbroken each",
     "Ada 7-6-5 again box jump",
+    "Ada + Olu 50-25 % unbroken each",
     "Ada 10 as 4+3+3 rest 5 s",
     "Ada 8 + Olu 11",
   ],
