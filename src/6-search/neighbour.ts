@@ -294,7 +294,7 @@ class Change {
     if (typeof rest === "string") return { ...this.lane, rest: this.upTo(20) };
     const kind = this.random();
     if (kind < 0.15) return { ...this.lane, rest: kind < 0.07 ? "ready" : "first ready" };
-    if (kind < 0.3) return this.withWait();
+    if (kind < 0.22) return this.withWait();
     return { ...this.lane, rest: Math.min(longestRestS, Math.max(0, rest + this.step * (this.random() < 0.5 ? 1 : 5))) };
   }
 

@@ -37,7 +37,7 @@ export interface Progress {
 /** Steps between two looks at the clock. */
 const stepsAtOnce = 20;
 /** Kinds that get a first look; of more, as of the 105 pairings of eight, those whose plainest plan costs least. */
-const openedFirst = 10;
+const openedFirst = 8;
 /** Kinds that are climbed, the best after a first look at all. */
 const finalists = 3;
 /** Climbs at least, whatever the kinds. */
@@ -150,14 +150,8 @@ interface Kind {
 /** Less than this of the score is no gain worth a longer plan, or a risk. */
 export const worthIt = 0.01;
 
-/** Kinds that are listed besides the coach's own plans: each costs a second look. */
-const mostListed = 4;
-
 function listed(all: readonly Kind[], event: EventSpec, anyLength: boolean): readonly Suggestion[] {
-  const climbs = [...all]
-    .sort(byPromise)
-    .filter(({ climb }) => climb.opened)
-    .filter(({ changed }, at) => at < mostListed || changed !== null);
+  const climbs = all.filter(({ climb }) => climb.opened);
   const bestBy = (sort: Sort, of: (climb: Climb) => JudgedDraft): Suggestion[] =>
     climbs
       .map(({ changed, climb }) => {
