@@ -22,8 +22,8 @@ const within = 0.003;
 export class Shelf {
   private found: SureDraft | null = null;
   private waiting: readonly JudgedDraft[];
-  /** What was looked at again and found no better: the best only gets better. */
-  private readonly worse = new WeakSet<Worth>();
+  /** What was looked at again, by its first worth: the best only gets better. */
+  private readonly seen = new WeakSet<Worth>();
 
   constructor(start: JudgedDraft) {
     this.waiting = [start];
@@ -44,7 +44,7 @@ export class Shelf {
 
   offer(judged: JudgedDraft): void {
     const { worth } = judged;
-    if (this.worse.has(worth) || this.waiting.some((one) => one.worth === worth)) return;
+    if (this.seen.has(worth) || this.waiting.some((one) => one.worth === worth)) return;
     if (this.found?.sure.sound && (!worth.sound || worth.cost > this.below)) return;
     // Where what looked sound was not, the least troubled come first.
     const careful = this.found !== null && !this.found.sure.sound;
@@ -58,7 +58,7 @@ export class Shelf {
     for (const judged of this.waiting) {
       const sure = look(judged, this.found?.sure ?? null);
       if (sure && (!this.found || isBetter(sure, this.found.sure))) this.found = { ...judged, sure };
-      this.worse.add(judged.worth);
+      this.seen.add(judged.worth);
     }
     this.waiting = [];
     if (!this.found) throw new Error("nothing on the shelf");
