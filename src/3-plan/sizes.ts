@@ -35,7 +35,8 @@ export function sizesOf(
   return who.map(() => common);
 }
 
-function partOf(unbroken: number, fraction: number): number {
+/** Reps of a part of somebody's best set: to the nearest, at least 1. */
+export function partOf(unbroken: number, fraction: number): number {
   return Math.max(1, Math.round(fraction * unbroken));
 }
 

@@ -2,6 +2,7 @@ import type { RuleLine } from "../3-plan/ast.js";
 import type { How } from "../3-plan/parts.js";
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
 import { loadFor, type PlanPair, type PlanSpec, type Repeat, type Step, type Turn, type Work } from "../3-plan/plan.js";
+import { partOf } from "../3-plan/sizes.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 
@@ -127,7 +128,7 @@ function turnOf({ who, size, holders }: DraftTurn, spec: StageSpec, stage: numbe
 
 /** The reps of a size, pass by pass, for somebody with that best set. */
 export function stepsFor(size: Exclude<SetSize, { kind: "round" }>, best: number): readonly number[] {
-  return size.kind === "reps" ? size.steps : size.percents.map((percent) => Math.max(1, Math.round((percent / 100) * best)));
+  return size.kind === "reps" ? size.steps : size.percents.map((percent) => partOf(best, percent / 100));
 }
 
 export function brokenSet(size: SetSize): Work["broken"] {
