@@ -84,7 +84,8 @@ function holdersOf({ turns }: DraftLane, { lanes }: DraftBlock, draft: DraftPlan
 
 /** Who may work in a lane: of several each has its own. */
 function workersOf(lane: DraftLane, { stage, window, lanes }: DraftBlock, { event, team }: DraftPlan): readonly string[] {
-  const categories = [event.stages[stage]?.category, window === null ? null : event.windows[window]?.category];
+  const station = event.stations.find(({ name }) => name === lane.station);
+  const categories = [event.stages[stage]?.category, window === null ? null : event.windows[window]?.category, station?.category];
   return team.athletes
     .map(({ name }) => name)
     .filter((name) => categories.every((category) => !category || categoryIn(team, name) === category))

@@ -70,6 +70,15 @@ describe("what an event says is kept by what is suggested", () => {
     expect(errors).toEqual([]);
   });
 
+  it("one station is for those whose it is, however long is looked for others", { timeout: 60_000 }, () => {
+    const text = `${ground(8, 50)}event Test\n  score reps\n  cap 4 min\n  station bar for women\n  stage squat\n`;
+    const { event, team, abilities, constants } = problemOf(text);
+    const men = team.athletes.flatMap(({ name, category }) => (category === "man" ? [name] : []));
+    const found = suggestedAfter(800, event, team, abilities, constants);
+    expect(found.length).toBeGreaterThan(0);
+    for (const { draft } of found) for (const name of men) expect(textOf(draft, "P")).not.toMatch(new RegExp(`^ +${name} `, "m"));
+  });
+
   it("all work at once where nothing says how many may; one at a time where there is one bar", { timeout: 60_000 }, () => {
     const free = firstFor("  score reps\n  cap 4 min\n  stage squat\n");
     expect(free.kind).toBe("all at once");
