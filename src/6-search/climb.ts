@@ -107,6 +107,14 @@ export class Climb {
     return other;
   }
 
+  /** A climb from this one's best that takes large first sets for what they win: it judges by another measure. */
+  bolder(random: Random): Climb {
+    const known: Known = { ...this.known, judged: new Map(), told: new WeakMap() };
+    const other = new Climb(this.short.draft, this.abilities, this.constants, random, { ...this.manner, bold: true }, known, this.needed);
+    other.opened = true;
+    return other;
+  }
+
   /** Tries the first few openings: enough to tell whether the arrangement is worth a longer look. */
   open(): void {
     this.opened = true;

@@ -43,6 +43,8 @@ export interface Standard {
   readonly risk: number;
   /** Look for the best chance to beat this score (s, or reps) instead of the best score. */
   readonly target: number | null;
+  /** First sets over a third of a best are charged, as the trade warns of them; a bold plan takes them for what they win. */
+  readonly bold?: boolean;
   /** Where a plan takes over from another: how everybody stands then, and who has done how much of its first stage. */
   readonly start?: { readonly condition: Condition; readonly repsBy: readonly number[] };
 }
@@ -80,7 +82,7 @@ export function worthOf(
   plan: PlanSpec,
   abilities: Abilities,
   constants: Constants,
-  { days, risk, target, start }: Standard,
+  { days, risk, target, start, bold = false }: Standard,
   most = Number.POSITIVE_INFINITY,
   like: Worth | null = null,
 ): Worth | null {
@@ -99,7 +101,7 @@ export function worthOf(
   const unfinished = byTime ? missingIn(outcome, event) : 0;
   const parts = byTime ? [] : partsDone(recording.turns, event.capS ?? endS);
   const begun = nearly * parts.reduce((sum, part) => sum + part, 0);
-  const opening = !byTime && (event.capS ?? 0) >= longS ? hardOpening * hardOpenings(plan, abilities) : 0;
+  const opening = opensGently(event) && !bold ? hardOpening * hardOpenings(plan, abilities) : 0;
   const must = heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0);
   const score = byTime ? endS : reps;
   const missCost = (byTime ? missInS : missInReps) * (days > 0 ? onDrawnDays : 1);
@@ -259,6 +261,11 @@ export function chanceToldOf(target: number, plan: PlanSpec, abilities: Abilitie
 
 function shareBeating(target: number, { kind, scores }: Days): number {
   return scores.filter((score) => (kind === "time" ? score < target : score > target)).length / scores.length;
+}
+
+/** Whether large first sets are charged: in a long event for reps. */
+export function opensGently({ score, capS }: EventSpec): boolean {
+  return score === "reps" && (capS ?? 0) >= longS;
 }
 
 /** By how many reps the sets of the first pass are over a third of the best: a rule of thumb of the trade, so no fault. */

@@ -8,6 +8,7 @@ import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf } from "../4-timeline/spread.js";
 import { type Arrangement, arrangements } from "./arrange.js";
 import { Climb, type Manner } from "./climb.js";
+import { opensGently } from "./cost.js";
 import type { Random } from "./neighbour.js";
 import type { JudgedDraft } from "./shelf.js";
 import { draftOf } from "./draft.js";
@@ -28,8 +29,8 @@ export interface Progress {
   /** Steps done. */
   readonly steps: number;
   /**
-   * The best short plan first; then the simplest, one of any length, one that takes risks, where they differ and gain;
-   * then other kinds. As the search stands when this is read, which costs some runs.
+   * The best short plan first; then the simplest, one of any length, one that takes risks, one that opens with large sets,
+   * where they differ and gain; then other kinds. As the search stands when this is read, which costs some runs.
    */
   readonly suggestions: readonly Suggestion[];
 }
@@ -71,13 +72,14 @@ export function* suggest(
   wish: Wish = {},
 ): Generator<Progress, void, void> {
   const { seed = 1, from = [], target = null, days = usualDays, risk = usualRisk, anyLength = false, rules = [], pairs = [] } = wish;
-  const manner: Manner = { target, days, risk, anyLength, otherCasts: pairs.length === 0 };
+  const manner: Manner = { target, days, risk, anyLength, otherCasts: pairs.length === 0, bold: wish.bold ?? false };
   let steps = 0;
   const climbs: Kind[] = [];
+  let bold: Kind | null = null;
   const progress = (): Progress => ({
     steps,
     get suggestions() {
-      return listed(climbs, event, anyLength);
+      return listed(climbs, bold, event, anyLength);
     },
   });
   const own = from.flatMap((plan) => {
@@ -107,13 +109,14 @@ export function* suggest(
   // One climb can be stuck where another is not: where there are few kinds, each is climbed several times.
   for (let nth = 1; nth < Math.ceil(climbers / leaders.length); nth += 1)
     for (const { changed, climb } of leaders) climbs.push({ changed, climb: climb.another(random(nth)) });
+  if (leader && opensGently(event)) bold = { changed: leader.changed, climb: leader.climb.bolder(random(climbers)) };
   for (;;) {
     // The leader gets as much as the two behind it together; now and then another has a look.
     const order = [...climbs].sort(byPromise);
     const [first] = order;
     const others = order.slice(finalists);
     const other = others[Math.floor(steps / stepsAtOnce) % Math.max(1, others.length * otherTurns)];
-    for (const { climb } of [...(first ? [first] : []), ...order.slice(0, finalists), ...(other ? [other] : [])]) {
+    for (const { climb } of [...(first ? [first] : []), ...order.slice(0, finalists), ...(other ? [other] : []), ...(bold ? [bold] : [])]) {
       climb.climb(stepsAtOnce);
       steps += stepsAtOnce;
       yield progress();
@@ -150,15 +153,14 @@ interface Kind {
 /** Less than this of the score is no gain worth a longer plan, or a risk. */
 export const worthIt = 0.01;
 
-function listed(all: readonly Kind[], event: EventSpec, anyLength: boolean): readonly Suggestion[] {
+function listed(all: readonly Kind[], bold: Kind | null, event: EventSpec, anyLength: boolean): readonly Suggestion[] {
   const climbs = all.filter(({ climb }) => climb.opened);
+  const told = ({ changed, climb }: Kind, sort: Sort, judged: JudgedDraft): Suggestion => {
+    const one = climb.told(judged);
+    return { kind: changed === null ? kindOf(one.draft) : `${changed}, changed`, sort, ...one };
+  };
   const bestBy = (sort: Sort, of: (climb: Climb) => JudgedDraft): Suggestion[] =>
-    climbs
-      .map(({ changed, climb }) => {
-        const told = climb.told(of(climb));
-        return { kind: changed === null ? kindOf(told.draft) : `${changed}, changed`, sort, ...told };
-      })
-      .sort(byWorth);
+    climbs.map((kind) => told(kind, sort, of(kind.climb))).sort(byWorth);
   const [best, ...others] = onceEach(
     bestBy("best", ({ short, best: longest }) => (anyLength || (longest.sure.sound && !short.sure.sound) ? longest : short)),
   );
@@ -168,10 +170,12 @@ function listed(all: readonly Kind[], event: EventSpec, anyLength: boolean): rea
   const [simplest] = bestBy("simplest", (climb) => climb.simplest);
   const [longer] = bestBy("longer", (climb) => climb.best);
   const [bolder] = bestBy("bolder", (climb) => climb.riskier).sort((a, b) => a.worth.cost - b.worth.cost);
+  const opening = bold && told(bold, "bolder", bold.climb.short);
   const beside = [
     ...(simplest?.worth.sound && best.worth.sound && allNumbers(simplest.draft) < allNumbers(best.draft) ? [simplest] : []),
     ...(longer?.worth.sound && gain(longer) >= worthIt ? [longer] : []),
     ...(bolder && !bolder.worth.sound && best.worth.sound && gain(bolder) >= worthIt ? [bolder] : []),
+    ...(opening?.worth.sound && best.worth.sound && gain(opening) >= worthIt ? [opening] : []),
   ];
   const another = others.filter(({ worth }) => worth.sound || !best.worth.sound);
   return unlike([best, ...beside, ...another.map((one) => ({ ...one, sort: "other" as const }))]);

@@ -1,10 +1,10 @@
 /**
- * `npm run fuzz`: a million short inputs, 20,000 changed documents, rows of edits. `SHORT`, `DOCUMENTS`, `ROWS` and
- * `SEED` set how many, and where from.
+ * `npm run fuzz`: a million short inputs, 20,000 changed documents, 5,000 with lines of all kinds, rows of edits.
+ * `SHORT`, `DOCUMENTS`, `LINES`, `ROWS` and `SEED` set how many, and where from.
  */
-import { editFaults, faultsOf, mutated, seeded, shortInput } from "./inputs.js";
+import { editFaults, faultsOf, linesInPlan, mutated, seeded, shortInput } from "./inputs.js";
 
-const { SHORT = "1000000", DOCUMENTS = "20000", ROWS = "40", SEED = "1" } = process.env;
+const { SHORT = "1000000", DOCUMENTS = "20000", LINES = "5000", ROWS = "40", SEED = "1" } = process.env;
 const random = seeded(Number(SEED));
 const kinds = new Map<string, { count: number; readonly first: string }>();
 
@@ -20,16 +20,17 @@ function tell(faults: readonly string[], input: string): void {
   }
 }
 
-for (let nth = 0; nth < Number(SHORT); nth += 1) {
-  const input = shortInput(random);
-  tell(faultsOf(input), input);
+for (const [count, make, said] of [
+  [SHORT, shortInput, "short inputs"],
+  [DOCUMENTS, mutated, "changed documents"],
+  [LINES, linesInPlan, "documents with lines of all kinds"],
+] as const) {
+  for (let nth = 0; nth < Number(count); nth += 1) {
+    const input = make(random);
+    tell(faultsOf(input), input);
+  }
+  console.log(`${count} ${said}`);
 }
-console.log(`${SHORT} short inputs`);
-for (let nth = 0; nth < Number(DOCUMENTS); nth += 1) {
-  const input = mutated(random);
-  tell(faultsOf(input), input);
-}
-console.log(`${DOCUMENTS} changed documents`);
 for (let row = 0; row < Number(ROWS); row += 1) tell(editFaults(Number(SEED) * 1_000 + row, 25), "");
 console.log(`${ROWS} rows of 25 edits\n`);
 console.log(kinds.size === 0 ? "nothing found" : [...kinds].map(([kind, { count }]) => `${count} × ${kind}`).join("\n"));
