@@ -1,9 +1,11 @@
-import { type PlanSpec, turnsOf } from "../3-plan/plan.js";
+import { mayBePair, type PlanSpec, turnsOf } from "../3-plan/plan.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
 
 /** A turn that is not its workers' own where those of an event take turns; `sameRound`: others had begun its round. */
 export interface OutOfTurn {
   readonly run: TurnRun;
+  /** Those whose turn it is not. */
+  readonly who: readonly string[];
   readonly sameRound: boolean;
 }
 
@@ -12,20 +14,35 @@ export function outOfTurn(plan: PlanSpec, turns: readonly TurnRun[]): readonly O
   if (!plan.event.alternate) return [];
   const found = new Map<number, OutOfTurn>();
   const inOrder = [...turns].sort((a, b) => a.startS - b.startS);
-  const cast = ({ athletes }: TurnRun): string =>
-    athletes
-      .map(({ name }) => name)
-      .sort()
-      .join(" ");
+  const namesOf = ({ athletes }: TurnRun): readonly string[] => athletes.map(({ name }) => name);
+  const apart = mayStandApart(plan);
+  const severalRounds = new Set(turnsOf(plan.steps).flatMap(({ id, rounds }) => ((rounds ?? 1) > 1 ? [id] : [])));
   const itemOf = itemsOf(plan);
   inOrder.forEach((run, at) => {
+    if (found.has(run.step)) return;
+    const who = namesOf(run);
     const before = inOrder[at - 1];
-    if (!before || found.has(run.step)) return;
-    const [item, itemBefore] = [itemOf(run), itemOf(before)];
-    const sameRound = item !== null && itemBefore !== null && item > 0 && item >= itemBefore;
-    if ((cast(before) === cast(run)) !== sameRound) found.set(run.step, { run, sameRound });
+    if (severalRounds.has(run.step) && run.counted > 1) found.set(run.step, { run, who, sameRound: false });
+    else if (before) {
+      const [item, itemBefore] = [itemOf(run), itemOf(before)];
+      const sameRound = item !== null && itemBefore !== null && item > 0 && item >= itemBefore;
+      const twice = namesOf(before).filter((name) => who.includes(name));
+      const sameCast = twice.length === who.length && twice.length === before.athletes.length;
+      if (sameRound && !sameCast) found.set(run.step, { run, who, sameRound });
+      if (!sameRound && (apart ? twice.length > 0 : sameCast)) found.set(run.step, { run, who: twice, sameRound });
+    }
   });
   return [...found.values()];
+}
+
+/** Whether the team has two pairs that share nobody: where not, somebody works twice running whatever is planned. */
+function mayStandApart({ event, team }: PlanSpec): boolean {
+  if (event.alternate === "athletes") return true;
+  const names = team.athletes.map(({ name }) => name);
+  const pairs = names.flatMap((one, at) =>
+    names.slice(at + 1).flatMap((other) => (mayBePair(event, team, one, other) ? [[one, other]] : [])),
+  );
+  return pairs.some((pair, at) => pairs.slice(at + 1).some((other) => !other.some((name) => pair.includes(name))));
 }
 
 /** Which item of its stage's round a turn is; null where it is a whole round, or the stage has none. */

@@ -69,6 +69,7 @@ import { sizeNotWhole } from "./rules/size-not-whole.js";
 import { skinEarly } from "./rules/skin-early.js";
 import { skippedHour } from "./rules/skipped-hour.js";
 import { stageNotTheirs } from "./rules/stage-not-theirs.js";
+import { stageOrder } from "./rules/stage-order.js";
 import { stationNotAllowed } from "./rules/station-not-allowed.js";
 import { testBeyondModel } from "./rules/test-beyond-model.js";
 import { tooClose } from "./rules/too-close.js";
@@ -164,6 +165,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "skin-early": skinEarly,
   "skipped-hour": skippedHour,
   "stage-not-theirs": stageNotTheirs,
+  "stage-order": stageOrder,
   "station-not-allowed": stationNotAllowed,
   "test-beyond-model": testBeyondModel,
   "too-close": tooClose,

@@ -47,7 +47,7 @@ function edited(text: string, random: () => number): string {
 const edits = Number(process.env.EDITS ?? 25);
 
 describe("an edited notebook", () => {
-  it.each([1, 2, 3])("gives what a fresh one gives, over random edits (seed %i)", (seed) => {
+  it.each([1])("gives what a fresh one gives, over random edits (seed %i)", (seed) => {
     const random = seeded(seed);
     let documents: readonly Document[] = lighthouse;
     let compiled = compile(documents);

@@ -24,8 +24,8 @@ export const notAlternating: Rule<"not-alternating"> = {
     if (!simulated) return [];
     const { plan, timeline, spanOf } = simulated;
     const one = plan.event.alternate === "athletes";
-    return outOfTurn(plan, timeline.turns).map(({ run: { step, athletes, startS }, sameRound }) =>
-      problem("not-alternating", spanOf(step), { who: athletes.map(({ name }) => name), atS: startS, sameRound, one }),
+    return outOfTurn(plan, timeline.turns).map(({ run: { step, startS }, who, sameRound }) =>
+      problem("not-alternating", spanOf(step), { who, atS: startS, sameRound, one }),
     );
   },
   message: ({ who, atS, sameRound, one }) => {
