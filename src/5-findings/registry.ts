@@ -31,6 +31,7 @@ import { logOutsideWeek } from "./rules/log-outside-week.js";
 import { logPastCap } from "./rules/log-past-cap.js";
 import { logTotal } from "./rules/log-total.js";
 import { muchToRemember } from "./rules/much-to-remember.js";
+import { nameInMovement } from "./rules/name-in-movement.js";
 import { namedTwice } from "./rules/named-twice.js";
 import { neverComes } from "./rules/never-comes.js";
 import { neverHoldsRule } from "./rules/never-holds.js";
@@ -127,6 +128,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "log-past-cap": logPastCap,
   "log-total": logTotal,
   "much-to-remember": muchToRemember,
+  "name-in-movement": nameInMovement,
   "named-twice": namedTwice,
   "never-comes": neverComes,
   "never-holds": neverHoldsRule,

@@ -21,7 +21,7 @@ const firstSize: SetSize = { kind: "reps", steps: [5], parts: 1 };
 /** Who works with whom, in pairs or more, or side by side. */
 interface Grouping {
   readonly pairs: readonly (readonly string[])[];
-  /** Those who share a lane where several lanes run side by side; one of all where one does. */
+  /** Those who share a lane where several lanes run side by side, or a station; one of all where one does. */
   readonly sides: readonly (readonly string[])[];
 }
 
@@ -58,11 +58,28 @@ function groupings(event: EventSpec, team: Team, best: DraftPlan["best"]): reado
       return [...(whole ? sidesOf(pairs, lanes).map((sides) => grouped(pairs, sides)) : []), grouped(pairs, [pairs])];
     });
   }
+  if (event.stations.length > 0) return stationShares(event, team).map((sides) => ({ pairs: [], sides }));
   const singles = athletes.map((name) => [name]);
   const together = chosen
     ? [...crewsOf(athletes, event, best), ...pairingsOf(athletes, event, team)].map((pairs) => grouped(pairs, [pairs]))
     : [];
   return [...sidesOf(singles, lanes).map((sides) => grouped([], sides)), ...together, grouped([], [singles])];
+}
+
+/** Who works at which station, in the stations' order: nobody at two, since all run at once; some stand empty where they are too many. */
+function stationShares({ stations }: EventSpec, team: Team): readonly Grouping["sides"][] {
+  const categories = [...new Set(stations.map(({ category }) => category))];
+  let shares: readonly Grouping["sides"][] = [stations.map(() => [])];
+  for (const category of categories) {
+    const places = stations.flatMap((station, at) => (station.category === category ? [at] : []));
+    const own = team.athletes.filter((athlete) => (category ? athlete.category === category : !categories.includes(athlete.category)));
+    const units = (own.length > 0 ? own : team.athletes).map(({ name }) => name);
+    const ways = places.length > 1 && units.length > 1 ? sidesOf(units, places.length) : [[units]];
+    shares = shares
+      .flatMap((share) => ways.map((way) => way.reduce((made, side, nth) => made.with(places[nth] ?? 0, [...side]), share)))
+      .slice(0, mostPairings);
+  }
+  return shares;
 }
 
 function grouped(pairs: Grouping["pairs"], sides: readonly Grouping["pairs"][]): Grouping {
@@ -143,21 +160,12 @@ function lanesOf(
   const stage = event.stages[at];
   if (!stage) return [];
   if (event.stations.length > 0) {
-    return event.stations.map(({ name, category }) => {
-      const own = namesOf(team, category);
+    return event.stations.flatMap(({ name, category }, station) => {
+      const own = needsTwo(stage) ? namesOf(team, category) : (sides[station] ?? []);
       // Those of a station hold for each other where they are enough: nobody is wanted at two stations at once.
       const crew = own.length > (stage.hold?.count ?? 0) ? own : sides.flat();
-      return {
-        station: name,
-        rest: 0,
-        waits: [],
-        turns: turnsFor(
-          own.map((one) => [one]),
-          stage,
-          crew,
-          holders,
-        ),
-      };
+      const casts = own.map((one) => [one]);
+      return own.length === 0 ? [] : [{ station: name, rest: 0, waits: [], turns: turnsFor(casts, stage, crew, holders) }];
     });
   }
   const theirs = (name: string): boolean => stage.category === null || categoryIn(team, name) === stage.category;

@@ -2,7 +2,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Standard, type Worth, worthOf } from "./cost.js";
 import { type DraftPlan, planOf } from "./draft.js";
-import { type JudgedDraft, type SecondLook, Shelf, type SureDraft } from "./shelf.js";
+import { isBetter, type JudgedDraft, type SecondLook, Shelf, type SureDraft } from "./shelf.js";
 import { type Bounds, mostTurns, neighbour, type Random, tooShort } from "./neighbour.js";
 import { allNumbers, draftKey, mostInShortLike, mostInSimplest, mostNumbers } from "./numbers.js";
 import { firstOpenings, openings } from "./openings.js";
@@ -16,6 +16,8 @@ const heatReps = 1;
 const heatOfReps = 0.01;
 /** Steps in which a climb cools down, until only better ones are taken; then it begins again elsewhere. */
 const cooledAfter = 300;
+/** Steps between two second looks at what is kept: the longer, the fewer of those that a later one outdoes. */
+const settledEach = 40;
 /** What each number beyond the limit costs a climb on its way, as a part of the score. */
 const tollOf = 0.004;
 /** Of the openings anywhere, and in one place, those that are looked at on drawn days. */
@@ -56,8 +58,9 @@ export class Climb {
   opened = false;
   private at: JudgedDraft;
   private steps = 0;
-  /** Second looks that were taken to their end. */
+  /** Second looks that were taken to their end: for the climb itself, and for what is told, which changes nothing of it. */
   private readonly looked = new Map<string, Worth>();
+  private readonly toldOf = new Map<string, Worth>();
   /** Where changes are made until the climb begins again: in one lane, the others standing at their best; or anywhere. */
   private where: LanePlace = anywhere;
   private readonly bounds: Bounds;
@@ -100,11 +103,24 @@ export class Climb {
     return this.shelves.best.best(this.look);
   }
 
-  /** Another climb that knows what this one does and begins at its best, its chances its own. */
-  another(random: Random): Climb {
-    const other = new Climb(this.short.draft, this.abilities, this.constants, random, this.manner, this.known, this.needed);
+  /** Another climb that knows what this one does, its chances its own: it begins at the `nth` best of openings that differ in kind. */
+  another(nth: number, random: Random): Climb {
+    const start = this.differing()[nth] ?? this.short.draft;
+    const other = new Climb(start, this.abilities, this.constants, random, this.manner, this.known, this.needed);
     other.opened = true;
     return other;
+  }
+
+  /** The openings that were judged, the best of each way to say sizes first. */
+  private differing(): readonly DraftPlan[] {
+    const judged = this.known.openings.flatMap((draft) => {
+      const worth = this.known.judged.get(draftKey(draft));
+      return worth ? [{ draft, worth }] : [];
+    });
+    const ways = judged
+      .sort((one, other) => (isBetter(one.worth, other.worth) ? -1 : 1))
+      .map(({ draft }) => ({ draft, way: wayOf(draft) }));
+    return ways.filter(({ way }, at) => ways.findIndex((one) => one.way === way) === at).map(({ draft }) => draft);
   }
 
   /** A climb from this one's best that takes large first sets for what they win: it judges by another measure. */
@@ -119,6 +135,7 @@ export class Climb {
   open(): void {
     this.opened = true;
     for (const opening of this.likely(firstOpenings(this.riskier.draft, anywhere), likeliest)) this.offer(opening);
+    this.settle();
     this.at = this.riskier;
   }
 
@@ -126,12 +143,12 @@ export class Climb {
   *begin(few = false): Generator<void, void, void> {
     const places = lanePlacesOf(this.riskier.draft);
     for (const place of places.filter(({ lane }) => lane === null || this.riskier.draft.blocks.length === 1)) {
-      this.settle();
       const all = !few && (place === anywhere || this.manner.anyLength);
       const next = (all ? openings : firstOpenings)(this.riskier.draft, place);
       for (const opening of this.likely(next, place === anywhere ? likeliest : likeliestInPlace)) this.offer(opening);
       yield;
     }
+    this.settle();
     this.at = this.riskier;
   }
 
@@ -143,7 +160,7 @@ export class Climb {
     for (const draft of all) {
       if (draft.blocks.some(({ stage, lanes }) => lanes.some((lane) => tooShort(lane, stage, draft, this.bounds)))) continue;
       const bound = best.length < most ? Number.POSITIVE_INFINITY : (best.at(-1)?.cost ?? 0);
-      const cost = worthOf(planOf(draft), this.abilities, this.constants, standard, bound)?.cost ?? Number.POSITIVE_INFINITY;
+      const cost = worthOf(planOf(draft), this.abilities, this.constants, standard, { most: bound })?.cost ?? Number.POSITIVE_INFINITY;
       if (cost < bound) best = [...best, { draft, cost }].sort((one, other) => one.cost - other.cost).slice(0, most);
     }
     return best.map(({ draft }) => draft);
@@ -151,19 +168,21 @@ export class Climb {
 
   private offer(draft: DraftPlan): void {
     this.known.openings.push(draft);
-    const worth = this.judgeBelow(draft, this.notable(mostNumbers(draft)));
+    const notable = this.notable(mostNumbers(draft));
+    const worth = this.judgeBelow(draft, notable, notable);
     if (worth) this.keepIfBetter({ draft, worth });
   }
 
   /** Tries some changes, one after another. */
   climb(steps: number): void {
-    this.settle();
-    for (let step = 0; step < steps; step += 1) this.step();
+    for (let step = 0; step < steps; step += 1) {
+      if (this.steps % settledEach === 0) this.settle();
+      this.step();
+    }
   }
 
-  /** Looks again at what waits for it: before anything new comes, so that it does not matter who asked for the best meanwhile. */
   private settle(): void {
-    for (const shelf of Object.values(this.shelves)) shelf.best(this.look);
+    for (const shelf of Object.values(this.shelves)) shelf.settle(this.look);
   }
 
   private step(): void {
@@ -177,7 +196,8 @@ export class Climb {
     const warmth = atFirst * (1 - (this.steps % cooledAfter) / cooledAfter);
     const tolls = this.toll(numbers) - this.toll(mostNumbers(this.at.draft));
     const bearable = heightOf(this.at.worth) - tolls - warmth * Math.log(this.random() + 1e-9);
-    const worth = this.judgeBelow(changed, Math.max(bearable, this.notable(numbers)));
+    const notable = this.notable(numbers);
+    const worth = this.judgeBelow(changed, Math.max(bearable, notable), notable);
     if (!worth) return;
     const judged = { draft: changed, worth };
     if (heightOf(worth) <= bearable) this.at = judged;
@@ -193,9 +213,9 @@ export class Climb {
   told({ draft, worth }: JudgedDraft): JudgedDraft {
     const known = this.known.told.get(draft);
     if (known) return known;
-    const sure = this.sureOf(draft, null) ?? worth;
+    const sure = this.sureOf(draft, null, this.toldOf) ?? worth;
     const short = trimmed(draft, this.abilities, this.constants);
-    const then = short === draft ? sure : (this.sureOf(short, null) ?? worth);
+    const then = short === draft ? sure : (this.sureOf(short, null, this.toldOf) ?? worth);
     const told = then.sound === sure.sound && then.cost <= sure.cost ? { draft: short, worth: then } : { draft, worth: sure };
     this.known.told.set(draft, told);
     return told;
@@ -203,6 +223,7 @@ export class Climb {
 
   /** By turns at the best, at the riskier, and at an opening, its turns once or more so that each can become another. */
   private beginAgain(): void {
+    this.settle();
     const kind = (this.steps / cooledAfter) % 4;
     if (!this.manner.anyLength) this.limit = kind === 3 ? Number.POSITIVE_INFINITY : this.mostNumbers;
     const { draft } = kind === 3 ? this.best : this.short;
@@ -227,21 +248,22 @@ export class Climb {
 
   private judge(draft: DraftPlan): Worth {
     return (
-      this.judgeBelow(draft, Number.POSITIVE_INFINITY) ?? {
+      this.judgeBelow(draft, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY) ?? {
         cost: Number.POSITIVE_INFINITY,
         slope: 0,
         score: Number.NaN,
         middle: Number.NaN,
         scores: new Float64Array(),
         troubled: 1,
+        rough: false,
         sound: false,
         chance: null,
       }
     );
   }
 
-  /** What a draft is worth, where it costs no more than `most`; one that was judged before is known. */
-  private judgeBelow(draft: DraftPlan, most: number): Worth | null {
+  /** What a draft is worth, where it costs no more than `most`, and roughly beyond `enough`; one that was judged before is known. */
+  private judgeBelow(draft: DraftPlan, most: number, enough: number): Worth | null {
     const key = draftKey(draft);
     const known = this.known.judged.get(key);
     if (known) return known;
@@ -251,8 +273,7 @@ export class Climb {
       this.abilities,
       this.constants,
       { ...this.manner, risk: ofRisk.first * this.manner.risk },
-      most - told,
-      this.at?.worth ?? null,
+      { most: most - told, enough: enough - told, like: this.riskier?.worth ?? null },
     );
     if (!worth) return null;
     const judged = { ...worth, cost: worth.cost + told };
@@ -260,23 +281,22 @@ export class Climb {
     return judged;
   }
 
-  private readonly look: SecondLook = ({ draft, worth }, than) => {
-    if (this.manner.days === 0) return worth;
-    const sure = this.sureOf(draft, than);
-    if (sure) this.looked.set(draftKey(draft), sure);
-    return sure;
-  };
+  private readonly look: SecondLook = ({ draft, worth }, than) => (this.manner.days === 0 ? worth : this.sureOf(draft, than, this.looked));
 
   /** The second look: what a draft is worth on more days; null where it is surely worse than another that is sound. */
-  private sureOf(draft: DraftPlan, than: Worth | null): Worth | null {
+  private sureOf(draft: DraftPlan, than: Worth | null, looks: Map<string, Worth>): Worth | null {
     const { days, risk } = this.manner;
-    const known = this.looked.get(draftKey(draft));
+    const key = draftKey(draft);
+    const known = this.looked.get(key) ?? looks.get(key);
     if (known) return known;
     const standard = { ...this.manner, days: moreDays * days, risk: ofRisk.sure * risk };
     const told = numberCosts * allNumbers(draft);
     const most = than?.sound ? than.cost - told : Number.POSITIVE_INFINITY;
-    const found = worthOf(planOf(draft), this.abilities, this.constants, standard, most, than);
-    return found && { ...found, cost: found.cost + told };
+    const found = worthOf(planOf(draft), this.abilities, this.constants, standard, { most, like: than });
+    if (!found) return null;
+    const sure = { ...found, cost: found.cost + told };
+    looks.set(key, sure);
+    return sure;
   }
 
   /** The shelves on which a draft with so many numbers in a lane has a place. */
@@ -292,9 +312,26 @@ export class Climb {
   }
 
   private keepIfBetter(judged: JudgedDraft): void {
+    if (judged.worth.rough) return;
     if (judged.worth.cost < this.riskier.worth.cost) this.riskier = judged;
     for (const shelf of this.shelvesFor(mostNumbers(judged.draft))) shelf.offer(judged);
   }
+}
+
+/** How the sizes of a plan are said: parts of a best or reps, one or a ladder, broken or whole. */
+function wayOf({ blocks }: DraftPlan): string {
+  const turns = blocks.flatMap(({ lanes }) => lanes.flatMap((lane) => lane.turns));
+  const ways = turns.map(({ size }) => {
+    switch (size.kind) {
+      case "percent":
+        return `percent ${Math.min(2, size.percents.length)}`;
+      case "reps":
+        return `reps ${Math.min(2, size.steps.length)}`;
+      case "round":
+        return size.broken.some((broken) => broken !== null) ? "broken" : "whole";
+    }
+  });
+  return [...new Set(ways)].sort().join();
 }
 
 /** The cost as a climb sees it. */

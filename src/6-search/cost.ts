@@ -29,6 +29,8 @@ export interface Worth {
   readonly scores: Float64Array;
   /** Of those days, on how many somebody misses or drops a hold, 0…1; without days, whether anybody does in poor form. */
   readonly troubled: number;
+  /** Told from the first few days alone: it is not good enough to be kept, and a climb may still go over it. */
+  readonly rough: boolean;
   /** No rule that the search knows is broken, the work is done, and trouble is as seldom as was wished. */
   readonly sound: boolean;
   /** Chance to beat the target, where one is set. */
@@ -51,6 +53,8 @@ export interface Standard {
 
 /** Of the cost of a thing that must not be, in s or reps: so much that no saving pays for it. */
 const heavy = 30;
+/** Of a plan that breaks a rule, that part of the score where it is more: worse than one in which somebody always misses. */
+const brokenOfScore = 0.4;
 /** Of a miss or a drop on a day, in s and in reps: more than it costs by itself, little enough to be climbed over. */
 const missInS = 10;
 const missInReps = 5;
@@ -74,17 +78,26 @@ const daysTold = 600;
 const daysForChance = 60;
 const certain = 10_000;
 
+/** What ends a look at a plan early. */
+export interface Bar {
+  /** A plan that is all but sure to cost more is worth nothing. */
+  readonly most?: number;
+  /** One that costs more than this, and surely enough so, is told roughly. */
+  readonly enough?: number;
+  /** What a plan like it is worth on the same days. */
+  readonly like?: Worth | null;
+}
+
 /**
  * Judges a plan: by the rules on paper, by its score and its misses on drawn days; with a target by the chance to beat it
- * first. Null as soon as it is all but sure to cost more than `most`; `like`: what a plan like it is worth on the same days.
+ * first. Null as soon as it is all but sure to cost more than the bar.
  */
 export function worthOf(
   plan: PlanSpec,
   abilities: Abilities,
   constants: Constants,
   { days, risk, target, start, bold = false }: Standard,
-  most = Number.POSITIVE_INFINITY,
-  like: Worth | null = null,
+  { most = Number.POSITIVE_INFINITY, enough = Number.POSITIVE_INFINITY, like = null }: Bar = {},
 ): Worth | null {
   const { event } = plan;
   const byTime = event.score === "time";
@@ -98,25 +111,25 @@ export function worthOf(
   const fault = broken + outOfTurn(plan, recording.turns).length + (crossesLanes(plan) ? overlaps(run.segments).length : 0);
   const drops = recording.turns.reduce((sum, turn) => sum + turn.drops.length, 0);
   const onPaper = simulator.misses + drops;
-  const unfinished = byTime ? missingIn(outcome, event) : 0;
+  const unfinished = byTime ? missingIn(outcome, event) : cutIn(outcome, event);
   const parts = byTime ? [] : partsDone(recording.turns, event.capS ?? endS);
   const begun = nearly * parts.reduce((sum, part) => sum + part, 0);
   const opening = opensGently(event) && !bold ? hardOpening * hardOpenings(plan, abilities) : 0;
-  const must = heavy * unfinished + opening + (fault > 0 ? heavy * (1 + fault) : 0);
   const score = byTime ? endS : reps;
+  const must = heavy * unfinished + opening + (fault > 0 ? Math.max(heavy, brokenOfScore * score) + heavy * fault : 0);
   const missCost = (byTime ? missInS : missInReps) * (days > 0 ? onDrawnDays : 1);
   const lag = like ? gainOf(event.score, like.score, like.middle) : 0;
   const atLeast = must + (byTime ? score : -score - 1) + (lag > 0 ? lag / 2 : 0);
   if (target === null && atLeast + missCost * onPaper > most) return null;
   const tried =
     days > 0
-      ? onDays(simulator, plan, from, days, target === null ? most - must : Number.POSITIVE_INFINITY, like)
+      ? onDays(simulator, plan, from, days, target === null ? { most: most - must, enough: enough - must, like } : null)
       : inPoorForm(simulator, from, score, drops);
   if (!tried) return null;
-  const { middle, scores, troubled, misses } = tried;
+  const { middle, scores, troubled, misses, rough } = tried;
   const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
   const scored = byTime ? middle : -middle - begun / Math.max(1, parts.length);
-  const excess = days > 0 ? Math.max(0, troubled - risk) : 0;
+  const excess = days > 0 ? Math.max(0, troubled - (rough ? Math.max(risk, roughRisk) : risk)) : 0;
   const cost =
     (chance === null ? 0 : certain * (1 - chance)) +
     scored +
@@ -124,7 +137,7 @@ export function worthOf(
     Math.max(byTime ? riskInS : riskInReps, riskOfScore * score) * excess +
     must;
   const sound = fault === 0 && unfinished === 0 && troubled <= risk;
-  return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, scores, troubled, sound };
+  return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, scores, troubled, rough, sound };
 }
 
 /** Whether somebody is in two lanes that run side by side: only then may one be wanted in two places at once. */
@@ -143,6 +156,7 @@ interface Tried {
   readonly troubled: number;
   /** Misses and drops a day. */
   readonly misses: number;
+  readonly rough: boolean;
 }
 
 /** Each rep that a day leaves undone, in s. */
@@ -158,21 +172,19 @@ const looks: ReadonlyMap<number, number> = new Map([
   [96, 0.001],
 ]);
 
+/** Days of a rough look, how far behind a plan must be for it, as a part of the score, and the trouble that is borne on so few. */
+const roughDays = 3;
+const roughly = 0.006;
+const roughRisk = 0.5;
+
 /**
  * The middle is the mean of the days from the first quarter to the third: whole reps have no finer slope. Null where the
  * first days are hopeless.
  */
-function onDays(
-  simulator: Simulator,
-  { event }: PlanSpec,
-  from: Condition | null,
-  days: number,
-  most: number,
-  like: Worth | null,
-): Tried | null {
+function onDays(simulator: Simulator, { event }: PlanSpec, from: Condition | null, days: number, bar: Required<Bar> | null): Tried | null {
   const draw = new Draw(usualSeed);
   const scores = new Float64Array(days);
-  const paired = like && like.scores.length === days ? like : null;
+  const paired = bar?.like?.scores.length === days ? bar.like : null;
   let [troubled, misses, ahead] = [0, 0, 0];
   for (let day = 0; day < days; day += 1) {
     draw.go(day);
@@ -182,19 +194,27 @@ function onDays(
     misses += simulator.misses + simulator.dropped.size;
     ahead += (scores[day] ?? 0) - (paired?.scores[day] ?? 0);
     const bearable = looks.get(day + 1);
-    if (bearable !== undefined && day + 1 < days) {
-      const middle = (paired?.middle ?? 0) + ahead / (day + 1);
-      if ((event.score === "reps" ? -middle : middle) > most + bearable * middle) return null;
-    }
+    if (!bar || bearable === undefined || day + 1 >= days) continue;
+    const middle = (paired?.middle ?? 0) + ahead / (day + 1);
+    const costs = event.score === "reps" ? -middle : middle;
+    if (costs > bar.most + bearable * middle) return null;
+    if (day + 1 === roughDays && paired && costs > bar.enough + roughly * middle)
+      return { scores: scores.subarray(0, roughDays), middle, troubled: troubled / roughDays, misses: misses / roughDays, rough: true };
   }
   const inner = scores.toSorted().subarray(Math.floor(days / 4), Math.ceil((3 * days) / 4));
-  return { scores, middle: inner.reduce((sum, score) => sum + score, 0) / inner.length, troubled: troubled / days, misses: misses / days };
+  return {
+    scores,
+    middle: inner.reduce((sum, score) => sum + score, 0) / inner.length,
+    troubled: troubled / days,
+    misses: misses / days,
+    rough: false,
+  };
 }
 
 function inPoorForm(simulator: Simulator, from: Condition | null, score: number, drops: number): Tried {
   simulator.run(poorDay, null, from);
   const misses = simulator.misses + drops;
-  return { scores: new Float64Array(), middle: score, troubled: misses > 0 ? 1 : 0, misses };
+  return { scores: new Float64Array(), middle: score, troubled: misses > 0 ? 1 : 0, misses, rough: false };
 }
 
 /** Units that stages lack of their targets, and one for each stage that was not reached. */
@@ -206,6 +226,14 @@ function missingIn({ finished, stages }: Outcome, event: EventSpec): number {
     event.stages.length -
     stages.length
   );
+}
+
+/** Units that stages with a time of their own lack of their targets. */
+function cutIn({ stages }: Outcome, event: EventSpec): number {
+  const missing = stages.map(({ index, tally: { target, units } }) =>
+    (event.stages[index]?.withinS ?? null) === null ? 0 : Math.max(0, (target ?? 0) - units),
+  );
+  return missing.reduce((sum, units) => sum + units, 0);
 }
 
 /** A simulated plan as limits look at it; what not every limit asks for is made when one does. */

@@ -2,8 +2,9 @@ import { dueAfter, type StageSpec } from "../3-plan/event.js";
 import { mayHold } from "../5-findings/limits/never-holds.js";
 import { categoryIn, mayBePair, orderIn, type Work } from "../3-plan/plan.js";
 import { cutIn, type DraftBlock, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
-import { turnKey } from "./numbers.js";
-import { changeAt, type LanePlace } from "./places.js";
+import { laneKey, turnKey } from "./numbers.js";
+import { anywhere, changeAt, type LanePlace } from "./places.js";
+import { grown, mostLadder, mostPercent, percentLadder } from "./set-size.js";
 
 /** Random numbers in 0…1. */
 export type Random = () => number;
@@ -12,12 +13,9 @@ export type Random = () => number;
 export const mostTurns = 8;
 /** Who can do so many times the fewest reps of a set does no fewer. */
 const manyReps = 4;
-const mostLadder = 4;
 export const mostParts = 4;
 const longestRestS = 60;
 const longestBreakS = 20;
-const mostPercent = 100;
-const leastPercent = 5;
 
 /** What a change may use. */
 export interface Bounds {
@@ -46,12 +44,18 @@ export function neighbour(draft: DraftPlan, place: LanePlace, bounds: Bounds, ra
   if (!block || !lane || !spec) return null;
   const mayDo = { hold: () => holdersOf(lane, block, draft), work: () => workersOf(lane, block, draft) };
   const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random, mayDo).made();
-  return changed &&
-    followsOrder(changed, draft) &&
-    (bounds.twiceRunning || !((runsTwice(changed) && !mayRunTwice(spec, draft)) || isItsHalfTwice(changed))) &&
-    !tooShort(changed, block.stage, draft, bounds)
-    ? changeAt(draft, { block: inBlock, lane: inLane }, () => ({ ...changed, waits: waitsIn(changed) }))
-    : null;
+  if (!changed || !followsOrder(changed, draft)) return null;
+  if (!bounds.twiceRunning && ((runsTwice(changed) && !mayRunTwice(spec, draft)) || isItsHalfTwice(changed))) return null;
+  // What is done the same way at several stages may stay so.
+  const key = place === anywhere && draft.blocks.length > 1 && random() < 0.5 ? laneKey(lane) : null;
+  const isTwin = (other: DraftLane): boolean => key !== null && other.station === lane.station && laneKey(other) === key;
+  let short = false;
+  const next = changeAt(draft, anywhere, (other, stage, number, at) => {
+    if (!(number === inBlock && at === inLane) && !isTwin(other)) return other;
+    short ||= tooShort(changed, stage, draft, bounds);
+    return { ...changed, waits: waitsIn(changed) };
+  });
+  return short ? null : next;
 }
 
 /** Of those who wait alone, the ones who would not wait with the others anyway. */
@@ -361,38 +365,15 @@ class Change {
       return { ...this.lane, turns: turns.toSpliced(this.upTo(turns.length + 1), 0, next) };
     }
     const others = turns.toSpliced(this.at, 1);
-    return others.some((one) => one.who.join() === turn.who.join()) || this.mayBeSpared(turn, others)
-      ? { ...this.lane, turns: others }
-      : null;
+    return this.mayBeSpared(turn, others) ? { ...this.lane, turns: others } : null;
   }
 
-  /** Whether those of a turn have something to do without it, and somebody is left to work. */
+  /** Whether enough are left to take turns without those of a turn, or these have something else to do. */
   private mayBeSpared({ who }: DraftTurn, others: readonly DraftTurn[]): boolean {
     const elsewhere = this.draft.blocks.flatMap(({ lanes }) => lanes.flatMap(({ turns }) => (turns === this.lane.turns ? [] : turns)));
-    return (
-      others.length > 0 &&
-      who.every((name) => [...others, ...elsewhere].some((turn) => turn.who.includes(name) || turn.holders.includes(name)))
-    );
+    const casts = new Set(others.map((turn) => turn.who.join()));
+    const busy = (name: string): boolean =>
+      [...others, ...elsewhere].some((turn) => turn.who.includes(name) || turn.holders.includes(name));
+    return others.length > 0 && (casts.size > 1 || who.every(busy));
   }
-}
-
-/** A ladder of percentages with one step more at its end, or one less. */
-function percentLadder(size: Extract<SetSize, { kind: "percent" }>, step: number): SetSize {
-  const { percents } = size;
-  const last = percents.at(-1) ?? 1;
-  if (step < 0) return percents.length > 1 ? { ...size, percents: percents.slice(0, -1) } : size;
-  return percents.length < mostLadder ? { ...size, percents: [...percents, Math.max(leastPercent, last - 2 * step)] } : size;
-}
-
-/** `only`: the step that changes; none: all. A ladder goes down. */
-function grown(size: SetSize, by: number, only: number | null = null): SetSize {
-  if (size.kind === "round") return size;
-  if (size.kind === "percent") {
-    let most = mostPercent;
-    const percents = size.percents.map(
-      (percent, pass) => (most = Math.min(most, only === null || only === pass ? Math.max(leastPercent, percent + by) : percent)),
-    );
-    return { kind: "percent", percents };
-  }
-  return { ...size, steps: size.steps.map((reps) => Math.max(1, reps + Math.sign(by))) };
 }

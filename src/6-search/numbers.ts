@@ -40,8 +40,16 @@ export function mostNumbers({ blocks }: DraftPlan): number {
   return Math.max(0, ...blocks.flatMap(({ lanes }) => lanes.map(numbersIn)));
 }
 
+/** What must be remembered in all: what is done the same way at several stages is remembered once. */
 export function allNumbers({ blocks }: DraftPlan): number {
-  return blocks.reduce((sum, { lanes }) => sum + lanes.reduce((inBlock, lane) => inBlock + numbersIn(lane), 0), 0);
+  const told = new Set<string>();
+  let numbers = 0;
+  for (const { lanes } of blocks) {
+    const own = lanes.map(laneKey);
+    lanes.forEach((lane, at) => (numbers += told.has(own[at] ?? "") ? 0 : numbersIn(lane)));
+    for (const key of own) told.add(key);
+  }
+  return numbers;
 }
 
 function countIn(size: SetSize): number {
@@ -70,14 +78,16 @@ export function turnKey({ who, size, holders }: DraftTurn): string {
   return `${who.join()} ${sizeKey(size)} ${holders.join()}`;
 }
 
+/** All that tells two lanes apart but where they are. */
+export function laneKey({ turns, rest, waits }: DraftLane): string {
+  let key = "";
+  for (const turn of turns) key += `${turnKey(turn)};`;
+  return `${key}${rest} ${waits.join()}|`;
+}
+
 /** All that tells the drafts of one arrangement apart. */
 export function draftKey({ blocks }: DraftPlan): string {
   let key = "";
-  for (const { lanes } of blocks) {
-    for (const { turns, rest, waits } of lanes) {
-      for (const turn of turns) key += `${turnKey(turn)};`;
-      key += `${rest} ${waits.join()}|`;
-    }
-  }
+  for (const { lanes } of blocks) for (const lane of lanes) key += laneKey(lane);
   return key;
 }

@@ -1,3 +1,5 @@
+import { changeEvery } from "../5-findings/limits/change-every.js";
+import { inForce, sourcesOf } from "../5-findings/limits/limit.js";
 import { cutIn, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
 import { changeAt, type LanePlace } from "./places.js";
 import { mostParts, takesPercent } from "./neighbour.js";
@@ -20,6 +22,7 @@ export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<Dra
   for (const share of [0.3, 0.2, 0.45, 0.12]) for (const rest of ["ready", 0, 20] as const) yield* told(draft, place, share, rest);
   for (const share of mostOfBest) for (const rest of ["ready", 0] as const) yield* brokenRounds(draft, place, share, rest);
   yield* oneWaits(draft, place);
+  yield* untilTheChange(draft, place);
   for (const share of [0.15, 0.2, 0.27])
     for (const first of [1.8, 2.6])
       for (const rest of ["ready", 0] as const)
@@ -27,7 +30,7 @@ export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<Dra
           kind: "percent",
           percents: [Math.round(100 * first * share), Math.round(100 * share)],
         }));
-  for (const passes of [1, 2, 3, 4]) for (const rest of ["ready", 0] as const) yield* exactly(draft, place, passes, rest);
+  for (const more of [0, 1, 2, 3]) for (const rest of ["ready", 0] as const) yield* exactly(draft, place, more, rest);
 }
 
 /** Where to begin: everyone the same number, everyone the same part of the own best, or a ladder from it; with rests of some lengths. */
@@ -59,11 +62,11 @@ function* told(draft: DraftPlan, place: LanePlace, share: number, rest: DraftLan
 }
 
 /**
- * Sets by what each can do that come to a stage's target in so many passes, the last rep in the last set: nothing is left for
- * a stub. Nothing where no stage has a target, or the sets are too long for somebody.
+ * Sets by what each can do that come to a stage's target in few passes, the last rep in the last set: nothing is left for a
+ * stub. `more`: passes beyond the fewest in which no set is too long for anybody. Nothing where no stage has a target.
  */
-function* exactly(draft: DraftPlan, place: LanePlace, passes: number, rest: DraftLane["rest"]): Iterable<DraftPlan> {
-  let [split, tooLong] = [false, false];
+function* exactly(draft: DraftPlan, place: LanePlace, more: number, rest: DraftLane["rest"]): Iterable<DraftPlan> {
+  let split = false;
   const opening = changeAt(draft, place, (lane, stage, block) => {
     const spec = draft.event.stages[stage];
     if (!spec || spec.rounds || spec.target === null) return lane;
@@ -71,20 +74,20 @@ function* exactly(draft: DraftPlan, place: LanePlace, passes: number, rest: Draf
     const bestOf = ({ who }: DraftTurn): number => Math.min(...who.map((name) => draft.best(name, stage)));
     const weight = (turn: DraftTurn): number => (together ? 1 : turn.who.length) * bestOf(turn);
     const all = (draft.blocks[block]?.lanes ?? []).flatMap(({ turns }) => turns);
-    const ofBest = spec.target / passes / all.reduce((sum, turn) => sum + weight(turn), 0);
+    const atOnce = spec.target / all.reduce((sum, turn) => sum + weight(turn), 0);
+    const ofBest = atOnce / (Math.ceil(atOnce / longestPart) + more);
     // What rounding takes from one set goes to the next.
     let over = 0;
     const turns = lane.turns.map((turn): DraftTurn => {
       const exact = ofBest * bestOf(turn) + over;
       const reps = Math.max(1, Math.round(exact));
       over = exact - reps;
-      tooLong ||= reps > longestPart * bestOf(turn);
       return { ...turn, size: { kind: "reps", steps: [reps], parts: 1 } };
     });
     split = true;
     return { ...lane, turns, rest };
   });
-  if (split && !tooLong) yield opening;
+  if (split) yield opening;
 }
 
 /** Rounds in which nobody goes past a part of the own best: who can do less breaks more. Nothing where nobody has to. */
@@ -104,6 +107,13 @@ function* brokenRounds(draft: DraftPlan, place: LanePlace, share: number, rest: 
     return { ...lane, turns, rest };
   });
   if (broken) yield opening;
+}
+
+/** Sets as long as a rule wants them before a change, whole and in parts. */
+function* untilTheChange(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
+  for (const { value } of inForce(sourcesOf(draft), changeEvery))
+    for (const parts of [1, 2, 3])
+      for (const rest of ["ready", 0] as const) yield withSizes(draft, place, rest, () => ({ kind: "reps", steps: [value], parts }));
 }
 
 /** Rounds before which one of those who do them waits for the own strength, whole and broken. */

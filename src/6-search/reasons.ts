@@ -6,6 +6,7 @@ import type { Abilities } from "../4-timeline/ability.js";
 import { type Days, gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { either } from "../5-findings/rule.js";
 import { ceiling } from "./ceiling.js";
+import { opensGently } from "./cost.js";
 import { type DraftPlan, mapLanes, planOf, stepsFor } from "./draft.js";
 import { allNumbers, shortest } from "./numbers.js";
 import type { Suggestion } from "./suggest.js";
@@ -34,11 +35,12 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
     ...spared(best.draft),
   ];
   const bound = ceiling(event, team, abilities, constants);
+  const oneByOne = event.stages.length > 1 ? " that does one stage after another" : "";
   if (bound !== null)
     reasons.push(
       event.score === "time"
-        ? `No plan can be faster than ${clock(bound)} in this model.`
-        : `No plan can have more than ${counted(Math.floor(bound), "rep")} in this model.`,
+        ? `No plan${oneByOne} can be faster than ${clock(bound)} in this model.`
+        : `No plan${oneByOne} can have more than ${counted(Math.floor(bound), "rep")} in this model.`,
     );
   return reasons;
 }
@@ -102,10 +104,25 @@ export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, bes
     case "longer":
       return [`${by}, for ${counted(Math.max(1, -fewer), "number")} more to remember.`];
     case "bolder":
-      return [`${by}.`];
+      return [`${by}${openingOf(draft)}.`];
     default:
       return [`${by}.`];
   }
+}
+
+/** How large the first sets are, where they are larger than the trade takes in a long event for reps. */
+function openingOf({ event, blocks, best }: DraftPlan): string {
+  const firsts = blocks.flatMap(({ stage, lanes }) =>
+    lanes.flatMap(({ turns }) =>
+      turns.flatMap(({ who, size }) =>
+        size.kind === "round" ? [] : who.map((name) => (stepsFor(size, best(name, stage))[0] ?? 0) / best(name, stage)),
+      ),
+    ),
+  );
+  const largest = Math.max(...firsts);
+  return opensGently(event) && largest > 1 / 3
+    ? `, for first sets of up to ${percent(largest)} of a best; the trade opens a long event with a quarter to a third`
+    : "";
 }
 
 /** From here on seconds are told in minutes. */
@@ -123,13 +140,17 @@ function pairingReason(
   constants: Constants,
 ): readonly string[] {
   const { event } = best.draft;
-  const gained = gainOf(event.score, outlook.middle, outlookOf(daysOf(next.draft, abilities, constants)).middle);
+  const ofNext = outlookOf(daysOf(next.draft, abilities, constants));
+  const gained = gainOf(event.score, outlook.middle, ofNext.middle);
   if (!Number.isFinite(gained)) return [];
-  const first =
+  const safer = outlook.troubled < ofNext.troubled ? ", and less often in trouble" : "";
+  const ahead =
     Math.round(gained) > 0
-      ? `${opened(best.kind)}: ${amount(gained, event)} better on the middle day than the best found with ${next.kind}.`
-      : `${opened(best.kind)}: as good as ${next.kind}, and less often in trouble.`;
-  return [first, ...slowestApart(best, next, abilities), ...whatDecided(best, next, abilities, constants)];
+      ? `${amount(gained, event)} better on the middle day than the best found with ${next.kind}`
+      : Math.round(gained) < 0
+        ? `${amount(-gained, event)} behind ${next.kind} on the middle day${safer}`
+        : `as good as ${next.kind}${safer}`;
+  return [`${opened(best.kind)}: ${ahead}.`, ...slowestApart(best, next, abilities), ...whatDecided(best, next, abilities, constants)];
 }
 
 /** As a sentence begins. */
@@ -210,7 +231,7 @@ function whatDecided(best: Suggestion, next: Suggestion, abilities: Abilities, c
   const middle = ({ draft }: Suggestion): number => outlookOf(daysOf(draft, abilities, clean)).middle;
   return [
     gainOf(best.draft.event.score, middle(best), middle(next)) >= 0
-      ? "Tempo decides the pairing: were no rep in step lost, it would be the same."
-      : "No-reps decide the pairing: by tempo alone the other would be faster.",
+      ? "Tempo decides the pairing: it is the faster one even if no rep in step is lost."
+      : "No-reps decide the pairing: if none were lost, the other would be faster.",
   ];
 }

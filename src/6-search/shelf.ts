@@ -24,6 +24,8 @@ export class Shelf {
   private waiting: readonly JudgedDraft[];
   /** What was looked at again, by its first worth: the best only gets better. */
   private readonly seen = new WeakSet<Worth>();
+  /** Trouble on few days below which a draft is looked at again: less than that of those that were in too much on many. */
+  private seldom = Number.POSITIVE_INFINITY;
 
   constructor(start: JudgedDraft) {
     this.waiting = [start];
@@ -46,23 +48,27 @@ export class Shelf {
     const { worth } = judged;
     if (this.seen.has(worth) || this.waiting.some((one) => one.worth === worth)) return;
     if (this.found?.sure.sound && (!worth.sound || worth.cost > this.below)) return;
-    // Where what looked sound was not, the least troubled come first.
-    const careful = this.found !== null && !this.found.sure.sound;
-    const before = (one: Worth, other: Worth): boolean =>
-      careful && one.sound && other.sound && one.troubled !== other.troubled ? one.troubled < other.troubled : isBetter(one, other);
-    this.waiting = [...this.waiting, judged].sort((one, other) => (before(one.worth, other.worth) ? -1 : 1)).slice(0, mostKept);
+    if (this.found && worth.sound && worth.troubled > 0 && worth.troubled >= this.seldom) return;
+    this.waiting = [...this.waiting, judged].sort((one, other) => (isBetter(one.worth, other.worth) ? -1 : 1)).slice(0, mostKept);
   }
 
-  /** The best for sure, each that waits looked at again: when that is done changes nothing, as long as no other comes meanwhile. */
+  /** The best for sure, of those that were looked at again. */
   best(look: SecondLook): SureDraft {
-    for (const judged of this.waiting) {
-      const sure = look(judged, this.found?.sure ?? null);
-      if (sure && (!this.found || isBetter(sure, this.found.sure))) this.found = { ...judged, sure };
-      this.seen.add(judged.worth);
-    }
-    this.waiting = [];
+    if (!this.found) this.settle(look);
     if (!this.found) throw new Error("nothing on the shelf");
     return this.found;
+  }
+
+  /** Looks again at each that waits, and keeps the best alone. */
+  settle(look: SecondLook): void {
+    for (const judged of this.waiting) {
+      const sure = look(judged, this.found?.sure ?? null);
+      this.seen.add(judged.worth);
+      if (!sure) continue;
+      if (judged.worth.sound) this.seldom = sure.sound ? Number.POSITIVE_INFINITY : Math.min(this.seldom, judged.worth.troubled);
+      if (!this.found || isBetter(sure, this.found.sure)) this.found = { ...judged, sure };
+    }
+    this.waiting = [];
   }
 }
 

@@ -43,6 +43,8 @@ const openedFirst = 8;
 const finalists = 3;
 /** Climbs at least, whatever the kinds. */
 const climbers = 3;
+/** Climbs whose best are looked at again to be listed: of more, those that promise most. */
+const mostListed = 6;
 /** One round in so many has a look at a kind that is behind. */
 const otherTurns = 4;
 
@@ -72,7 +74,7 @@ export function* suggest(
   wish: Wish = {},
 ): Generator<Progress, void, void> {
   const { seed = 1, from = [], target = null, days = usualDays, risk = usualRisk, anyLength = false, rules = [], pairs = [] } = wish;
-  const manner: Manner = { target, days, risk, anyLength, otherCasts: pairs.length === 0, bold: wish.bold ?? false };
+  const manner: Manner = { target, days, risk, anyLength, otherCasts: pairs.length === 0 };
   let steps = 0;
   const climbs: Kind[] = [];
   let bold: Kind | null = null;
@@ -108,7 +110,7 @@ export function* suggest(
   if (leader) for (const _ of leader.climb.begin()) yield progress();
   // One climb can be stuck where another is not: where there are few kinds, each is climbed several times.
   for (let nth = 1; nth < Math.ceil(climbers / leaders.length); nth += 1)
-    for (const { changed, climb } of leaders) climbs.push({ changed, climb: climb.another(random(nth)) });
+    for (const { changed, climb } of leaders) climbs.push({ changed, climb: climb.another(nth, random(nth)) });
   if (leader && opensGently(event)) bold = { changed: leader.changed, climb: leader.climb.bolder(random(climbers)) };
   for (;;) {
     // The leader gets as much as the two behind it together; now and then another has a look.
@@ -154,7 +156,10 @@ interface Kind {
 export const worthIt = 0.01;
 
 function listed(all: readonly Kind[], bold: Kind | null, event: EventSpec, anyLength: boolean): readonly Suggestion[] {
-  const climbs = all.filter(({ climb }) => climb.opened);
+  const climbs = all
+    .filter(({ climb }) => climb.opened)
+    .sort(byPromise)
+    .slice(0, mostListed);
   const told = ({ changed, climb }: Kind, sort: Sort, judged: JudgedDraft): Suggestion => {
     const one = climb.told(judged);
     return { kind: changed === null ? kindOf(one.draft) : `${changed}, changed`, sort, ...one };

@@ -12,9 +12,9 @@ export function pairNamed(nth: number): string {
 }
 
 /**
- * A draft as it is told: without the turns, and without the last steps of ladders, that its day on paper never comes to, and
- * with reps for percentages that come to the same reps for all of a lane, and with a name for each pair that works; itself where
- * it stands so.
+ * A draft as it is told: without the turns, the last steps of ladders and the rests that its day on paper never comes to, no set
+ * of one larger than its stage, with reps for percentages that come to the same reps for all of a lane, and with a name for each
+ * pair that works; itself where it stands so.
  */
 export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Constants): DraftPlan {
   const plan = planOf(draft);
@@ -25,16 +25,22 @@ export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Const
   // Turns of the plan stand in the order of the draft's.
   const begun = turnsOf(plan.steps).map(({ id }) => passes.get(id) ?? 0);
   let [at, cut] = [0, false];
-  const short = mapLanes(draft, (lane) => {
+  const short = mapLanes(draft, (lane, { stage }) => {
+    const { target = null, rounds = false } = draft.event.stages[stage] ?? {};
+    const most = rounds ? null : target;
+    let passesOfLane = 0;
     const turns = lane.turns.flatMap((turn): readonly DraftTurn[] => {
       const times = begun[at] ?? 0;
       at += 1;
+      passesOfLane = Math.max(passesOfLane, times);
       const { size } = turn;
-      const then = size.kind === "round" ? size : firstSteps(size, times);
+      const then = size.kind === "round" ? size : withinStage(firstSteps(size, times), turn.who.length === 1 ? most : null);
       cut ||= times === 0 || then !== size;
       return times === 0 ? [] : [{ ...turn, size: then }];
     });
-    return turns.length > 0 ? { ...lane, turns } : lane;
+    const neverRests = passesOfLane === 1 && typeof lane.rest === "number" && lane.rest > 0;
+    cut ||= neverRests;
+    return turns.length > 0 ? { ...lane, turns, rest: neverRests ? 0 : lane.rest } : lane;
   });
   return inReps(withPairs(cut ? short : draft));
 }
@@ -43,6 +49,12 @@ export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Const
 function firstSteps(size: Exclude<SetSize, { kind: "round" }>, passes: number): SetSize {
   if (size.kind === "percent") return size.percents.length <= passes ? size : { ...size, percents: size.percents.slice(0, passes) };
   return size.steps.length <= passes ? size : { ...size, steps: size.steps.slice(0, passes) };
+}
+
+/** No set is larger than what its stage asks in all. */
+function withinStage(size: SetSize, most: number | null): SetSize {
+  if (size.kind !== "reps" || most === null || size.steps.every((reps) => reps <= most)) return size;
+  return { ...size, steps: size.steps.map((reps) => Math.min(most, reps)) };
 }
 
 /** Those who work in pairs under a name; names of pairs that never do are gone. */

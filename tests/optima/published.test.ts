@@ -18,7 +18,7 @@ const folder = join(root, "tests/optima/published");
 const files = readdirSync(folder)
   .filter((name) => name.endsWith(".rota"))
   .sort();
-const steps = 1_500;
+const steps = 3_000;
 const judgedDays = 400;
 
 const gaps: {

@@ -33,7 +33,7 @@ export const events: Readonly<Record<string, string>> = {
   "reps on stations": `${tired}event Test\n  score reps\n  cap 6 min\n  station low for women\n  station high for men\n  stage squat\n`,
   "reps in time": `${tired}event Test\n  score reps\n  cap 5 min\n  working at most 1\n  stage squat\n`,
   "work on stations": `${tired}event Test\n  score time\n  cap 10 min\n  station low for women\n  station high for men\n  stage 80 squat\n`,
-  "stages for reps": `${tired}event Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage one 30 squat\n  stage two row\n`,
+  "stages for reps": `${tired}event Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage one 30 squat\n  stage "two" row\n`,
   "windows of rounds": `${tired}event Test\n  score reps\n  window 4 min for women\n  window 4 min for men\n  round\n    6 squat\n    6 row\n`,
 };
 

@@ -1,0 +1,39 @@
+/** How a found plan is told: nothing that never comes, nothing twice. */
+import { describe, expect, it } from "vitest";
+import { draftOf } from "../../src/6-search/draft.js";
+import { textOf } from "../../src/6-search/draft-text.js";
+import { allNumbers } from "../../src/6-search/numbers.js";
+import { trimmed } from "../../src/6-search/trim.js";
+import { compile } from "../../src/compile.js";
+
+const head =
+  "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken 16 20 reps\n  dip cycle 2 2 s\n  step unbroken 40 40 reps\n  step cycle 2 2 s\n" +
+  "event Test\n  cap 10 min\n  working at most 1\n  stage dips 6 dip\n  stage steps 40 step\n";
+
+function draftFor(plan: string) {
+  const { documents, kept } = compile([{ path: "a.rota", text: `${head}${plan}` }]);
+  const [found] = [...documents.values()].flatMap(({ blocks }) => blocks.flatMap((block) => block.plan?.resolved.plan ?? []));
+  const draft = found && draftOf(found, kept.abilities);
+  if (!draft) throw new Error("no draft");
+  return { draft, told: trimmed(draft, kept.abilities, kept.world.constants) };
+}
+
+describe("a plan as it is told", () => {
+  it("has no set larger than its stage, no turn and no rest that never comes", () => {
+    const { told } = draftFor(
+      "plan P for Test\n  stage dips\n    repeat\n      Ada 9\n      Olu 4\n      rest 11 s\n  stage steps\n    repeat\n      Ada 8-6-5-4\n      Olu 10\n      rest 5 s\n",
+    );
+    // Six dips are Ada's alone; of her ladder of steps 8 + 10 + 6 + 10 and the last 6 of 40 come to the third step.
+    expect(textOf(told, "P")).toBe(
+      "plan P for Test\n  stage dips\n    repeat\n      Ada 6\n  stage steps\n    repeat\n      Ada 8-6-5\n      Olu 10\n      rest 5 s\n",
+    );
+  });
+
+  it("asks nobody to remember twice what is the same at two stages", () => {
+    const one = "    repeat\n      Ada 5\n      Olu 6\n      rest 4 s\n";
+    const alike = draftFor(`plan P for Test\n  stage dips\n${one}  stage steps\n${one}`).draft;
+    expect(allNumbers(alike)).toBe(3);
+    const other = draftFor(`plan P for Test\n  stage dips\n${one}  stage steps\n${one.replace("Olu 6", "Olu 7")}`).draft;
+    expect(allNumbers(other)).toBe(6);
+  });
+});
