@@ -194,7 +194,8 @@ export const habits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(?!\d{4}-\d\d-\d\d)(?:rounds?\s+(?:of\s+)?)?(\d+(?:\s*[-,]\s*\d+)+(?:\s*,?\s*(?:…|\.\.\.|etc\.?))?)\s+(?:reps?\s+)?(?:of\s+)?(\p{L}.*)$/iu,
+    typed:
+      /^(?!\d{4}-\d\d-\d\d)(?:rounds?\s+(?:of\s+)?)?(\d+(?:\s*[-,]\s*\d+)+(?:\s*,?\s*(?:…|\.\.\.|etc\.?))?)\s+(?:reps?\s+)?(?:of\s+)?(\p{L}.*)$/iu,
     meant: ([, counts = "", movements = ""]) => {
       const each = movements.split(/\s*(?:,|&|\band\b)\s*/u).filter((movement) => movement !== "");
       const stages = rising(counts).flatMap((count) => each.map((movement) => `stage "${movement} ${count}" ${count} ${movement}`));

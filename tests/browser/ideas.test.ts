@@ -39,7 +39,9 @@ describe("ideas for the event at the cursor", () => {
   it("come by key, can be stopped, and stay; a plan is put into the document as text, answered, and undone in one step", async () => {
     await openDocument(page, served.url, "two-ladders.rota");
     await suggested();
-    expect(await ideas().locator("article").first().textContent()).toMatch(/\d+ reps.*No plan (that does one stage after another )?can have more than \d+ reps in this model/s);
+    expect(await ideas().locator("article").first().textContent()).toMatch(
+      /\d+ reps.*No plan (that does one stage after another )?can have more than \d+ reps in this model/s,
+    );
     expect(await ideas().locator("article").first().textContent()).toMatch(
       /(Somebody misses on \d+ % of days|Nobody misses on any of the days drawn)\./,
     );
