@@ -16,6 +16,7 @@ import { besideTheBest, reasonsFor, troubleWords } from "../6-search/reasons.js"
 import { type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
 import type { AnsweredNotebook } from "./answered-block.js";
 import { dayScore } from "./spread-words.js";
+import type { Wishes } from "./wishes.js";
 import { breakEvenLines, hangsOn, noRepLine } from "./why-words.js";
 
 /** A suggested plan as it is shown: what it comes to, why, and its text. */
@@ -210,6 +211,11 @@ export function ownPlans(
 
 /** Plans of the coach's own that the search begins at. */
 export const mostBegun = 3;
+
+/** Plans that a proposal has to beat: the coach's own, which need not keep limits that are wished now. */
+export function barFor(own: readonly PlanSpec[], { rules, pairs }: Wishes): readonly PlanSpec[] {
+  return rules.length + pairs.length > 0 ? [] : own;
+}
 
 /** What is proposed, without what is worse than a sound plan of the coach's own; where nothing is left, `nothing` says so. */
 export function betterThanOwn(

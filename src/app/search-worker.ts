@@ -8,7 +8,7 @@ import { betterRest, restFrom } from "../6-search/rest.js";
 import { noEnd, type Progress, suggest } from "../6-search/suggest.js";
 import { floorWithRest, FloorRun } from "../7-view/floor.js";
 import { compared, type Contender, contenderFor } from "../7-view/comparison.js";
-import { betterThanOwn, mostBegun, ownPlans, proposals, teamFor } from "../7-view/proposals.js";
+import { barFor, betterThanOwn, mostBegun, ownPlans, proposals, teamFor } from "../7-view/proposals.js";
 import { wishesOf } from "../7-view/wishes.js";
 import { secondTryAdvice } from "../7-view/second-try.js";
 import { weekCalendar } from "../7-view/week-calendar.js";
@@ -88,7 +88,7 @@ function look(documents: readonly Document[], name: string, typed: string, run: 
       });
     // What was found stays when the search is stopped, and is judged in the notebook then.
     const proposed = proposals(suggestions, shown, kept, ended ? documents : null);
-    const { better, nothing } = ended ? betterThanOwn(proposed, own, kept) : { better: proposed, nothing: null };
+    const { better, nothing } = ended ? betterThanOwn(proposed, barFor(own, wishes), kept) : { better: proposed, nothing: null };
     send({ kind: "proposals", event: name, steps, done: ended, proposals: better, nothing });
     if (!ended) setTimeout(slice);
   };

@@ -5,7 +5,7 @@ import type { Team } from "../3-plan/world.js";
 import type { Compiled } from "../compile.js";
 import { noEnd, suggest, type Suggestion } from "../6-search/suggest.js";
 import { wishesOf } from "../7-view/wishes.js";
-import { betterThanOwn, mostBegun, ownPlans, type Proposal, proposals, teamFor } from "../7-view/proposals.js";
+import { barFor, betterThanOwn, mostBegun, ownPlans, type Proposal, proposals, teamFor } from "../7-view/proposals.js";
 
 export interface SuggestRequest {
   /** An event, or a plan to better. */
@@ -72,7 +72,8 @@ export function suggestions(
     };
   const proposed = proposals(suggestions, asked.count, kept, documents, { risk: asked.risk, target });
   // A plan of the coach's own is never answered with a worse one.
-  const { better, nothing } = target === null ? betterThanOwn(proposed, own, kept, asked.risk) : { better: proposed, nothing: null };
+  const { better, nothing } =
+    target === null ? betterThanOwn(proposed, barFor(own, wishes), kept, asked.risk) : { better: proposed, nothing: null };
   return { ok: true, proposals: nothing === null ? better : [], nothing, sound: nothing !== null || better.some((one) => one.sound) };
 }
 
