@@ -1,10 +1,13 @@
 /** How a found plan is told: nothing that never comes, nothing twice. */
 import { describe, expect, it } from "vitest";
-import { draftOf } from "../../src/6-search/draft.js";
+import { draftOf, mapLanes } from "../../src/6-search/draft.js";
 import { textOf } from "../../src/6-search/draft-text.js";
 import { allNumbers } from "../../src/6-search/numbers.js";
+import { besideTheBest } from "../../src/6-search/reasons.js";
+import { suggestedAfter } from "../../src/6-search/suggest.js";
 import { trimmed } from "../../src/6-search/trim.js";
 import { compile } from "../../src/compile.js";
+import { events, problemOf } from "./events.js";
 
 const head =
   "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken 16 20 reps\n  dip cycle 2 2 s\n  step unbroken 40 40 reps\n  step cycle 2 2 s\n" +
@@ -36,4 +39,18 @@ describe("a plan as it is told", () => {
     const other = draftFor(`plan P for Test\n  stage dips\n${one}  stage steps\n${one.replace("Olu 6", "Olu 7")}`).draft;
     expect(allNumbers(other)).toBe(6);
   });
+});
+
+it("a bolder plan says what it wins and how large its first sets are", () => {
+  const { event, team, abilities, constants } = problemOf(events["reps in time"] ?? "");
+  const [best] = suggestedAfter(20, event, team, abilities, constants);
+  if (!best) throw new Error("nothing found");
+  const draft = mapLanes(best.draft, (lane) => ({
+    ...lane,
+    turns: lane.turns.map((turn) => ({ ...turn, size: { kind: "percent", percents: [60, 20] } })),
+  }));
+  // Bests of 20, 16, 24 and 18: 60 % of 16 is 10 reps, 62.5 % of it.
+  expect(besideTheBest({ ...best, sort: "bolder", draft }, { middle: 105, troubled: 0 }, best, { middle: 100, troubled: 0 })).toEqual([
+    "5 reps better on the middle day, for first sets of up to 63 % of a best; the trade opens a long event with a quarter to a third.",
+  ]);
 });
