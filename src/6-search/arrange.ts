@@ -72,11 +72,10 @@ function stationShares({ stations }: EventSpec, team: Team): readonly Grouping["
   let shares: readonly Grouping["sides"][] = [stations.map(() => [])];
   for (const category of categories) {
     const places = stations.flatMap((station, at) => (station.category === category ? [at] : []));
-    const own = team.athletes.filter((athlete) => (category ? athlete.category === category : !categories.includes(athlete.category)));
-    const units = (own.length > 0 ? own : team.athletes).map(({ name }) => name);
-    const ways = places.length > 1 && units.length > 1 ? sidesOf(units, places.length) : [[units]];
+    const own = namesOf(team, category);
+    const ways = places.length > 1 && own.length > 1 ? sidesOf(own, places.length) : [[own]];
     shares = shares
-      .flatMap((share) => ways.map((way) => way.reduce((made, side, nth) => made.with(places[nth] ?? 0, [...side]), share)))
+      .flatMap((share) => ways.map((way) => way.reduce((made, side, nth) => made.with(places[nth] ?? 0, side), share)))
       .slice(0, mostPairings);
   }
   return shares;

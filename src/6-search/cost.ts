@@ -111,7 +111,7 @@ export function worthOf(
   const fault = broken + outOfTurn(plan, recording.turns).length + (crossesLanes(plan) ? overlaps(run.segments).length : 0);
   const drops = recording.turns.reduce((sum, turn) => sum + turn.drops.length, 0);
   const onPaper = simulator.misses + drops;
-  const unfinished = byTime ? missingIn(outcome, event) : cutIn(outcome, event);
+  const unfinished = byTime ? missingIn(outcome, event) : cutShortIn(outcome, event);
   const parts = byTime ? [] : partsDone(recording.turns, event.capS ?? endS);
   const begun = nearly * parts.reduce((sum, part) => sum + part, 0);
   const opening = opensGently(event) && !bold ? hardOpening * hardOpenings(plan, abilities) : 0;
@@ -220,20 +220,16 @@ function inPoorForm(simulator: Simulator, from: Condition | null, score: number,
 /** Units that stages lack of their targets, and one for each stage that was not reached. */
 function missingIn({ finished, stages }: Outcome, event: EventSpec): number {
   if (finished) return 0;
-  return (
-    stages.reduce((sum, { tally: { target, units } }) => sum + Math.max(0, (target ?? 0) - units), 0) +
-    1 +
-    event.stages.length -
-    stages.length
-  );
+  return lackIn(stages) + 1 + event.stages.length - stages.length;
 }
 
 /** Units that stages with a time of their own lack of their targets. */
-function cutIn({ stages }: Outcome, event: EventSpec): number {
-  const missing = stages.map(({ index, tally: { target, units } }) =>
-    (event.stages[index]?.withinS ?? null) === null ? 0 : Math.max(0, (target ?? 0) - units),
-  );
-  return missing.reduce((sum, units) => sum + units, 0);
+function cutShortIn({ stages }: Outcome, event: EventSpec): number {
+  return lackIn(stages.filter(({ index }) => (event.stages[index]?.withinS ?? null) !== null));
+}
+
+function lackIn(stages: readonly StageState[]): number {
+  return stages.reduce((sum, { tally: { target, units } }) => sum + Math.max(0, (target ?? 0) - units), 0);
 }
 
 /** A simulated plan as limits look at it; what not every limit asks for is made when one does. */

@@ -1,4 +1,5 @@
 import { problem, type ProblemOf } from "../../0-base/problem.js";
+import { categoryOf, categoryWord } from "../../3-plan/event.js";
 import { subjectKey } from "../../3-plan/names.js";
 import type { World } from "../../3-plan/world.js";
 import { pierNine } from "../examples.js";
@@ -9,13 +10,6 @@ declare module "../../0-base/problem.js" {
     "name-in-movement": { words: string; known: string; meant: string };
   }
 }
-
-const theirs: ReadonlyMap<string, string> = new Map([
-  ["women", "women"],
-  ["woman", "women"],
-  ["men", "men"],
-  ["man", "men"],
-]);
 
 export const nameInMovement: Rule<"name-in-movement"> = {
   id: "name-in-movement",
@@ -51,8 +45,8 @@ function apart(text: string, world: World): { readonly known: string; readonly n
   if (knows(text)) return null;
   const words = text.split(" ");
   const [last = "", before] = [words.at(-1), words.slice(0, -1).join(" ")];
-  const whose = theirs.get(last) ?? null;
-  if (whose !== null && knows(before)) return { known: before, name: "", whose };
+  const category = categoryOf(last);
+  if (category && knows(before)) return { known: before, name: "", whose: categoryWord(category) };
   for (let at = 1; at < words.length; at += 1) {
     const known = words.slice(at).join(" ");
     if (knows(known)) return { known, name: words.slice(0, at).join(" "), whose: null };

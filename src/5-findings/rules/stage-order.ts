@@ -1,6 +1,7 @@
 import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
+import { slight } from "../limits/limit.js";
 import { simulatedPlan } from "../nodes.js";
 import { type Rule } from "../rule.js";
 
@@ -30,7 +31,7 @@ export const stageOrder: Rule<"stage-order"> = {
       const earlier = plan.event.stages.slice(0, stage).find((before, index) => {
         const sameHands = category === null || before.category === null || before.category === category;
         const runs = timeline.stages.filter((run) => run.stage === index);
-        return sameHands && before.target !== null && (runs.length === 0 || runs.some(({ endS }) => endS > startS + 1e-6));
+        return sameHands && before.target !== null && (runs.length === 0 || runs.some(({ endS }) => endS > startS + slight));
       });
       if (!earlier || reps === 0 || told.has(stage)) return [];
       told.add(stage);
