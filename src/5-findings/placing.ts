@@ -21,10 +21,10 @@ export interface Placed {
   readonly endS: number;
 }
 
-export function placedIn({ spec, sessions }: WeekRun): readonly Placed[] {
+export function placedIn({ sessions }: WeekRun): readonly Placed[] {
   return sessions.flatMap(({ session, lastsS }) =>
-    session.start
-      ? [{ session, date: wallAt(session.start.atS, spec.zone).date, startS: session.start.atS, endS: session.start.atS + lastsS }]
+    session.start && session.date !== null
+      ? [{ session, date: session.date, startS: session.start.atS, endS: session.start.atS + lastsS }]
       : [],
   );
 }
@@ -42,7 +42,7 @@ export function faultsAt(week: WeekRun, { session, run, lastsS }: SessionRun, st
   return [...faults, ...faultsAmong(spec, { session, date: wallAt(startS, spec.zone).date, startS, endS }, others)];
 }
 
-/** What other sessions are to a session: too many that day, too close before it, a first try that comes later. */
+/** What others of some sessions are to one of them: too many that day, too close before it, a first try that comes later. */
 export function faultsAmong(
   { mostADay, gapS: least }: Pick<WeekSpec, "mostADay" | "gapS">,
   { session, date, startS }: Placed,
@@ -50,6 +50,7 @@ export function faultsAmong(
 ): readonly Fault[] {
   let [events, gapS, late] = [1, Number.POSITIVE_INFINITY, false];
   for (const other of others) {
+    if (other.session.at === session.at) continue;
     if (other.startS < startS || (other.startS === startS && other.session.at < session.at)) {
       gapS = Math.min(gapS, startS - other.endS);
       if (other.date === date) events += 1;
@@ -101,14 +102,13 @@ export function moved(
   const home = run.session.date ?? spec.days[0] ?? "";
   const away = (date: string): number =>
     Math.abs(daysBetween(home, date)) + (spec.rests.some((rest) => rest.date === date) ? spec.days.length : 0);
-  const free = hoursLeft(week, run).filter(
-    ({ date, startS }) =>
-      date !== run.session.date &&
-      suits(date, startS) &&
-      faultsAt(week, run, startS, others).length === 0 &&
-      followersAllow(week, run, startS, others),
-  );
-  const [best] = [...free].sort((a, b) => away(a.date) - away(b.date) || a.startS - b.startS);
+  const best = hoursLeft(week, run)
+    .filter(({ date }) => date !== run.session.date)
+    .sort((a, b) => away(a.date) - away(b.date) || a.startS - b.startS)
+    .find(({ date, startS }) => {
+      const there: Placed = { session: run.session, date, startS, endS: startS + run.lastsS };
+      return suits(date, startS) && faultsAmong(spec, there, others).length === 0 && followersAllow(spec, there, others);
+    });
   return best
     ? [
         {
@@ -120,13 +120,9 @@ export function moved(
 }
 
 /** Whether a move leaves the later sessions of that day, and a second try, without a new fault. */
-function followersAllow(week: WeekRun, moving: SessionRun, startS: number, others: readonly Placed[]): boolean {
-  const there: Placed = { session: moving.session, date: wallAt(startS, week.spec.zone).date, startS, endS: startS + moving.lastsS };
-  return others.every((other) => {
-    const run = week.sessions[other.session.at];
-    const rest = others.filter((one) => one !== other);
-    return !run || faultsAt(week, run, other.startS, [...rest, there]).length <= faultsAt(week, run, other.startS, [...rest]).length;
-  });
+function followersAllow(spec: WeekSpec, there: Placed, others: readonly Placed[]): boolean {
+  const then = [...others, there];
+  return others.every((other) => faultsAmong(spec, other, then).length <= faultsAmong(spec, other, others).length);
 }
 
 /** Where a session's line says day and hour: nothing, where it says neither. */

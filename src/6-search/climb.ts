@@ -123,10 +123,10 @@ export class Climb {
     return ways.filter(({ way }, at) => ways.findIndex((one) => one.way === way) === at).map(({ draft }) => draft);
   }
 
-  /** A climb from this one's best that takes large first sets for what they win: it judges by another measure. */
-  bolder(random: Random): Climb {
+  /** A climb from this one's best that has no large first set: it judges by another measure. */
+  gentler(random: Random): Climb {
     const known: Known = { ...this.known, judged: new Map(), told: new WeakMap() };
-    const other = new Climb(this.short.draft, this.abilities, this.constants, random, { ...this.manner, bold: true }, known, this.needed);
+    const other = new Climb(this.short.draft, this.abilities, this.constants, random, { ...this.manner, gentle: true }, known, this.needed);
     other.opened = true;
     return other;
   }

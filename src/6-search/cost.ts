@@ -11,6 +11,7 @@ import { Recording } from "../4-timeline/recording.js";
 import { gapless, overlaps } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
 import { type Days, gainOf, runDays, usualSeed } from "../4-timeline/spread.js";
+import { hardestOpening, isLong } from "../5-findings/rules/opens-hard.js";
 import { outOfTurn } from "../5-findings/out-of-turn.js";
 import { breachesOf } from "../5-findings/limits/kinds.js";
 import { type Run, sourcesOf } from "../5-findings/limits/limit.js";
@@ -45,8 +46,8 @@ export interface Standard {
   readonly risk: number;
   /** Look for the best chance to beat this score (s, or reps) instead of the best score. */
   readonly target: number | null;
-  /** First sets over a third of a best are charged, as the trade warns of them; a bold plan takes them for what they win. */
-  readonly bold?: boolean;
+  /** First sets over a third of a best, of which the trade warns, are charged far beyond what they can win. */
+  readonly gentle?: boolean;
   /** Where a plan takes over from another: how everybody stands then, and who has done how much of its first stage. */
   readonly start?: { readonly condition: Condition; readonly repsBy: readonly number[] };
 }
@@ -65,11 +66,12 @@ const riskInS = 60;
 const riskInReps = 20;
 const riskOfScore = 0.3;
 
-/** Reps that each rep of a first set over a third of the best must win to be worth it: the trade warns of them. */
-const hardOpening = 2;
-
-/** An event for reps is long from here on: what a first set takes is paid back. */
-const longS = 180;
+/**
+ * What first sets over a third of a best must win in a long event to be worth the trade's warning: a part of the score, and
+ * of a rep for each rep over it; a gentle plan has none of them.
+ */
+const hardOpeningOfScore = 0.006;
+const hardOpening = { usual: 0.05, gentle: 2 } as const;
 
 /** Days behind a chance that is told. */
 const unseenFrom = 20_000;
@@ -96,7 +98,7 @@ export function worthOf(
   plan: PlanSpec,
   abilities: Abilities,
   constants: Constants,
-  { days, risk, target, start, bold = false }: Standard,
+  { days, risk, target, start, gentle = false }: Standard,
   { most = Number.POSITIVE_INFINITY, enough = Number.POSITIVE_INFINITY, like = null }: Bar = {},
 ): Worth | null {
   const { event } = plan;
@@ -114,8 +116,9 @@ export function worthOf(
   const unfinished = byTime ? missingIn(outcome, event) : cutShortIn(outcome, event);
   const parts = byTime ? [] : partsDone(recording.turns, event.capS ?? endS);
   const begun = nearly * parts.reduce((sum, part) => sum + part, 0);
-  const opening = opensGently(event) && !bold ? hardOpening * hardOpenings(plan, abilities) : 0;
   const score = byTime ? endS : reps;
+  const hard = isLong(event) ? hardOpenings(plan, abilities) : 0;
+  const opening = hard > 0 ? hardOpeningOfScore * score + (gentle ? hardOpening.gentle : hardOpening.usual) * hard : 0;
   const must = heavy * unfinished + opening + (fault > 0 ? Math.max(heavy, brokenOfScore * score) + heavy * fault : 0);
   const missCost = (byTime ? missInS : missInReps) * (days > 0 ? onDrawnDays : 1);
   const lag = like ? gainOf(event.score, like.score, like.middle) : 0;
@@ -287,11 +290,6 @@ function shareBeating(target: number, { kind, scores }: Days): number {
   return scores.filter((score) => (kind === "time" ? score < target : score > target)).length / scores.length;
 }
 
-/** Whether large first sets are charged: in a long event for reps. */
-export function opensGently({ score, capS }: EventSpec): boolean {
-  return score === "reps" && (capS ?? 0) >= longS;
-}
-
 /** By how many reps the sets of the first pass are over a third of the best: a rule of thumb of the trade, so no fault. */
 function hardOpenings(plan: PlanSpec, abilities: Abilities): number {
   let sum = 0;
@@ -300,7 +298,10 @@ function hardOpenings(plan: PlanSpec, abilities: Abilities): number {
     for (const work of works) {
       who.forEach(
         (name, place) =>
-          (sum += over(repsInPass(work, place, 0), abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps / 3)),
+          (sum += over(
+            repsInPass(work, place, 0),
+            abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps * hardestOpening,
+          )),
       );
     }
   }

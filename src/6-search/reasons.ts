@@ -6,9 +6,9 @@ import type { Abilities } from "../4-timeline/ability.js";
 import { type Days, gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { either } from "../5-findings/rule.js";
 import { ceiling } from "./ceiling.js";
-import { opensGently } from "./cost.js";
 import { type DraftPlan, mapLanes, planOf, stepsFor } from "./draft.js";
 import { allNumbers, shortest } from "./numbers.js";
+import { largestFirst, opensLarge } from "./set-size.js";
 import type { Suggestion } from "./suggest.js";
 
 /** What a plan comes to on many days. */
@@ -32,6 +32,7 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
     ...oneMoreRep(best.draft, outlook, abilities, constants),
     ...weakestTurn(best.draft, days),
     ...inNumbers(best.draft),
+    ...hardFirst(best.draft),
     ...spared(best.draft),
   ];
   const bound = ceiling(event, team, abilities, constants);
@@ -103,26 +104,18 @@ export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, bes
       return [`${by}${fewer > 0 ? `, with ${counted(fewer, "number")} fewer to remember` : ""}.`];
     case "longer":
       return [`${by}, for ${counted(Math.max(1, -fewer), "number")} more to remember.`];
-    case "bolder":
-      return [`${by}${openingOf(draft)}.`];
+    case "gentler":
+      return [`${by}, with no first set over a third of a best.`];
     default:
       return [`${by}.`];
   }
 }
 
 /** How large the first sets are, where they are larger than the trade takes in a long event for reps. */
-function openingOf({ event, blocks, best }: DraftPlan): string {
-  const firsts = blocks.flatMap(({ stage, lanes }) =>
-    lanes.flatMap(({ turns }) =>
-      turns.flatMap(({ who, size }) =>
-        size.kind === "round" ? [] : who.map((name) => (stepsFor(size, best(name, stage))[0] ?? 0) / best(name, stage)),
-      ),
-    ),
-  );
-  const largest = Math.max(...firsts);
-  return opensGently(event) && largest > 1 / 3
-    ? `, for first sets of up to ${percent(largest)} of a best; the trade opens a long event with a quarter to a third`
-    : "";
+function hardFirst(draft: DraftPlan): readonly string[] {
+  return opensLarge(draft)
+    ? [`First sets of up to ${percent(largestFirst(draft))} of a best: the trade opens a long event with a quarter to a third.`]
+    : [];
 }
 
 /** From here on seconds are told in minutes. */

@@ -1,4 +1,5 @@
-import type { SetSize } from "./draft.js";
+import { hardestOpening, isLong } from "../5-findings/rules/opens-hard.js";
+import { type DraftPlan, type SetSize, stepsFor } from "./draft.js";
 
 export const mostPercent = 100;
 const leastPercent = 5;
@@ -23,4 +24,21 @@ export function grown(size: SetSize, by: number, only: number | null = null): Se
     return { kind: "percent", percents };
   }
   return { ...size, steps: size.steps.map((reps) => Math.max(1, reps + Math.sign(by))) };
+}
+
+/** The largest first set of a plan in reps, as a part of the best of who does it. */
+export function largestFirst({ blocks, best }: DraftPlan): number {
+  const firsts = blocks.flatMap(({ stage, lanes }) =>
+    lanes.flatMap(({ turns }) =>
+      turns.flatMap(({ who, size }) =>
+        size.kind === "round" ? [] : who.map((name) => (stepsFor(size, best(name, stage))[0] ?? 0) / best(name, stage)),
+      ),
+    ),
+  );
+  return Math.max(0, ...firsts);
+}
+
+/** Whether it opens a long event with sets of which the trade warns. */
+export function opensLarge(draft: DraftPlan): boolean {
+  return isLong(draft.event) && largestFirst(draft) > hardestOpening + 1e-9;
 }

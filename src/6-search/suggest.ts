@@ -6,17 +6,18 @@ import { isPairOf, type PlanSpec } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf } from "../4-timeline/spread.js";
+import { isLong } from "../5-findings/rules/opens-hard.js";
 import { type Arrangement, arrangements } from "./arrange.js";
 import { Climb, type Manner } from "./climb.js";
-import { opensGently } from "./cost.js";
 import type { Random } from "./neighbour.js";
 import type { JudgedDraft } from "./shelf.js";
 import { draftOf } from "./draft.js";
 import { kindOf } from "./kind.js";
 import { allNumbers, draftKey } from "./numbers.js";
+import { opensLarge } from "./set-size.js";
 
 /** What a suggestion is among those for its event. */
-export type Sort = "best" | "simplest" | "longer" | "bolder" | "other";
+export type Sort = "best" | "gentler" | "simplest" | "longer" | "bolder" | "other";
 
 /** A plan the search proposes. */
 export interface Suggestion extends JudgedDraft {
@@ -29,8 +30,8 @@ export interface Progress {
   /** Steps done. */
   readonly steps: number;
   /**
-   * The best short plan first; then the simplest, one of any length, one that takes risks, one that opens with large sets,
-   * where they differ and gain; then other kinds. As the search stands when this is read, which costs some runs.
+   * The best short plan first; one that opens gently, where that does not; then the simplest, one of any length, one that
+   * takes risks, where they differ and gain; then other kinds. As the search stands when this is read, which costs some runs.
    */
   readonly suggestions: readonly Suggestion[];
 }
@@ -77,11 +78,11 @@ export function* suggest(
   const manner: Manner = { target, days, risk, anyLength, otherCasts: pairs.length === 0 };
   let steps = 0;
   const climbs: Kind[] = [];
-  let bold: Kind | null = null;
+  let gentle: Kind | null = null;
   const progress = (): Progress => ({
     steps,
     get suggestions() {
-      return listed(climbs, bold, event, anyLength);
+      return listed(climbs, gentle, event, anyLength);
     },
   });
   const own = from.flatMap((plan) => {
@@ -111,19 +112,22 @@ export function* suggest(
   // One climb can be stuck where another is not: where there are few kinds, each is climbed several times.
   for (let nth = 1; nth < Math.ceil(climbers / leaders.length); nth += 1)
     for (const { changed, climb } of leaders) climbs.push({ changed, climb: climb.another(nth, random(nth)) });
-  if (leader && opensGently(event)) bold = { changed: leader.changed, climb: leader.climb.bolder(random(climbers)) };
+  if (leader && isLong(event)) gentle = { changed: leader.changed, climb: leader.climb.gentler(random(climbers)) };
   for (;;) {
-    // The leader gets as much as the two behind it together; now and then another has a look.
-    const order = [...climbs].sort(byPromise);
-    const [first] = order;
-    const others = order.slice(finalists);
-    const other = others[Math.floor(steps / stepsAtOnce) % Math.max(1, others.length * otherTurns)];
-    for (const { climb } of [...(first ? [first] : []), ...order.slice(0, finalists), ...(other ? [other] : []), ...(bold ? [bold] : [])]) {
+    for (const { climb } of [...inTurn(climbs, steps), ...(gentle ? [gentle] : [])]) {
       climb.climb(stepsAtOnce);
       steps += stepsAtOnce;
       yield progress();
     }
   }
+}
+
+/** Who climbs next: the leader gets as much as the two behind it together; now and then another has a look. */
+function inTurn(climbs: readonly Kind[], steps: number): readonly Kind[] {
+  const order = [...climbs].sort(byPromise);
+  const others = order.slice(finalists);
+  const other = others[Math.floor(steps / stepsAtOnce) % Math.max(1, others.length * otherTurns)];
+  return [...order.slice(0, 1), ...order.slice(0, finalists), ...(other ? [other] : [])];
 }
 
 /** What stands after so many steps; nothing where no plan can be looked for. */
@@ -155,7 +159,7 @@ interface Kind {
 /** Less than this of the score is no gain worth a longer plan, or a risk. */
 export const worthIt = 0.01;
 
-function listed(all: readonly Kind[], bold: Kind | null, event: EventSpec, anyLength: boolean): readonly Suggestion[] {
+function listed(all: readonly Kind[], gentle: Kind | null, event: EventSpec, anyLength: boolean): readonly Suggestion[] {
   const climbs = all
     .filter(({ climb }) => climb.opened)
     .sort(byPromise)
@@ -175,12 +179,12 @@ function listed(all: readonly Kind[], bold: Kind | null, event: EventSpec, anyLe
   const [simplest] = bestBy("simplest", (climb) => climb.simplest);
   const [longer] = bestBy("longer", (climb) => climb.best);
   const [bolder] = bestBy("bolder", (climb) => climb.riskier).sort((a, b) => a.worth.cost - b.worth.cost);
-  const opening = bold && told(bold, "bolder", bold.climb.short);
+  const gentler = gentle && opensLarge(best.draft) ? told(gentle, "gentler", gentle.climb.short) : null;
   const beside = [
+    ...(gentler?.worth.sound && !opensLarge(gentler.draft) ? [gentler] : []),
     ...(simplest?.worth.sound && best.worth.sound && allNumbers(simplest.draft) < allNumbers(best.draft) ? [simplest] : []),
     ...(longer?.worth.sound && gain(longer) >= worthIt ? [longer] : []),
     ...(bolder && !bolder.worth.sound && best.worth.sound && gain(bolder) >= worthIt ? [bolder] : []),
-    ...(opening?.worth.sound && best.worth.sound && gain(opening) >= worthIt ? [opening] : []),
   ];
   const another = others.filter(({ worth }) => worth.sound || !best.worth.sound);
   return unlike([best, ...beside, ...another.map((one) => ({ ...one, sort: "other" as const }))]);

@@ -30,7 +30,14 @@ export interface Proposal {
   readonly text: string;
 }
 
-const said: Readonly<Record<Sort, string>> = { best: "", simplest: "the simplest: ", longer: "longer: ", bolder: "bolder: ", other: "" };
+const said: Readonly<Record<Sort, string>> = {
+  best: "",
+  gentler: "gentler: ",
+  simplest: "the simplest: ",
+  longer: "longer: ",
+  bolder: "bolder: ",
+  other: "",
+};
 
 /** Of the rules that a suggestion breaks, those that are told. */
 const mostErrors = 3;

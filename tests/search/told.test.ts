@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { draftOf, mapLanes } from "../../src/6-search/draft.js";
 import { textOf } from "../../src/6-search/draft-text.js";
 import { allNumbers } from "../../src/6-search/numbers.js";
-import { besideTheBest } from "../../src/6-search/reasons.js";
+import { besideTheBest, reasonsFor } from "../../src/6-search/reasons.js";
 import { suggestedAfter } from "../../src/6-search/suggest.js";
 import { trimmed } from "../../src/6-search/trim.js";
 import { compile } from "../../src/compile.js";
@@ -41,16 +41,29 @@ describe("a plan as it is told", () => {
   });
 });
 
-it("a bolder plan says what it wins and how large its first sets are", () => {
+describe("a plan that opens a long event with large sets", () => {
   const { event, team, abilities, constants } = problemOf(events["reps in time"] ?? "");
   const [best] = suggestedAfter(20, event, team, abilities, constants);
   if (!best) throw new Error("nothing found");
-  const draft = mapLanes(best.draft, (lane) => ({
-    ...lane,
-    turns: lane.turns.map((turn) => ({ ...turn, size: { kind: "percent", percents: [60, 20] } })),
-  }));
-  // Bests of 20, 16, 24 and 18: 60 % of 16 is 10 reps, 62.5 % of it.
-  expect(besideTheBest({ ...best, sort: "bolder", draft }, { middle: 105, troubled: 0 }, best, { middle: 100, troubled: 0 })).toEqual([
-    "5 reps better on the middle day, for first sets of up to 63 % of a best; the trade opens a long event with a quarter to a third.",
-  ]);
+  const opening = (percents: readonly number[]) => ({
+    ...best,
+    draft: mapLanes(best.draft, (lane) => ({
+      ...lane,
+      turns: lane.turns.map((turn) => ({ ...turn, size: { kind: "percent", percents } })),
+    })),
+  });
+
+  it("says how large they are", () => {
+    // Bests of 20, 16, 24 and 18: 60 % of 16 is 10 reps, 62.5 % of it.
+    const said = "First sets of up to 63 % of a best: the trade opens a long event with a quarter to a third.";
+    expect(reasonsFor(opening([60, 20]), [], abilities, constants)).toContain(said);
+    expect(reasonsFor(opening([25, 20]), [], abilities, constants).join()).not.toContain("First sets");
+  });
+
+  it("has a gentler one beside it, with what that gives up", () => {
+    const gentler = { ...opening([25, 20]), sort: "gentler" } as const;
+    expect(besideTheBest(gentler, { middle: 95, troubled: 0 }, opening([60, 20]), { middle: 100, troubled: 0 })).toEqual([
+      "5 reps behind on the middle day, with no first set over a third of a best.",
+    ]);
+  });
 });

@@ -1,4 +1,5 @@
 import { problem, type ProblemOf } from "../../0-base/problem.js";
+import type { EventSpec } from "../../3-plan/event.js";
 import { loadFor, type PlanSpec, repsInPass, turnsOf, withLeaves } from "../../3-plan/plan.js";
 import { simulate } from "../../4-timeline/simulate.js";
 import { pierNine } from "../examples.js";
@@ -12,9 +13,9 @@ declare module "../../0-base/problem.js" {
   }
 }
 
-/** Rules of thumb of the trade, no source: a long event, the hardest opening, and the opening to take instead. */
+/** Rules of thumb of the trade, no source: a long event, the hardest opening as a part of a best, and the one to take instead. */
 const longS = 180;
-const hardest = 1 / 3;
+export const hardestOpening = 1 / 3;
 const usual = 1 / 4;
 
 export const opensHard: Rule<"opens-hard"> = {
@@ -27,7 +28,7 @@ export const opensHard: Rule<"opens-hard"> = {
   good: `${pierNine}event Drill\n  score reps\n  cap 4 min\n  stage box jump\nplan P for Drill\n  Ada 6\n  Olu 8\n`,
   check: (judged) => {
     const simulated = simulatedPlan(judged);
-    if (!simulated || simulated.plan.event.score !== "reps" || (simulated.timeline.capS ?? 0) < longS) return [];
+    if (!simulated || !isLong(simulated.plan.event)) return [];
     const { plan, timeline, abilities, spanOf } = simulated;
     const seen = new Set<string>();
     return turnsOf(plan.steps).flatMap((turn): readonly ProblemOf<"opens-hard">[] => {
@@ -40,7 +41,7 @@ export const opensHard: Rule<"opens-hard"> = {
           const best = abilities.unbroken(name, work.movement, loadFor(plan.team, name, work.load)).reps;
           const size = work.broken?.parts[0] ?? repsInPass(work, place, 0);
           const wanted = Math.max(1, Math.round(best * usual));
-          if (size <= best * hardest + 1e-9 || wanted >= size || prescribed(plan, work.movement, size)) return [];
+          if (size <= best * hardestOpening + 1e-9 || wanted >= size || prescribed(plan, work.movement, size)) return [];
           const node = plan.nodes[turn.id];
           const { constants } = judged.evaluation.world;
           const smaller: PlanSpec = {
@@ -63,6 +64,11 @@ export const opensHard: Rule<"opens-hard"> = {
   message: (values) =>
     `${values.athlete} opens with ${values.size} of a best ${values.best}: more than a third. A rule of thumb of the trade opens with about a quarter, ${values.wanted}.`,
 };
+
+/** Whether the trade warns of large first sets: in a long event for reps. */
+export function isLong({ score, capS }: EventSpec): boolean {
+  return score === "reps" && (capS ?? 0) >= longS;
+}
 
 /** Whether the event asks just that many of a movement in a round: the coach has no choice. */
 function prescribed({ event }: PlanSpec, movement: string, size: number): boolean {

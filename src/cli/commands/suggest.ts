@@ -10,8 +10,8 @@ export const suggestCommand: Command = {
   help: `rotaline suggest EVENT|PLAN [PATH…] [--target SCORE] [--team TEAM] [--steps N] [--seed N] [--count N] [--risk PERCENT] [--with LINE]… [--format text|json]
 
 Looks for ways to pair the team, to share the work out and to pass the holds round, and prints the best of each kind as
-text that can be put into a document: the best that is short enough to be kept in a tired head, the simplest, a longer one
-where that gains, a bolder one with its price. Given a plan, it begins with that one; given a target, it looks for the best
+text that can be put into a document: the best that is short enough to be kept in a tired head, one with gentler first sets,
+the simplest, a longer one where that gains, a bolder one with its price. Given a plan, it begins with that one; given a target, it looks for the best
 chance to beat it instead of the best middle day. --risk is on how many days a miss or a dropped hold is borne. --with adds a
 limit of your own, as it would stand under a plan: "rule set at most 8 reps", "pair A Ines + Bram". It stops
 after 4,000 steps or six seconds; the same seed and the same --steps give the same plans, more steps better ones.
