@@ -3,7 +3,14 @@
  * itself, as text; names come from the block that it stands in.
  */
 import type { Line } from "./ast.js";
-import { type Habit, habits, type Intended, type Typed } from "./habits.js";
+import { anyHabits } from "./habits/any.js";
+import { eventHabits } from "./habits/event.js";
+import type { Habit, Intended, Typed } from "./habits/habit.js";
+import { ruleHabits } from "./habits/rules.js";
+import { stepHabits } from "./habits/steps.js";
+import { teamHabits } from "./habits/team.js";
+
+const habits: readonly Habit[] = [...anyHabits, ...stepHabits, ...eventHabits, ...ruleHabits, ...teamHabits];
 
 /** The habits that count for the lines under one. */
 const contexts: Partial<Readonly<Record<Line["kind"], Habit["under"]>>> = {

@@ -1,4 +1,4 @@
-import { type Problem, problem } from "../0-base/problem.js";
+import { type Fix, type Problem, problem } from "../0-base/problem.js";
 import type { Line } from "./ast.js";
 import { allKinds, lineKinds } from "./lines/kinds.js";
 import type { Kind } from "./lines/line-kind.js";
@@ -18,6 +18,8 @@ interface Row {
   readonly first: Line;
   /** The line further out under which they may stand; null: the margin; undefined: nowhere around them. */
   readonly home: Line | null | undefined;
+  /** The line before them, beside them. */
+  readonly before: Line | undefined;
   last: Line;
 }
 
@@ -27,7 +29,8 @@ interface Row {
  */
 export function misplacedLines(block: Line, text: string): readonly Problem[] {
   if (block.kind === "broken") return [];
-  if (!lineKinds[block.kind].under.includes(null)) return [misplaced({ first: block, home: undefined, last: block }, "", text)];
+  if (!lineKinds[block.kind].under.includes(null))
+    return [misplaced({ first: block, home: undefined, before: undefined, last: block }, "", text)];
   const found: Problem[] = [];
   const judge = (around: readonly [Line, ...Line[]]): void => {
     const head = around.at(-1) ?? around[0];
@@ -38,7 +41,7 @@ export function misplacedLines(block: Line, text: string): readonly Problem[] {
       const home = homeOf(line.kind, around);
       const row = rows.at(-1);
       if (row && row.home === home && row.last === head.body[at - 1]) row.last = line;
-      else rows.push({ first: line, home, last: line });
+      else rows.push({ first: line, home, before: head.body[at - 1], last: line });
     });
     for (const row of rows) found.push(misplaced(row, head.kind, text));
   };
@@ -56,7 +59,7 @@ function homeOf(kind: Kind, around: readonly Line[]): Row["home"] {
   return lineKinds[kind].under.includes(null) ? null : around.findLast((_, depth) => mayStand(kind, around.slice(0, depth + 1)));
 }
 
-function misplaced({ first, home, last }: Row, under: Line["kind"] | "", text: string): Problem {
+function misplaced({ first, home, before, last }: Row, under: Line["kind"] | "", text: string): Problem {
   // Under a published stage nothing stands, though it may under a plan's.
   const owners = allKinds
     .filter(({ kind }) => kind !== under && kindsUnder(kind).some((inner) => inner === first.kind))
@@ -64,7 +67,7 @@ function misplaced({ first, home, last }: Row, under: Line["kind"] | "", text: s
   const values = { what: first.kind, under, owners };
   const neighbour = home?.body[0];
   const margin = home === null ? 0 : neighbour && columnOf(neighbour, text);
-  if (margin === undefined) return problem("out-of-place", first.span, values);
+  if (margin === undefined) return problem("out-of-place", first.span, values, first === last ? restOfStage(first, before, text) : []);
   const span = { from: first.span.from - columnOf(first, text), to: lastIn(last).span.to };
   const outBy = columnOf(first, text) - margin;
   const moved = text
@@ -73,6 +76,22 @@ function misplaced({ first, home, last }: Row, under: Line["kind"] | "", text: s
     .map((line) => line.slice(Math.min(outBy, line.search(/[^ \t]|$/))));
   const title = home ? `move it out, under ${home.kind}` : "take its indentation away";
   return problem("out-of-place", first.span, values, [{ title, edits: [{ span, text: moved.join("\n") }] }]);
+}
+
+/** A rest under an event is that of the stage before it, and stands on the stage's line. */
+function restOfStage(line: Line, before: Line | undefined, text: string): readonly Fix[] {
+  if (line.kind !== "rest" || before?.kind !== "stage" || before.rest) return [];
+  const gone = { from: text.lastIndexOf("\n", line.span.from - 1), to: line.span.to };
+  const said = ` then ${text.slice(line.span.from, line.span.to)}`;
+  return [
+    {
+      title: "rest after that stage",
+      edits: [
+        { span: { from: before.span.to, to: before.span.to }, text: said },
+        { span: gone, text: "" },
+      ],
+    },
+  ];
 }
 
 /** The last line of what a line heads. */

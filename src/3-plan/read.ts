@@ -29,13 +29,17 @@ export function readBlock(block: Block): ReadBlock {
     const body: Line[] = [];
     const tooLong = span.to - span.from > longestLine;
     const broken = firstBreak(item);
+    const known = problems.length;
     const bare = broken || tooLong ? null : node && readLine(node, reader);
     if (node && bare) reportSaidTwice(node, reader);
+    const ownProblems = problems.length - known;
     for (const inner of item.getChildren("Body"))
       for (const child of itemsOf(inner)) body.push(readItem(child, bare?.kind ?? headedBy(node) ?? under));
     const meant = tooLong ? [] : intendedBy(block.text.slice(span.from, span.to), under, block.text);
     if (bare && (meant.length === 0 || bare.kind === "standard")) return { ...bare, span, body };
-    problems.push(meant.length > 0 ? inOtherWords(span, meant, reader) : unreadable(span, broken, reader));
+    // What is wrong with the line as it was read is beside the point where it was meant otherwise.
+    if (meant.length > 0) problems.splice(known, ownProblems, inOtherWords(span, meant, reader));
+    else problems.push(unreadable(span, broken, reader));
     return { kind: "broken", span, body };
   };
   const line = readItem(block.node, null);

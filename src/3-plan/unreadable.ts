@@ -4,7 +4,7 @@ import { isSlip } from "../0-base/nearest.js";
 import type { Span } from "../0-base/span.js";
 import { expectationAt } from "../2-tree/expected.js";
 import { longestLine } from "../2-tree/parse.js";
-import type { Intended } from "./habits.js";
+import type { Intended } from "./habits/habit.js";
 import type { Reader } from "./reader.js";
 
 /** What could follow is tried only behind a stretch that a person would write. */

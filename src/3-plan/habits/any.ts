@@ -1,0 +1,54 @@
+import { type Habit, inSeconds, known, line, name, one, time } from "./habit.js";
+
+/** Under any line: numbers, and limits that an event and a plan may set. */
+export const anyHabits: readonly Habit[] = [
+  {
+    under: "any",
+    typed: new RegExp(
+      String.raw`^(?:rule\s+)?(?:(?:no\s+more\s+than|at\s+most|max(?:imum)?)\s+(\d+)(?:\s+reps?)?\s+(?:at\s+a\s+time|in\s+a\s+row|unbroken|a\s+set|per\s+set)|sets?\s+(?:of\s+)?(?:at\s+most|no\s+(?:more|larger|bigger)\s+than|max(?:imum)?|up\s+to)\s+(\d+)(?:\s+reps?)?)$`,
+      "iu",
+    ),
+    meant: ([all = "", before, after = ""]) => known(all, `rule set at most ${before ?? after} reps`),
+  },
+  {
+    under: "any",
+    typed: new RegExp(
+      String.raw`^(?:rule\s+)?(?:(?:at\s+least|min(?:imum)?)\s+(\d+)(?:\s+reps?)?\s+(?:at\s+a\s+time|in\s+a\s+row|unbroken|a\s+set|per\s+set)|sets?\s+(?:of\s+)?(?:at\s+least|no\s+(?:less|fewer|smaller)\s+than|min(?:imum)?)\s+(\d+)(?:\s+reps?)?)$`,
+      "iu",
+    ),
+    meant: ([all = "", before, after = ""]) => known(all, `rule set at least ${before ?? after} reps`),
+  },
+  {
+    under: "any",
+    typed: /^(?:rule\s+)?sets?\s+(?:of\s+|between\s+)?(\d+)\s*(?:to|and|-|–)\s*(\d+)(?:\s+reps?)?$/iu,
+    meant: ([, least = "", most = ""]) =>
+      one(`sets of ${least} to ${most}`, `rule set at least ${least} reps`, `rule set at most ${most} reps`),
+  },
+  {
+    under: "any",
+    typed: new RegExp(
+      String.raw`^(?:rule\s+)?(?:(?:nobody|no\s*one|no\s+athlete)\s+(?:may\s+)?holds?\s+(?:for\s+)?(?:longer|more)\s+than|no\s+holds?\s+(?:longer|over|above)(?:\s+than)?|holds?\s+(?:of\s+)?(?:at\s+most|up\s+to|no\s+longer\s+than))\s+(${time})$`,
+      "iu",
+    ),
+    meant: ([, most = ""]) => line(`rule hold turn at most ${inSeconds(most)}`),
+  },
+  {
+    under: "any",
+    typed:
+      /^(?:rule\s+)?(?:everyone|everybody|each(?:\s+athlete)?|all(?:\s+(?:four|of\s+them|athletes))?)\s+(?:must\s+|has\s+to\s+|have\s+to\s+)?holds?(?:\s+(?:at\s+least\s+)?once)?$/iu,
+    meant: ([all = ""]) => known(all, "rule everyone holds"),
+  },
+  {
+    under: "any",
+    typed: /^(?!(?:cue|note|standard)\s)(.*\d),(\d+)(\s*(?:s|sec|min|h|kg|lb|m|%)(?:\s.*)?)$/iu,
+    meant: ([, before = "", after = "", rest = ""]) => one(`write ${/\S*$/.exec(before)?.[0] ?? ""}.${after}`, `${before}.${after}${rest}`),
+  },
+  {
+    under: "any",
+    typed: new RegExp(
+      String.raw`^(?:rule\s+)?(${name})\s+(?:never\s+(?:on\s+(?:the\s+)?hold|hold)|does\s+not\s+hold|not\s+on\s+the\s+hold)$`,
+      "iu",
+    ),
+    meant: ([, who = ""]) => line(`rule ${who} never holds`),
+  },
+];

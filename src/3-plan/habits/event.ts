@@ -1,0 +1,170 @@
+import { type Habit, inMinutes, line, numeral, one, time } from "./habit.js";
+
+/** So many rounds are written out where a row goes on and on. */
+const mostRising = 8;
+
+/** `21, 15, 9` and `3, 6, 9, …` as numbers; a row that goes on does so by its last step. */
+function rising(text: string): readonly number[] {
+  const counts = [...text.matchAll(/\d+/g)].map(([digits]) => Number(digits));
+  const step = (counts.at(-1) ?? 0) - (counts.at(-2) ?? 0);
+  const open = /(…|\.\.\.|etc\.?)\s*$/u.test(text.trim());
+  for (let last = counts.at(-1) ?? 0; open && step > 0 && counts.length < mostRising; counts.push(last)) last += step;
+  return counts;
+}
+
+/** Score, cap, stages, rounds, stations and windows. The first that fits counts. */
+export const eventHabits: readonly Habit[] = [
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^cap:?\s+(\d+)$|^(${time})\s+(?:time\s*)?cap$`, "iu"),
+    meant: ([, before, after = ""]) => line(`cap ${inMinutes(before ?? after)}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(?:score\s+)?(?:most\s+)?rounds?(?:\s*(?:and|\+|&)\s*reps?)?(?:\s+in\s+(${time}))?$`, "iu"),
+    meant: ([all = "", cap]) =>
+      /^rounds?$/i.test(all)
+        ? []
+        : cap
+          ? one(`score reps, cap ${inMinutes(cap)}`, "score reps", `cap ${inMinutes(cap)}`)
+          : line("score reps"),
+  },
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(stage\s.*?)\s+(?:in|within|inside|max(?:imum)?|at\s+most)\s+(${time})((?:\s*,?\s*(?:un(?:-?)scored|not\s+scored|(?:does\s+not|doesn't)\s+count|not\s+counted))?)$`,
+      "iu",
+    ),
+    meant: ([all = "", stage = "", seconds = "", unscored]) =>
+      /\swithin\s\S+(?:\s(?:min|s|h))?(?:\sunscored)?$/u.test(all)
+        ? []
+        : line(`${stage} within ${inMinutes(seconds)}${unscored ? " unscored" : ""}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(stage\s.*?)\s+for\s+(?:the\s+)?(?:${numeral}|\d+)\s+(women|men)$`, "iu"),
+    meant: ([, stage = "", whose = ""]) => one(`any of the ${whose.toLowerCase()}`, `${stage} for ${whose.toLowerCase()}`),
+  },
+  {
+    under: "event",
+    typed: /^stage\s+(women|men):?\s+(\d.*)$/iu,
+    meant: ([, whose = "", work = ""]) => line(`stage ${work} for ${whose.toLowerCase()}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^time\s*cap:?\s*(${time})$`, "iu"),
+    meant: ([, cap = ""]) => line(`cap ${inMinutes(cap)}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(?:(?:amrap|(?:max|most)\s+reps)(?:\s+in)?\s+(${time})|(${time})\s+amrap)$`, "iu"),
+    meant: ([, after = "", before = ""]) => {
+      const cap = after || before;
+      return one(`score reps, cap ${inMinutes(cap)}`, "score reps", `cap ${inMinutes(cap)}`);
+    },
+  },
+  {
+    under: "event",
+    typed: /^cap:?\s+(\d+)\s*(min|minutes?)$/iu,
+    meant: ([all = "", cap = ""]) => (/^[Cc]ap \d+ [a-z]+$/.test(all) ? [] : line(`cap ${cap} min`)),
+  },
+  {
+    under: "event",
+    typed: /^pairs\s+alternat(?:e|ing|ely)$/iu,
+    meant: ([all = ""]) => (all === "pairs alternate" ? [] : line("pairs alternate")),
+  },
+  {
+    under: "event",
+    typed: /^stage\s+(\p{L}[^\d@]*?)\s+(\d+)\s+(cal|m|metres?|calories)$/iu,
+    meant: ([, movement = "", count = "", unit = ""]) => line(`stage ${count} ${unit} ${movement}`),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?!\d{4}-\d\d-\d\d)(?:rounds?\s+(?:of\s+)?)?(\d+(?:\s*[-,]\s*\d+)+(?:\s*,?\s*(?:…|\.\.\.|etc\.?))?)\s+(?:reps?\s+)?(?:of\s+)?(\p{L}.*)$/iu,
+    meant: ([, counts = "", movements = ""]) => {
+      const each = movements.split(/\s*(?:,|&|\band\b)\s*/u).filter((movement) => movement !== "");
+      const stages = rising(counts).flatMap((count) => each.map((movement) => `stage "${movement} ${count}" ${count} ${movement}`));
+      return one(`${stages.length} stages, one after the other`, ...stages);
+    },
+  },
+  {
+    under: "event",
+    typed: /^stage\s+(?:(\p{L}[^\d@]*?)\s+)?(\d+)\/(\d+)\s+(\p{L}.*)$/iu,
+    meant: ([, name, men = "", women = "", work = ""]) => {
+      const movement = /^[^@]*?(?=\s+(?:@|each|in sync|together|while)\b|\s*@|$)/u.exec(work)?.[0] ?? work;
+      const rest = work.slice(movement.length);
+      const stage = (whose: string, count: string): string =>
+        `stage "${name ?? movement} ${whose}" ${count} ${movement} for ${whose}${rest}`;
+      return one("a stage for the men, one for the women", stage("men", men), stage("women", women));
+    },
+  },
+  {
+    under: "event",
+    typed: /^(stage\s+.*?)\s+(?:by|for|with)\s+(?:everyone|everybody|all)(?:\s+(?:at\s+once|together))?$/iu,
+    meant: ([, stage = ""]) => one("everyone does each rep at once", `${stage} in sync`),
+  },
+  {
+    under: "event",
+    typed: /^(stage\s+.*?)(?:,\s*unscored|,?\s+not\s+scored|,?\s+(?:does\s+not|doesn't)\s+count|not\s+counted)$/iu,
+    meant: ([, stage = ""]) => line(`${stage} unscored`),
+  },
+  { under: "event", typed: /^buy-?in:?\s+(\d.*)$/iu, meant: ([, work = ""]) => line(`stage buy-in ${work}`) },
+  {
+    under: "event",
+    typed: /^(?:stage\s+)?(\d+)\s+rounds?(?:\s+for\s+time)?\s*(?:of\s*:?|:)\s*(\d.*)$/iu,
+    meant: ([, of = "", items = ""]) => {
+      const each = items.split(/\s*(?:,|\+|&|\band\b)\s*/u).filter((item) => item !== "");
+      return one(`round of ${of}, its movements below`, `round of ${of}`, ...each.map((item) => `  ${item}`));
+    },
+  },
+  {
+    under: "event",
+    typed: /^(?:stage\s+)?(\d+)\s+rounds?(?:\s+for\s+time)?(?:\s+of)?\s*:?$/iu,
+    meant: ([, of = ""]) => line(`round of ${of}`),
+  },
+  {
+    under: "event",
+    typed: /^(\d+)\s+(cal|m)\s+(\p{L}.*)$/iu,
+    meant: ([, count = "", unit = "", movement = ""], { inRound }) =>
+      inRound ? [] : line(`stage ${count} ${unit.toLowerCase()} ${movement}`),
+  },
+  { under: "event", typed: /^(?:score\s+)?for\s+(time|reps)$/iu, meant: ([, what = ""]) => line(`score ${what.toLowerCase()}`) },
+  { under: "event", typed: /^score\s+(?:most|max|maximum)\s+reps$/iu, meant: () => line("score reps") },
+  { under: "event", typed: /^score\s+(?:best|least|fastest)\s+time$/iu, meant: () => line("score time") },
+  {
+    under: "event",
+    typed: /^station\s+(\d\S*)\s+for\s+(women|men)$/iu,
+    meant: ([, of = "", who = ""]) => line(`station "${of}" for ${who.toLowerCase()}`),
+  },
+  {
+    under: "event",
+    typed: /^station\s+(.*?\S)(?:\s+for\s+the)?\s+(women|men)$/iu,
+    meant: ([, of = "", who = ""]) =>
+      /\sfor$/.test(of) ? [] : line(`station ${/^[\p{L}"]/u.test(of) ? of : `"${of}"`} for ${who.toLowerCase()}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^window\s+(${time})\s+(women|men)$`, "iu"),
+    meant: ([, lasts = "", who = ""]) => line(`window ${inMinutes(lasts)} for ${who.toLowerCase()}`),
+  },
+  {
+    under: "event",
+    typed: /^(?:stage\s+)?(.*?\S)\s+(?:for\s+(women|men)(?:\s+only)?|(women|men)\s+only)$/iu,
+    meant: ([all = "", work = "", whose, only = ""], { inRound }) => {
+      if (/^(?:window|station|rule|standard)\s/iu.test(all) || (/^stage\s/u.test(all) && /\sfor (?:women|men)$/u.test(all))) return [];
+      return inRound ? one("the same for everybody", work) : line(`stage ${work} for ${(whose ?? only).toLowerCase()}`);
+    },
+  },
+  {
+    under: "event",
+    typed: /^(stage\s.*\swhile\s+)(?:the\s+)?others\s+hold(\s.*)$/iu,
+    meant: ([, stage = "", hold = ""]) =>
+      ["1", "2"].map((count) => ({ title: `while ${count} hold`, lines: [`${stage}${count} hold${hold}`] })),
+  },
+  {
+    under: "event",
+    typed: /^((?:stage\s.*?|)\d+\s+)(?:(?:sync(?:hro(?:ni[sz]ed)?)?)\s+(.*)|(\p{L}.*?)\s+sync(?:hro(?:ni[sz]ed)?))$/iu,
+    meant: ([all = "", count = "", before, after = ""]) => (/\bin sync$/iu.test(all) ? [] : line(`${count}${before ?? after} in sync`)),
+  },
+];

@@ -1,0 +1,47 @@
+import { numberWords } from "../../0-base/quantity.js";
+
+/** A way to write what was meant: one line or several, without indentation; inner lines by two spaces. */
+export interface Intended {
+  readonly title: string;
+  readonly lines: readonly string[];
+}
+
+/** A line as it was typed, and what of its block it may mean. */
+export interface Typed {
+  readonly text: string;
+  /** Casts that the block names: its pairs, else its athletes. */
+  readonly casts: readonly string[];
+  readonly pairs: readonly string[];
+  readonly inRound: boolean;
+}
+
+/** What people type under some lines, and what they mean by it. */
+export interface Habit {
+  readonly under: "steps" | "event" | "team" | "any";
+  readonly typed: RegExp;
+  readonly meant: (match: readonly string[], typed: Typed) => readonly Intended[];
+}
+
+/** A name as it is typed. */
+export const name = String.raw`[\p{L}_][\p{L}\p{N}_'-]*`;
+export const time = String.raw`\d+(?:[.:]\d+)?(?:\s*(?:min|minutes?|s|sec|seconds?|h))?`;
+
+export const one = (title: string, ...lines: readonly string[]): readonly Intended[] => [{ title, lines }];
+export const line = (text: string): readonly Intended[] => one(`write ${text}`, text);
+export const inSeconds = (amount: string): string => inUnit(amount, "s");
+export const numeral = `(?:${numberWords.join("|")}|both)`;
+export const numberOf = (text: string): string =>
+  /both/i.test(text) ? "2" : numberWords.includes(text.toLowerCase()) ? `${numberWords.indexOf(text.toLowerCase()) + 1}` : text;
+export const inMinutes = (amount: string): string => inUnit(amount, "min");
+
+/** A time as it was typed, by the language's units; a bare number by the unit that is usual there. */
+function inUnit(amount: string, usual: string): string {
+  const [, number = "", unit = ""] = /^([\d.:]+)\s*([a-z]*)$/i.exec(amount.trim()) ?? [];
+  if (number.includes(":")) return number;
+  return `${number} ${unit === "" ? usual : /^m/i.test(unit) ? "min" : /^h/i.test(unit) ? "h" : "s"}`;
+}
+
+/** A line in the language's own words is known as it stands. */
+export function known(typed: string, meant: string): readonly Intended[] {
+  return typed === meant ? [] : line(meant);
+}

@@ -1,0 +1,147 @@
+import { type Habit, inSeconds, known, line, numberOf, numeral, one, time } from "./habit.js";
+
+/** What a dropped hold costs: in words where the unit comes first, and where it comes last. */
+const cost = String.raw`(\d+)\s*(?:-?\s*(s(?:ec(?:onds?)?)?|reps?))?`;
+
+/** Who works when, limits, and what is lost. The first that fits counts. */
+export const ruleHabits: readonly Habit[] = [
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(?:(?:exactly|always|just)\s+(${numeral}|\d+)(?:\s+(pairs?))?(?:\s+(?:athletes?|people))?\s+(?:must\s+)?(?:works?|working|moves?|at\s+(?:a\s+time|once))|working:?\s+(?:exactly\s+)?(${numeral}|\d+)(?:\s+(pairs?))?(?:\s+at\s+(?:a\s+time|once))?)$`,
+      "iu",
+    ),
+    meant: ([, many, pairs, other = "", others]) => line(`working at most ${numberOf(many ?? other)}${(pairs ?? others) ? " pair" : ""}`),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?:rule\s+)?(?:each|every)\s+(?:athlete|person|one)?\s*(?:(?:must\s+)?(?:does|do|has|needs))?\s*(?:at\s+least|min(?:imum)?)\s+(\d+)(?:\s+reps?)?$/iu,
+    meant: ([all = "", reps = ""]) => known(all, `rule each at least ${reps} reps`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(?:a\s+)?(?:penalty:?\s+(?:of\s+)?(?:${cost})|(?:${cost})(?:\s+penalty)?)\s+(?:per|for(?:\s+(?:a|each|every))?|if|when|each)\s+(?:.*\s)?drop(?:s|ped)?(?:\s.*)?$`,
+      "iu",
+    ),
+    meant: ([, after, unit = "", before = "", ofBefore = ""]) =>
+      line(`drop costs ${after ?? before} ${/^s/i.test(unit + ofBefore) ? "s" : "reps"}`),
+  },
+  {
+    under: "event",
+    typed: /^(?:each|every|a|any)\s+drop(?:ped\s+hold)?\s+costs?:?\s+(\d.*)$/iu,
+    meant: ([, cost = ""]) => line(`drop costs ${cost}`),
+  },
+  {
+    under: "event",
+    typed: /^(athletes?|pairs?)\s+(?:must\s+)?(?:switch(?:es)?|changes?|swap)\s+(?:after\s+)?every\s+(\d+)(?:\s+reps?)?$/iu,
+    meant: ([, who = "", reps = ""]) => line(`${/^a/i.test(who) ? "athletes" : "pairs"} alternate every ${reps} reps`),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?:(?:the\s+)?same\s+order(?:\s+(?:throughout|always|(?:in\s+)?(?:every|each|all)\s+(?:the\s+)?rounds?|all\s+the\s+way))?|fixed\s+order)$/iu,
+    meant: () => line("order fixed"),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?:rule\s+)?(?:at\s+least|min(?:imum)?(?:\s+of)?)\s+(\d+)(?:\s+reps?)?\s+before\s+(?:a\s+|any\s+|the\s+|you\s+)?(?:switch(?:ing)?|chang(?:e|ing)|hands\s+change|swap(?:ping)?)$/iu,
+    meant: ([all = "", reps = ""]) => known(all, `rule at least ${reps} reps before a change`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(${numeral})\s+(?!pairs|women|men|athletes|rounds|stages|stations|lanes)\p{L}+s(?:\s+for\s.*)?$`, "iu"),
+    meant: ([, many = ""]) => (numberOf(many) === "1" ? [] : one(`at most ${numberOf(many)} at once`, `working at most ${numberOf(many)}`)),
+  },
+  {
+    under: "event",
+    typed: /^(?:a\s+)?drops?\s+costs?:?\s+(\d.*)$/iu,
+    meant: ([all = "", cost = ""]) => (all.startsWith("drop costs ") ? [] : line(`drop costs ${cost}`)),
+  },
+  {
+    under: "event",
+    typed:
+      /^tie(?:[\s-]?break(?:er)?)?:?\s+(?:time\s+)?(?:(?:of|by|at|after|when|is)\s+)?(?:the\s+)?(?:end\s+of\s+)?(?:stage\s+)?(\p{L}.*)$/iu,
+    meant: ([all = "", stage = ""]) => (/^tie time of /.test(all) ? [] : line(`tie time of stage ${stage}`)),
+  },
+  {
+    under: "event",
+    typed: /^order:?\s+(\p{L}.*)$/iu,
+    meant: ([all = "", names = ""]) => {
+      const each = names.split(/\s*(?:,|>|→|\bthen\b|\band\b)\s*|\s+/u).filter((one) => one !== "");
+      const meant = /^fixed$/i.test(names) ? "order fixed" : `order ${each.join(", ")}`;
+      return meant === all ? [] : line(meant);
+    },
+  },
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(stage\s.*\s|\d.*\s)while\s+(${numeral})(?:\s+(?:of\s+them|athletes?|people|partners?))?\s+holds?(\s.*)$`,
+      "iu",
+    ),
+    meant: ([, work = "", many = "", hold = ""]) => line(`${work}while ${numberOf(many)} hold${hold}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(?:working\s+at\s+most|(?:only\s+|at\s+most\s+|max(?:imum)?\s+)?(?=(?:${numeral}|\d+)\s+(?:athletes?\s+|people\s+|pairs?\s+)?(?:works?|working|moves?|at\s+(?:a|one)\s+time|at\s+once)))\s*(${numeral}|\d+)\s*(pairs?)?(?:\s*(?:athletes?|people))?(?:\s+(?:works?|working|moves?))?(?:\s+at\s+(?:a\s+time|one\s+time|once|the\s+same\s+time))?$`,
+      "iu",
+    ),
+    meant: ([all = "", many = "", pairs]) =>
+      /^working at most \d+( pairs?)?$/.test(all) ? [] : line(`working at most ${numberOf(many)}${pairs ? " pair" : ""}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(?:rule\s+)?(?:(?:max(?:imum)?|at\s+most)\s+(${time})\s+(?:per|a)\s+hold|hold(?:\s+turns?)?\s+(?:at\s+most|max(?:imum)?)\s+(${time}))$`,
+      "iu",
+    ),
+    meant: ([all = "", before, after = ""]) => {
+      const meant = `rule hold turn at most ${inSeconds(before ?? after)}`;
+      return meant === all ? [] : line(meant);
+    },
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^transitions?:?\s+(${time})$`, "iu"),
+    meant: ([, lasts = ""]) => line(`handover ${inSeconds(lasts)}`),
+  },
+  { under: "event", typed: /^partners\s+alternate$/iu, meant: () => line("pairs alternate") },
+  {
+    under: "event",
+    typed: /^no(?:body|\s+athlete)\s+(?:works\s+)?twice\s+(?:in\s+a\s+row|running)$/iu,
+    meant: () => line("athletes alternate"),
+  },
+  {
+    under: "event",
+    typed: /^(?:everyone|everybody)\s+(?:does|has|needs)\s+at\s+least\s+(\d+)(?:\s+reps?)?$/iu,
+    meant: ([, reps = ""]) => line(`rule each at least ${reps} reps`),
+  },
+  {
+    under: "event",
+    typed: /^(?:must\s+)?(?:switch|change|swap)\s+(?:after\s+)?every\s+(\d+)(?:\s+reps?)?$/iu,
+    meant: ([, reps = ""]) => line(`rule change every ${reps} reps`),
+  },
+  {
+    under: "event",
+    typed: /^(?:only|just)\s+(?:one|1|a)\s+(\p{L}.*)$/iu,
+    meant: ([, equipment = ""]) => line(`one ${equipment}`),
+  },
+  {
+    under: "event",
+    typed: /^((?:everyone|everybody|all\s+(?:four|of\s+them)?)\s+(?:must\s+)?works?)(\s+in\s+(?:every|each)\s+stage)?$/iu,
+    meant: ([, , where]) => line(`rule everyone works${where ? " in every stage" : ""}`),
+  },
+  {
+    under: "event",
+    typed: /^(each(?:\s+stage)?\s+at\s+least\s+.*|(?:set\s+)?at\s+least\s+\d+(?:\s+reps?)?(?:\s+before\s+a\s+change)?)$/iu,
+    meant: ([all = ""]) => line(`rule ${all.toLowerCase()}`),
+  },
+  {
+    under: "event",
+    typed: /^change\s+only\s+between\s+sets$/iu,
+    meant: ([all = ""]) => one("a note: here hands change only between turns", `> ${all}`),
+  },
+];

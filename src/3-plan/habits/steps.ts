@@ -1,0 +1,195 @@
+import { type Habit, inSeconds, type Intended, line, name, numberOf, numeral, one, time } from "./habit.js";
+
+/** What stands between two turns on one line. */
+const between = String.raw`\s*(?:,\s*then\s+|,\s*|;\s*|\s+then\s+|\s+and\s+)`;
+const how = /\b(each|in sync|together|shared)\b/;
+
+/** Turns, rests and repeats of a plan. The first that fits counts. */
+export const stepHabits: readonly Habit[] = [
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name})\s+holds?\s*(?:,|while)\s+(${name}(?:\s*\+\s*${name})*\s+(?:\d.*|round))$`, "u"),
+    meant: ([, holder = "", turn = ""]) => line(`${turn} while ${holder} hold`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(?:rest\s+(${time})\s+(?:between|after|in\s+between)\s.*|(${time})\s+off)$`, "iu"),
+    meant: ([, before, after = ""]) => line(`rest ${inSeconds(before ?? after)}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*\s+\d+)\s+(?:unbroken|in\s+(?:a|one)\s+(?:row|set|go))$`, "iu"),
+    meant: ([, turn = ""]) => line(turn),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(
+      String.raw`^(${name})\s+(?:max(?:imum)?(?:\s+(?:reps?|set))?|as\s+many\s+as\s+possible|to\s+failure|all\s+out)$`,
+      "iu",
+    ),
+    meant: ([, who = ""]) => one("the whole of a best set, by the tests", `${who} 100 % unbroken`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(
+      String.raw`^(${name})\s+(?:(\d+)\s*per\s*cent|(half)(?:\s+(?:of\s+)?(?:a\s+|the\s+|her\s+|his\s+|their\s+)?(?:best|max))?)$`,
+      "iu",
+    ),
+    meant: ([, who = "", part]) => line(`${who} ${part ?? "50"} % unbroken`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+(?:\s*\+\s*\d+)+)$`, "u"),
+    meant: ([, who = "", sets = ""]) => {
+      const parts = sets.split(/\s*\+\s*/);
+      return line(`${who} ${parts.reduce((sum, reps) => sum + Number(reps), 0)} as ${parts.join("+")} rest 5 s`);
+    },
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+)\s+(?:in|as)\s+(${numeral}|\d+)\s+(?:sets?|parts?)$`, "iu"),
+    meant: ([, who = "", reps = "", many = ""]) => {
+      const parts = Math.min(Number(reps), Number(numberOf(many)));
+      const each = Array.from({ length: parts }, (_, at) => Math.floor(Number(reps) / parts) + (at < Number(reps) % parts ? 1 : 0));
+      return parts < 2 ? [] : line(`${who} ${reps} as ${each.join("+")} rest 5 s`);
+    },
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(${numeral}|\d+)\s+sets?\s+of\s+(\d+)$`, "iu"),
+    meant: ([, who = "", many = "", reps = ""]) =>
+      one(`repeat ${numberOf(many)}, ${reps} at a time`, `repeat ${numberOf(many)}`, `  ${who} ${reps}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(
+      String.raw`^(${name})\s+(?:and|&|,)\s+(${name})\s+(?:alternate|take\s+turns|in\s+turns?)(?:\s+(?:every\s+|with\s+|at\s+)?(\d+|rounds?))?$`,
+      "iu",
+    ),
+    meant: ([, first = "", second = "", size = "round"], { pairs }) => inTurns(first, second, size, pairs),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name})\s+alternates?\s+(?:(\d+|rounds?)\s+)?with\s+(${name})$`, "iu"),
+    meant: ([, first = "", size = "round", second = ""], { pairs }) => inTurns(first, second, size, pairs),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d.*?|round)\s+when\s+ready$`, "iu"),
+    meant: ([, who = "", size = ""]) => one("a rest, then the turn", `${who} rest until ready`, `${who} ${size}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+waits?\s+(?:for\s+)?(${time})$`, "iu"),
+    meant: ([, who = "", seconds = ""]) => line(`${who} rest ${inSeconds(seconds)}`),
+  },
+  {
+    under: "steps",
+    typed: /^(?:the\s+)?(girls|ladies|females|gals|boys|guys|males|lads)\s+(\d.*|round)$/iu,
+    meant: ([, group = "", rest = ""]) => line(`${/^[glf]/i.test(group) && !/^(?:guys|lads)$/i.test(group) ? "women" : "men"} ${rest}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:(?:\s*(?:,|&|/)\s*|\s+and\s+)${name})+)\s+(\d.*|rest\s.*)$`, "u"),
+    meant: ([, names = "", rest = ""]) =>
+      line(`${names.split(/\s*(?:,|&|\/)\s*|\s+and\s+/).join(" + ")} ${rest}${how.test(rest) || /\brest\b/.test(rest) ? "" : " each"}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^${name}(?:\s*\+\s*${name})*\s+\d.*?(?:${between}${name}(?:\s*\+\s*${name})*\s+\d.*)+$`, "u"),
+    meant: ([all = ""]) => {
+      const turns = all.split(new RegExp(String.raw`${between}(?=${name}(?:\s*\+\s*${name})*\s+\d)`, "u"));
+      return one(turns.length === 2 ? "two lines" : `${turns.length} lines`, ...turns);
+    },
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+)\s*[x×]\s*(\d+)(.*)$`, "iu"),
+    meant: ([, who = "", times = "", reps = "", rest = ""]) =>
+      one(`repeat ${times}, ${reps} at a time`, `repeat ${times}`, `  ${who} ${reps}${rest}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+[x×]\s*(\d+)$`, "u"),
+    meant: ([, who = "", times = ""]) => [
+      ...one(`repeat ${times}, one rep at a time`, `repeat ${times}`, `  ${who} 1`),
+      ...line(`${who} ${times}`),
+    ],
+  },
+  {
+    under: "steps",
+    typed: /^(Everyone|All|Women|Men|everybody|Everybody)\s+(\d.*)$/u,
+    meant: ([, group = "", rest = ""]) => line(`${/body/.test(group) ? "everyone" : group.toLowerCase()} ${rest}`),
+  },
+  { under: "steps", typed: /^(\d+)\s+(?:rounds?|times|sets?|x)\s*:?$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
+  { under: "steps", typed: /^repeat\s+(\d+)\s*(?:times|x|rounds?|sets?|:)+$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
+  {
+    under: "steps",
+    typed: /^(?:switch|alternate|change)\s+(?:every\s+)?(\d+)(?:\s+reps?)?$/u,
+    meant: ([, reps = ""], { casts, pairs }) => {
+      const [first = "women", second = "men"] = casts.length > 1 ? casts : [];
+      const each = (cast: string): string => (pairs.includes(cast) || casts.length < 2 ? " each" : "");
+      return one(
+        `${first} and ${second} in turn, ${reps} at a time`,
+        "repeat",
+        `  ${first} ${reps}${each(first)}`,
+        `  ${second} ${reps}${each(second)}`,
+      );
+    },
+  },
+  {
+    under: "steps",
+    typed: /^(?:reps\s+)?(\d+)(?:\s+reps?)?((?:\s+(?:each|shared))?)$/u,
+    meant: ([, reps = "", rest = ""], { casts, pairs }) =>
+      (casts.length > 0 ? casts : ["everyone", "women", "men"]).map((cast) => ({
+        title: `${cast} ${reps}`,
+        lines: [`${cast} ${reps}${casts.length === 0 || pairs.includes(cast) ? rest : ""}`],
+      })),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+rests?\s+(?:for\s+)?(?<=rests\s|for\s)(.*)$`, "u"),
+    meant: ([, who = "", rest = ""]) => line(`${who} rest ${rest}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name}):\s*(\d.*)$`, "u"),
+    meant: ([, who = "", rest = ""]) => line(`${who} ${rest}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(
+      String.raw`^(${name}(?:\s*\+\s*${name})*\s+\d+.*?),?\s+(?:\(\s*(${name})\s+holds?\s*\)|while\s+(${name})\s+is\s+holding|(${name})\s+holds)$`,
+      "u",
+    ),
+    meant: ([, turn = "", one, other, third = ""]) => line(`${turn} while ${one ?? other ?? third} hold`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name})\s+(\d+)\s*%$`, "u"),
+    meant: ([, who = "", part = ""]) => line(`${who} ${part} % unbroken`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${name})\s+(\d+(?:\s*[,/]\s*\d+)+)$`, "u"),
+    meant: ([, who = "", sizes = ""]) => line(`${who} ${sizes.split(/\s*[,/]\s*/).join("-")}`),
+  },
+  { under: "steps", typed: /^repeat\s+(?:to|until)\s+the\s+end$/iu, meant: () => line("repeat") },
+  { under: "steps", typed: new RegExp(String.raw`^then\s+(${name}.*)$`, "iu"), meant: ([, turn = ""]) => line(turn) },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(\d+)\s+(${name})\s*\+\s*(\d+)\s+(${name})$`, "u"),
+    meant: ([, one = "", first = "", other = "", second = ""]) => line(`${first} ${one} + ${second} ${other}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(\d+)\s*(?:(\p{L}[^\d+]*?)\s+)?(\p{Lu}${name.slice(name.indexOf("]") + 1)})$`, "u"),
+    meant: ([, reps = "", movement = "", who = ""]) => line(`${who} ${reps}${movement === "" ? "" : ` ${movement.toLowerCase()}`}`),
+  },
+];
+
+/** Two who take turns, by reps or by rounds. */
+function inTurns(first: string, second: string, size: string, pairs: readonly string[]): readonly Intended[] {
+  const turn = (who: string): string => `  ${who} ${/^r/i.test(size) ? "round" : `${size}${pairs.includes(who) ? " each" : ""}`}`;
+  return one(`${first} and ${second} in turn`, "repeat", turn(first), turn(second));
+}
