@@ -4,6 +4,7 @@ import { categoryIn, mayBePair, namesOf, orderIn, type PlanPair } from "../3-pla
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { mayHold } from "../5-findings/limits/never-holds.js";
+import { heldApart } from "./holding.js";
 import { kindOf } from "./kind.js";
 import { pairNamed } from "./trim.js";
 import { bestBy, type DraftPlan, type DraftBlock, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
@@ -208,18 +209,19 @@ function turnsFor(
   const turns: DraftTurn[] = [];
   for (let pass = 0; pass < passes; pass += 1) {
     for (const who of casts) {
-      // Of those who held least, who comes next: the hold goes round as the work does.
+      // Of those who held least, who does not hold already; then who comes next: the hold goes round as the work does.
+      const holdsOn = (name: string): boolean => turns.at(-1)?.holders.includes(name) ?? false;
       const after = (name: string): number => (crew.indexOf(name) - crew.indexOf(who.at(-1) ?? "") + crew.length) % crew.length;
       const free = able
         .filter((name) => !who.includes(name))
-        .sort((a, b) => (held.get(a) ?? 0) - (held.get(b) ?? 0) || after(a) - after(b));
+        .sort((a, b) => (held.get(a) ?? 0) - (held.get(b) ?? 0) || Number(holdsOn(a)) - Number(holdsOn(b)) || after(a) - after(b));
       if (free.length < needed) continue;
       const next = free.slice(0, needed);
       for (const name of next) held.set(name, (held.get(name) ?? 0) + 1);
       turns.push({ who, size, holders: next });
     }
   }
-  return turns;
+  return heldApart(turns, able);
 }
 
 /** Ways to share athletes or pairs out to several sides, as evenly as it goes; none where there is but one side. */

@@ -2,6 +2,7 @@ import { dueAfter, type StageSpec } from "../3-plan/event.js";
 import { mayHold } from "../5-findings/limits/never-holds.js";
 import { categoryIn, mayBePair, orderIn, type Work } from "../3-plan/plan.js";
 import { cutIn, type DraftBlock, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
+import { heldOtherwise } from "./holding.js";
 import { laneKey, turnKey } from "./numbers.js";
 import { anywhere, changeAt, type LanePlace } from "./places.js";
 import { grown, mostLadder, mostPercent, percentLadder } from "./set-size.js";
@@ -152,7 +153,10 @@ class Change {
     if (turn.size.kind === "round" ? kind < 0.4 : kind < 0.66)
       return turn.size.kind === "round" ? this.brokenRound(turn, turn.size.broken) : this.resized(turn, turn.size, kind / 0.66);
     // Who holds is half of what a plan with a hold decides.
-    if (turn.holders.length > 0 && this.random() < 0.35) return this.heldByAnother(turn);
+    if (turn.holders.length > 0 && this.random() < 0.35) {
+      const turns = heldOtherwise(this.lane.turns, this.at, this.mayDo.hold(), this.upTo);
+      return turns && { ...this.lane, turns };
+    }
     const rest = this.random();
     if (rest < 0.4) return this.withRest();
     if (rest < 0.65) return this.swapped(turn);
@@ -332,26 +336,6 @@ class Change {
     const other = this.upTo(turns.length);
     const second = turns[other];
     return second && other !== this.at ? { ...this.lane, turns: turns.with(this.at, second).with(other, turn) } : null;
-  }
-
-  private heldByAnother(turn: DraftTurn): DraftLane | null {
-    if (this.random() < 0.4) return this.holdersSwapped(turn);
-    const free = this.mayDo.hold().filter((name) => !turn.who.includes(name) && !turn.holders.includes(name));
-    const next = free[this.upTo(free.length)];
-    return next === undefined ? null : this.withTurn({ ...turn, holders: turn.holders.with(this.upTo(turn.holders.length), next) });
-  }
-
-  /** Two turns with each other's holders, where none of them works then. */
-  private holdersSwapped(turn: DraftTurn): DraftLane | null {
-    const { turns } = this.lane;
-    const other = this.upTo(turns.length);
-    const second = turns[other];
-    if (!second || second.holders.some((name) => turn.who.includes(name)) || turn.holders.some((name) => second.who.includes(name)))
-      return null;
-    return {
-      ...this.lane,
-      turns: turns.with(this.at, { ...turn, holders: second.holders }).with(other, { ...second, holders: turn.holders }),
-    };
   }
 
   /** A turn once more — as it is, or a short set of it — or one less, or the whole repeat twice over with one turn changed. */

@@ -89,6 +89,16 @@ describe("what an event says is kept by what is suggested", () => {
     ]);
   });
 
+  it("where two hold for one who works, nobody's hold begins as another of theirs ends", () => {
+    const { event, team, abilities } = problemOf(
+      `${ground(20, 50)}event Test\n  cap 10 min\n  working at most 1\n  stage 160 squat while 2 hold stone\n`,
+    );
+    const [way] = arrangements(event, team, abilities).map(({ draft }) => draft.blocks[0]?.lanes[0]?.turns ?? []);
+    const holds = (way ?? []).map(({ who: [name = ""], holders }) => [name, ...holders.toSorted()].join());
+    // In a ring of four, who worked just before and who works next: each holds in every other turn.
+    expect(holds).toEqual(["Ines,Marta,Tariq", "Marta,Bram,Ines", "Bram,Marta,Tariq", "Tariq,Bram,Ines"]);
+  });
+
   it("rounds run in two lanes", { timeout: 60_000 }, () => {
     const two = "  score time\n  cap 25 min\n  working at most 2\n  round of 12\n    14 squat\n    6 row\n";
     const { text, errors } = firstFor(two);
