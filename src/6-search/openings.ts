@@ -14,6 +14,9 @@ const ladders: readonly (readonly number[])[] = [
 /** The most of a best set that a round may ask unbroken, where rounds are broken. */
 const mostOfBest = [0.8, 0.5, 0.33];
 
+/** Of those who can do least, so many are tried without. */
+const mostSpared = 2;
+
 /** The most of a best set that an opening asks. */
 const longestPart = 0.9;
 
@@ -31,6 +34,7 @@ export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<Dra
           percents: [Math.round(100 * first * share), Math.round(100 * share)],
         }));
   for (const more of [0, 1, 2, 3]) for (const rest of ["ready", 0] as const) yield* exactly(draft, place, more, rest);
+  yield* oneSpared(draft, place);
 }
 
 /** Where to begin: everyone the same number, everyone the same part of the own best, or a ladder from it; with rests of some lengths. */
@@ -126,6 +130,23 @@ function* oneWaits(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
     for (const one of whole)
       if (one.blocks.some(({ stage, lanes }) => lanes.some((lane) => waits(lane, stage))))
         yield changeAt(one, place, (lane, stage) => (waits(lane, stage) ? { ...lane, waits: [name] } : lane));
+  }
+}
+
+/** Of several stages one without the turns of somebody who can do least there: the others' sets by parts of a best. */
+function* oneSpared(draft: DraftPlan, { block, lane }: LanePlace): Iterable<DraftPlan> {
+  const there = block === null ? undefined : draft.blocks[block];
+  if (!there || block === null) return;
+  const alone = there.lanes.flatMap(({ turns }) => turns.flatMap(({ who }) => (who.length === 1 ? who : [])));
+  const least = [...new Set(alone)].sort((a, b) => draft.best(a, there.stage) - draft.best(b, there.stage)).slice(0, mostSpared);
+  for (const name of least) {
+    const spared = changeAt(draft, { block, lane }, (one) => {
+      const turns = one.turns.filter(({ who }) => !who.includes(name));
+      return new Set(turns.flatMap(({ who }) => who)).size > 1 ? { ...one, turns } : one;
+    });
+    for (const share of [0.3, 0.45, 0.6])
+      for (const rest of ["ready", 0] as const)
+        yield withSizes(spared, { block, lane }, rest, () => ({ kind: "percent", percents: [Math.round(100 * share)] }));
   }
 }
 
