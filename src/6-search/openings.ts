@@ -133,8 +133,9 @@ function* oneWaits(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
   }
 }
 
-/** Of several stages one without the turns of somebody who can do least there: the others' sets by parts of a best. */
-function* oneSpared(draft: DraftPlan, { block, lane }: LanePlace): Iterable<DraftPlan> {
+/** A stage without the turns of somebody who can do least there: the others' sets by parts of a best. */
+function* oneSpared(draft: DraftPlan, { block: named, lane }: LanePlace): Iterable<DraftPlan> {
+  const block = named ?? (draft.blocks.length === 1 ? 0 : null);
   const there = block === null ? undefined : draft.blocks[block];
   if (!there || block === null) return;
   const alone = there.lanes.flatMap(({ turns }) => turns.flatMap(({ who }) => (who.length === 1 ? who : [])));
