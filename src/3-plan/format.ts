@@ -3,6 +3,7 @@ import { lineAt, lineStarts } from "../1-text/document.js";
 import { blocksOf } from "../2-tree/blocks.js";
 import { parse } from "../2-tree/parse.js";
 import type { Line } from "./ast.js";
+import { intendedBy } from "./intended.js";
 import { athleteNamed } from "./names.js";
 import { printedLines, printQuoted } from "./print.js";
 import { readBlock } from "./read.js";
@@ -21,10 +22,12 @@ export function format(text: string): string {
   const blocks = blocksOf(source, tree).map((block) => ({ from: block.from, ...readBlock(block) }));
   const names = athletesIn(blocks.map(({ line }) => line));
   for (const { from, line: read, problems } of blocks) {
+    const heads: Line[] = [];
     for (const { line: typed, depth, text: printed } of printedLines(spelled(read, names))) {
+      heads[depth] = typed;
       const at = lineAt(starts, from + typed.span.from);
       const faulty = typed.kind === "broken" || problems.some(({ span }) => span.from >= typed.span.from && span.to <= typed.span.to);
-      const written = faulty ? null : faithful(typed, printed);
+      const written = faulty ? null : faithful(typed, printed, headsOf(heads[depth - 1]));
       done.set(at, { depth, text: written === null ? (lines[at] ?? "").trim() : withComment(written, comments.get(at)) });
     }
   }
@@ -39,9 +42,15 @@ export function format(text: string): string {
   return out.length === 0 ? "" : `${out.join("\n")}\n`;
 }
 
+/** The kinds of line under which a line may be read: where its head cannot be, any that tells what is meant by lines under it. */
+function headsOf(head: Line | undefined): readonly (Line["kind"] | null)[] {
+  return head?.kind === "broken" ? ["team", "event", "plan"] : [head?.kind ?? null];
+}
+
 /** A line's text that reads back as the same line: as printed, else with its names in quotes; null where neither does. */
-function faithful(line: Line, printed: string): string | null {
+function faithful(line: Line, printed: string, under: readonly (Line["kind"] | null)[]): string | null {
   const same = (text: string): boolean => {
+    if (line.kind !== "standard" && under.some((head) => intendedBy(text, head, "").length > 0)) return false;
     const [block, another] = blocksOf(text, parse(text).tree);
     if (!block || another) return false;
     const back = readBlock(block).line;

@@ -20,6 +20,8 @@ describe("whatever is typed", () => {
   it("what it once found", () => {
     // A date was taken for a row of counts once the formatter had set it apart from the word behind it.
     expect(faultsOf("round as <b> lane\n    2026-03-20keep\nfinish ")).toEqual([]);
+    // Without its quotes the name was taken for a man of the team.
+    expect(faultsOf('on 2,5\n  team\n    window "max"\n    reps\n  asks\nrepeat\n')).toEqual([]);
     // A hundred tries at one hour: where each could go was asked of every day, and of all others for each.
     const tries = "  2026-03-25 18:00  Tide\n".repeat(100);
     expect(faultsOf(`week W\n  at most 1 event a day\n  2026-03-20 18:00  Ladder\n  2026-03-29 18:00  Split\n${tries}`)).toEqual([]);
