@@ -170,8 +170,10 @@ function isOffer({ suggestion: { sort, draft }, middle, faults }: JudgedSuggesti
   return first.faults.length > 0 || (faults.length === 0 && gain > -noOffer);
 }
 
-function scoreWords({ score }: EventSpec, onPaper: number, middle: number): string {
-  return `${dayScore(score, score === "reps" ? Math.round(middle) : middle)}${score === "reps" ? " reps" : ""} on the middle day, ${score === "reps" ? onPaper : clock(onPaper)} on paper`;
+function scoreWords({ score, capS }: EventSpec, onPaper: number, middle: number): string {
+  const onDay = `${dayScore(score, score === "reps" ? Math.round(middle) : middle)}${score === "reps" ? " reps" : ""} on the middle day`;
+  const cut = score === "time" && capS !== null && onPaper >= capS;
+  return `${onDay}, ${score === "reps" ? onPaper : cut ? "cut by the cap" : clock(onPaper)} on paper`;
 }
 
 /** What must not be: rules that are broken, work that is not done, more trouble than is borne. */
@@ -182,11 +184,21 @@ function faultsOf({ findings, spread, troubled }: Verdict, event: EventSpec, ris
     .map(({ message }) => `It breaks a rule: ${message}`);
   return [
     ...errors.slice(0, mostErrors),
-    ...(spread.finishes < 0.5 ? [`It is done inside the cap on ${percent(spread.finishes)} of days only.`] : []),
+    ...(spread.finishes < 0.5 ? [tooLong(spread, event)] : []),
     ...(troubled > risk
       ? [`Somebody ${troubleWords(event, "s")} on ${percent(troubled)} of days, more than the ${percent(risk)} that are accepted.`]
       : []),
   ];
+}
+
+/** A plan that the cap cuts on most days, and what would have to give. */
+function tooLong({ finishes, p50 }: Verdict["spread"], { capS }: EventSpec): string {
+  const often =
+    finishes === 0 ? "It is not done inside the cap on any day." : `It is done inside the cap on ${percent(finishes)} of days only.`;
+  const lacks = Math.ceil(p50 - (capS ?? p50));
+  return Number.isFinite(lacks) && lacks > 0
+    ? `${often} It would take a cap ${lacks < 100 ? `${lacks} s` : clock(lacks)} longer on the middle day.`
+    : often;
 }
 
 function howOften(event: EventSpec, troubled: number): string {
