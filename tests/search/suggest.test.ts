@@ -103,18 +103,20 @@ describe.each(Object.entries(events))("suggestions for %s", (_, text) => {
 });
 
 describe("the trade agrees (common practice, no source)", () => {
-  // The upper end is the search's own: it charges for sets over a third. The lower end is the model's.
+  // The upper end is the search's own: a gentler plan stands beside one that opens with more than a third. The lower end is the model's.
   it.each([
     [16, 20],
     [24, 30],
     [12, 12],
     [18, 16],
   ])(
-    "two who share minutes of work in turns, bests of %i and %i: the largest first set is no more than two fifths, and a quarter each costs at most an eighth",
+    "two who share minutes of work in turns, bests of %i and %i: a plan is there whose largest first set is no more than two fifths, and a quarter each costs at most an eighth",
     (one, two) => {
       const text = `team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  dip unbroken ${one} ${two} reps\n  dip cycle 2.2 2 s\nevent Test\n  score reps\n  cap 6 min\n  working at most 1\n  stage dip\n  rule share within 5 %\n`;
-      const [best] = found(text, 4_000);
-      const turns = best ? turnsOf(planOf(best.draft).steps) : [];
+      const [best, ...others] = found(text, 4_000);
+      const gentle = others.find(({ sort }) => sort === "gentler") ?? best;
+      const turns = gentle ? turnsOf(planOf(gentle.draft).steps) : [];
+      expect(turns.length).toBeGreaterThan(0);
       for (const [name, most] of Object.entries({ Ada: one, Olu: two })) {
         const first = Math.max(...turns.filter(({ who }) => who[0] === name).map(({ works }) => works[0]?.ladders[0]?.[0] ?? 0));
         expect(first / most).toBeLessThanOrEqual(0.4);
