@@ -19,8 +19,9 @@ import type {
   PairsLine,
 } from "./ast.js";
 import type { Category, How, Load, Value, WhileClause, Word } from "./parts.js";
-import { twinDeclared, nameUnknown, subjectKey } from "./names.js";
+import { nameUnknown, subjectKey } from "./names.js";
 import { mostPasses } from "./reader.js";
+import { saidTwiceIn } from "./twice.js";
 import { dimensionOf, dimensionWords, inBase } from "./values.js";
 
 /** kg for each category. */
@@ -122,10 +123,9 @@ const bare: Omit<EventSpec, "name"> = {
 
 /** The event a block describes; with `like`, a copy in which the lines given replace or add. */
 export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
-  const problems: Problem[] = [];
+  const problems: Problem[] = [...saidTwiceIn(line)];
   const report = (found: Problem): void => void problems.push(found);
   let event: EventSpec = { ...(like ?? bare), name: line.name.text };
-  const stageNames = new Set<string>();
   let windows: readonly WindowSpec[] | null = null;
   for (const inner of line.body) {
     switch (inner.kind) {
@@ -148,16 +148,10 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
       case "working":
         event = { ...event, working: { most: inner.most, pairs: /^pairs?$/.test(inner.what?.text ?? "") } };
         break;
-      case "stage": {
-        const stage = readStage(inner, report);
-        if (inner.name && stageNames.has(stage.name)) report(twinDeclared("stage", inner.name));
-        stageNames.add(stage.name);
-        event = { ...event, stages: replaced(event.stages, stage) };
+      case "stage":
+        event = { ...event, stages: replaced(event.stages, readStage(inner, report)) };
         break;
-      }
       case "round":
-        if (stageNames.has("\nround")) report(twinDeclared("round", { text: "round", span: inner.span }));
-        stageNames.add("\nround");
         event = { ...event, stages: replaced(event.stages, readRound(inner, report)) };
         break;
       case "window": {

@@ -33,7 +33,8 @@ export function nameUnknown(what: string, name: Word, known: Iterable<string>): 
  * one declared here may take it: nothing can have meant it by its old name.
  */
 export function twinDeclared(what: string, name: Word, where = "", free: string | null = null): ProblemOf<"declared-twice"> {
-  const fixes = free === null ? [] : [{ title: `call it ${free}`, edits: [{ span: name.span, text: printName({ text: free }) }] }];
+  const fixes =
+    free === null ? [] : [{ title: `call it ${free}`, guess: true, edits: [{ span: name.span, text: printName({ text: free }) }] }];
   return problem("declared-twice", name.span, { what, name: name.text, where }, fixes);
 }
 

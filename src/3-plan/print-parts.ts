@@ -46,7 +46,7 @@ const keywordIn = new RegExp(
   String.raw`(^|\s)(${spellings((token) => !neverWithName.has(token) && !behindName.has(token))})(\s|$)|\s(${spellings((token) => behindName.has(token))})(\s|$)`,
   "u",
 );
-const markIn = /[\u0021-\u0026\u0028-\u002c\u002e\u002f\u003a-\u0040\u005b-\u005e\u0060\u007b-\u007f]|(^|\s)[\p{N}-]|-(\s|$)/u;
+const markIn = /[^\p{L}\p{M}\p{N}\s'_-]|(^|\s)[\p{N}-]|-(\s|$)/u;
 
 /** How names are written: plain, or all in quotes. */
 export type Quoting = (name: Pick<Word, "text">) => string;

@@ -16,8 +16,9 @@ function losesScore(before: Timeline, after: Timeline): boolean {
   const { score } = before;
   if (score.kind === "reps") return after.score.value < score.value;
   if (score.finished) return !after.score.finished || after.score.value > score.value + noticeableS;
-  // Neither is done at the cap: what counts is how far they came.
-  return !after.score.finished && repsDone(after) < repsDone(before);
+  // Neither is done: what counts is how far they came, then how soon.
+  if (after.score.finished || repsDone(after) > repsDone(before)) return false;
+  return repsDone(after) < repsDone(before) || after.endS > before.endS + noticeableS;
 }
 
 /** Misses and drops that are expected. */

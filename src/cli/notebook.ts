@@ -97,7 +97,8 @@ function readDocument(file: string): { readonly text: string } | { readonly reas
 /** As one would type it from where one stands. */
 function shownPath(file: string): string {
   const near = relative(process.cwd(), resolve(file));
-  return near.startsWith("..") ? file : near;
+  // What a name has that cannot be seen does not reach a terminal, not even a new line.
+  return (near.startsWith("..") ? file : near).replace(/\p{C}/gu, "\ufffd");
 }
 
 function rotaFiles(folder: string, notes: string[]): readonly string[] {

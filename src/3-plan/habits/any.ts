@@ -41,7 +41,12 @@ export const anyHabits: readonly Habit[] = [
   {
     under: "any",
     typed: /^(?!(?:cue|note|standard)\s)(.*\d),(\d+)(\s*(?:s|sec|min|h|kg|lb|m|%)(?:\s.*)?)$/iu,
-    meant: ([, before = "", after = "", rest = ""]) => one(`write ${/\S*$/.exec(before)?.[0] ?? ""}.${after}`, `${before}.${after}${rest}`),
+    meant: ([, before = "", after = "", rest = ""]) => {
+      const number = /\S*$/.exec(before)?.[0] ?? "";
+      const decimal = one(`write ${number}.${after}`, `${before}.${after}${rest}`);
+      // Three digits behind the comma may be thousands.
+      return after.length === 3 ? [...decimal, ...one(`write ${number}${after}`, `${before}${after}${rest}`)] : decimal;
+    },
   },
   {
     under: "any",

@@ -47,7 +47,25 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^stage\s+(women|men):?\s+(\d.*)$/iu,
+    typed: /^(stage\s+(?:\D*\s)?)(\d+(?:[.,]\d+)?)\s*(k(?:ilo)?m(?:et(?:re|er)s?)?|miles?)\s+(.*)$/iu,
+    meant: ([, head = "", many = "", unit = "", work = ""]) => {
+      const metres = Math.round(Number(many.replace(",", ".")) * (/^k/i.test(unit) ? 1_000 : 1_609.344));
+      return line(`${head}${metres} m ${work}`);
+    },
+  },
+  {
+    under: "event",
+    typed: /^(stage\s+(?:\D*\s)?)(\d{1,3})[.,](\d{3})\s+(\D.*)$/iu,
+    meant: ([, head = "", thousands = "", rest = "", work = ""]) => line(`${head}${thousands}${rest} ${work}`),
+  },
+  {
+    under: "event",
+    typed: /^(stage\s.*?)\s+by\s+(?:the\s+)?(women|men)$/iu,
+    meant: ([, stage = "", whose = ""]) => line(`${stage} for ${whose.toLowerCase()}`),
+  },
+  {
+    under: "event",
+    typed: /^stage\s+(?:for\s+)?(women|men):?\s+(\d.*)$/iu,
     meant: ([, whose = "", work = ""]) => line(`stage ${work} for ${whose.toLowerCase()}`),
   },
   {

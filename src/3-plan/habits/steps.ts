@@ -8,6 +8,22 @@ const how = /\b(each|in sync|together|shared)\b/;
 export const stepHabits: readonly Habit[] = [
   {
     under: "steps",
+    typed: new RegExp(String.raw`^(?:(${time})\s+rest|REST\s+(${time}))$`, "iu"),
+    meant: ([all = "", before, after = ""]) => (/^[Rr]est/.test(all) ? [] : line(`rest ${inSeconds((before ?? after).toLowerCase())}`)),
+  },
+  {
+    under: "steps",
+    typed: /^rest\s+(\d+)\s*m(?:in)?\s*(\d+)\s*s(?:ec)?$/iu,
+    meant: ([, minutes = "", seconds = ""]) => line(`rest ${minutes}:${seconds.padStart(2, "0")}`),
+  },
+  { under: "steps", typed: /^[x×]\s*(\d+)\s*:?$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(?!.*\sas\s)(${name}(?:\s*\+\s*${name})*\s+\d.*?)\s+rest\s+(${time})$`, "iu"),
+    meant: ([, turn = "", seconds = ""]) => one("two lines", turn, `rest ${inSeconds(seconds)}`),
+  },
+  {
+    under: "steps",
     typed: new RegExp(String.raw`^(${name})\s+holds?\s*(?:,|while)\s+(${name}(?:\s*\+\s*${name})*\s+(?:\d.*|round))$`, "u"),
     meant: ([, holder = "", turn = ""]) => line(`${turn} while ${holder} hold`),
   },
@@ -185,6 +201,11 @@ export const stepHabits: readonly Habit[] = [
     under: "steps",
     typed: new RegExp(String.raw`^(\d+)\s*(?:(\p{L}[^\d+]*?)\s+)?(\p{Lu}${name.slice(name.indexOf("]") + 1)})$`, "u"),
     meant: ([, reps = "", movement = "", who = ""]) => line(`${who} ${reps}${movement === "" ? "" : ` ${movement.toLowerCase()}`}`),
+  },
+  {
+    under: "steps",
+    typed: /^(.+?)\s+while\s+(.+?)\s+hold$/iu,
+    meant: ([all = "", turn = "", who = ""]) => (/\swhile\s.*\shold$/.test(all) ? [] : line(`${turn} while ${who} hold`)),
   },
 ];
 

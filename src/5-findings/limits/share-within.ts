@@ -1,4 +1,5 @@
-import type { PlanPair } from "../../3-plan/plan.js";
+import type { Category } from "../../3-plan/parts.js";
+import { namesOf, type PlanPair } from "../../3-plan/plan.js";
 import type { Breach, LimitInForce, LimitKind, Run } from "./limit.js";
 
 /** `rule share within 10 %`: of each stage, for each athlete and each pair, by points of percent. */
@@ -10,13 +11,14 @@ export const shareWithin: LimitKind = {
     // A share that is declared is due as it is said, where no rule allows for more or less.
     const [limit = exactly(declared)] = limits;
     if (!limit) return [];
-    const sharers = sharersOf(
-      run.plan.team.athletes.map(({ name }) => name),
-      run.plan.pairs,
-      declared,
-    );
+    const { team, pairs } = run.plan;
+    const sharersAmong = (names: readonly string[]): readonly Sharer[] => sharersOf(names, pairs, declared);
+    const sharers = sharersAmong(team.athletes.map(({ name }) => name));
+    // A stage of one category is shared by nobody else.
+    const sharersIn = (category: Category): readonly Sharer[] => sharersAmong(namesOf(team, category));
     return run.stages.flatMap(({ stage, step, repsBy }): readonly Breach[] => {
-      const worst = furthestOff(repsBy, sharers);
+      const category = run.plan.event.stages[stage]?.category ?? null;
+      const worst = furthestOff(repsBy, category === null ? sharers : sharersIn(category));
       if (!worst || Math.abs(worst.off) <= limit.value + roundedRep(worst.all, limits) + 1e-9) return [];
       return [
         {

@@ -16,5 +16,7 @@ export const declaredTwice: Rule<"declared-twice"> = {
   good: "team Pier Nine\n  Ada woman\n  Olu man\n  Eda woman\n",
   check: metEarlier("declared-twice"),
   message: (values) =>
-    `The ${values.what} “${values.name}” is already declared${values.where === "" ? " here" : ` in ${values.where}`}. Give one of the two another name.`,
+    values.what === "line for"
+      ? `The event says ${values.name} twice, and only the last would count. Take one of the two away.`
+      : `The ${values.what} “${values.name}” is already declared${values.where === "" ? " here" : ` in ${values.where}`}. Give one of the two another name.`,
 };

@@ -27,7 +27,7 @@ export const noTarget: Rule<"no-target"> = {
       const open = (inner.kind === "stage" && inner.count === null) || (inner.kind === "round" && inner.of === null);
       if (!open) return [];
       const stage = inner.kind === "stage" ? ((inner.name ?? inner.movement)?.text ?? "") : "";
-      return [problem("no-target", inner.span, { stage, rounds: inner.kind === "round" }, [{ title: "score reps", edits }])];
+      return [problem("no-target", inner.span, { stage, rounds: inner.kind === "round" }, [{ title: "score reps", guess: true, edits }])];
     });
   },
   message: ({ stage, rounds }) =>

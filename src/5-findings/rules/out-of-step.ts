@@ -2,10 +2,11 @@ import { problem } from "../../0-base/problem.js";
 import { plain } from "../../0-base/quantity.js";
 import { turnsOf, type Work } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
+import { byPublisher } from "../limit-values.js";
 import { inForce, type LimitInForce } from "../limits/limit.js";
 import { tempoGap, tempoGapAtMost } from "../limits/tempo-gap-at-most.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
-import { always, either, type Rule } from "../rule.js";
+import { either, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
@@ -18,6 +19,7 @@ declare module "../../0-base/problem.js" {
       movement: string;
       most: number;
       by: string;
+      published: boolean;
     };
   }
 }
@@ -28,7 +30,7 @@ const ruleOfThumb: LimitInForce = { value: usualGapS, who: null, by: "a rule of 
 
 export const outOfStep: Rule<"out-of-step"> = {
   id: "out-of-step",
-  severity: always("warning"),
+  severity: byPublisher,
   title: "A pair in sync whose tempos are far apart",
   why: "The faster one waits at every rep, and reps that are not in step are no-reps.",
   source: "common practice; the tempos are the tested cycle times",
@@ -62,6 +64,7 @@ export const outOfStep: Rule<"out-of-step"> = {
           best: best.who,
           bestGap: best.gap,
           by: limit.by,
+          published: limit.published,
         }),
       ];
     });
@@ -70,7 +73,7 @@ export const outOfStep: Rule<"out-of-step"> = {
     const also = values.also.join(", ");
     const better = values.best;
     const hint = values.bestGap < values.gap ? ` The smallest gap in the team: ${either(better, "and")}, ${plain(values.bestGap)} s.` : "";
-    return `${either(values.who, "and")} are ${plain(values.gap)} s a rep apart at ${values.movement}, more than ${plain(values.most)} s (${values.by})${also === "" ? "" : `; ${also}`}.${hint}`;
+    return `${either(values.who, "and")} are ${plain(values.gap, 2)} s a rep apart at ${values.movement}, more than ${plain(values.most, 2)} s (${values.by})${also === "" ? "" : `; ${also}`}.${hint}`;
   },
 };
 
