@@ -117,7 +117,8 @@ export class Evaluation {
   private freshRun(session: Session, all: readonly Session[]): FreshRun | null {
     const name = session.plan ?? all.find(({ event, plan }) => event === session.event && plan !== null)?.plan;
     const result = name ? this.named(name) : undefined;
-    return result?.resolved.plan && result.timeline ? { plan: result.resolved.plan, timeline: result.timeline } : null;
+    if (result?.resolved.plan?.event.name !== session.event) return null;
+    return result.resolved.plan && result.timeline ? { plan: result.resolved.plan, timeline: result.timeline } : null;
   }
 
   /** The value of a `let` line. */

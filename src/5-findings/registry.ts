@@ -47,6 +47,7 @@ import { outOfStep } from "./rules/out-of-step.js";
 import { outsideWindow } from "./rules/outside-window.js";
 import { pairNotAllowed } from "./rules/pair-not-allowed.js";
 import { restShare } from "./rules/rest-share.js";
+import { planOfAnother } from "./rules/plan-of-another.js";
 import { restShort } from "./rules/rest-short.js";
 import { roundOutOfOrder } from "./rules/round-out-of-order.js";
 import { rowLength } from "./rules/row-length.js";
@@ -143,6 +144,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "out-of-step": outOfStep,
   "outside-window": outsideWindow,
   "pair-not-allowed": pairNotAllowed,
+  "plan-of-another": planOfAnother,
   "rest-share": restShare,
   "rest-short": restShort,
   "round-out-of-order": roundOutOfOrder,

@@ -2,6 +2,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { applyEdits } from "../../src/1-text/edits.js";
+import { intendedBy } from "../../src/3-plan/intended.js";
+import { allKinds } from "../../src/3-plan/lines/kinds.js";
 import { format } from "../../src/3-plan/format.js";
 import { compileText, findingsOf, timelineOf } from "../notebook.js";
 
@@ -30,6 +32,15 @@ describe("what a person naturally types", () => {
       .slice(text.slice(0, found?.at ?? 0).split("\n").length - 1)
       .filter((line) => line.trim() !== "");
     expect(lines.map((line) => line.trim()).join(" / ")).toBe(meant);
+  });
+
+  it("no line of the language is taken for another", () => {
+    const taken = allKinds.flatMap(({ kind, under, samples }) =>
+      samples.flatMap((sample) =>
+        under.flatMap((head) => (intendedBy(sample, head, "").length > 0 ? [`${head}: ${kind}: ${sample}`] : [])),
+      ),
+    );
+    expect(taken).toEqual([]);
   });
 
   it("names in other capitals, words that open a line with a capital, groups, and rests in proportion are known as they stand", () => {

@@ -177,6 +177,11 @@ describe("the terminal", () => {
     }
   });
 
+  it("gets no line that a file's name makes up", () => {
+    const folder = folderWith({ "ok\nteam FAKE  safe.rota": `${good}  xx yy\n` });
+    expect(rotaline(["check", "."], { cwd: folder }).all).toMatch(/ok\ufffdteam FAKE {2}safe\.rota/);
+  });
+
   it("that stops listening, or is full, gets no stack trace", () => {
     const folder = folderWith({ "a.rota": good.repeat(1) + "xx yy\n".repeat(3_000) });
     const cut = spawnSync("sh", ["-c", `"${process.execPath}" "${command}" check . --full | head -1`], { cwd: folder, encoding: "utf8" });
@@ -187,6 +192,11 @@ describe("the terminal", () => {
 });
 
 describe("help and numbers", () => {
+  it("--fix has nothing to write where the text came in by standard input", () => {
+    const { status, all } = rotaline(["check", "--fix", "-"], { input: good });
+    expect([status, all]).toEqual([2, expect.stringContaining("has no file to be written to")]);
+  });
+
   it("help and --version are answered", () => {
     for (const args of [["help"], ["--help"], ["--version"]]) expect([args, rotaline(args).status]).toEqual([args, 0]);
   });

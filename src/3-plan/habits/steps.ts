@@ -91,7 +91,7 @@ export const stepHabits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d.*?|round)\s+when\s+ready$`, "iu"),
+    typed: new RegExp(String.raw`^(?!repeat\b)(${name}(?:\s*\+\s*${name})*)\s+(\d.*?|round)\s+when\s+ready$`, "iu"),
     meant: ([, who = "", size = ""]) => one("a rest, then the turn", `${who} rest until ready`, `${who} ${size}`),
   },
   {

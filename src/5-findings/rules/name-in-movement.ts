@@ -27,7 +27,7 @@ export const nameInMovement: Rule<"name-in-movement"> = {
       const found = word && apart(word.text, evaluation.world);
       if (!word || !found) return [];
       const { known, name, whose } = found;
-      const text = whose ? `${known} for ${whose}` : inner.movement ? known : `"${name}" ${known}`;
+      const text = whose ? `${known} for ${whose}` : inner.movement || name === "" ? known : `"${name}" ${known}`;
       const fixes = whose === null && inner.movement ? [] : [{ title: text, edits: [{ span: word.span, text }] }];
       return [problem("name-in-movement", word.span, { words: word.text, known, meant: text }, fixes)];
     });
@@ -35,6 +35,9 @@ export const nameInMovement: Rule<"name-in-movement"> = {
   message: ({ words, known, meant }) =>
     `“${words}” is read as one movement, which has no test here; ${known} has. If that is what is done, write ${meant}.`,
 };
+
+/** What follows a movement and is none: `per athlete`, `with partner`. */
+const goingOn: ReadonlySet<string> = new Set(["per", "by", "with", "each", "from"]);
 
 /** The known movement in some words, with what stands before it, or whose it is behind it; null where all are known, or none. */
 function apart(text: string, world: World): { readonly known: string; readonly name: string; readonly whose: string | null } | null {
@@ -50,6 +53,10 @@ function apart(text: string, world: World): { readonly known: string; readonly n
   for (let at = 1; at < words.length; at += 1) {
     const known = words.slice(at).join(" ");
     if (knows(known)) return { known, name: words.slice(0, at).join(" "), whose: null };
+  }
+  for (let at = words.length - 1; at > 0; at -= 1) {
+    const known = words.slice(0, at).join(" ");
+    if (goingOn.has(words[at] ?? "") && knows(known)) return { known, name: "", whose: null };
   }
   return null;
 }

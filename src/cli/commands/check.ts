@@ -4,7 +4,7 @@ import { counted } from "../../0-base/quantity.js";
 import { check } from "../check.js";
 import { type Command, fail, noteAll, shownSafely, status, wordsOf } from "../command.js";
 import { fixAll } from "../fix.js";
-import { readNotebook } from "../notebook.js";
+import { inputPath, readNotebook } from "../notebook.js";
 import { paintFor } from "../terminal.js";
 import { writeFile } from "../write-file.js";
 
@@ -37,6 +37,7 @@ likelier to miss; a fix with two readings is yours.
     const { names, paths } = wordsOf(positionals, values.in);
     const found = readNotebook(names.length > 0 ? [...names, ...paths.filter((path) => path !== ".")] : paths);
     if (!found.ok) return fail(found.reason);
+    if (values.fix && paths.includes(inputPath)) return fail("What comes in by “-” has no file to be written to: give --fix a file.");
     noteAll(found.notes);
     const documents = values.fix ? writeFixes(found.documents, found.files) : found.documents;
     const { output, errors } = check(shownSafely(documents), format === "text" && values.full ? "full" : format, paintFor(process.stdout));
