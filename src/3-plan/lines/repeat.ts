@@ -23,12 +23,5 @@ export const repeatLine: LineKind<"repeat"> = {
   help: {
     repeat: "Again and again until the stage's target or the cap; or a number of times, or until a time.",
   },
-  samples: [
-    "repeat",
-    "repeat 5",
-    "repeat 3, each when ready",
-    "repeat 3 until 6:00, each when ready",
-    "repeat until 6:00",
-    "repeat, each when ready",
-  ],
+  samples: ["repeat", "repeat 5", "repeat 3, each when ready", "repeat until 6:00", "repeat, each when ready"],
 };
