@@ -22,16 +22,19 @@ export interface Habit {
   readonly meant: (match: readonly string[], typed: Typed) => readonly Intended[];
 }
 
-/** A name as it is typed. */
+/** Sources of patterns: a name, a time with or without its unit, a number as a word. */
 export const name = String.raw`[\p{L}_][\p{L}\p{N}_'-]*`;
 export const time = String.raw`\d+(?:[.:]\d+)?(?:\s*(?:min|minutes?|s|sec|seconds?|h))?`;
+export const numeral = `(?:${numberWords.join("|")}|both)`;
 
+/** One way to write what was meant, under a title of its own; as a single line, under the line itself. */
 export const one = (title: string, ...lines: readonly string[]): readonly Intended[] => [{ title, lines }];
 export const line = (text: string): readonly Intended[] => one(`write ${text}`, text);
-export const inSeconds = (amount: string): string => inUnit(amount, "s");
-export const numeral = `(?:${numberWords.join("|")}|both)`;
+/** A number in digits, however it was typed. */
 export const numberOf = (text: string): string =>
   /both/i.test(text) ? "2" : numberWords.includes(text.toLowerCase()) ? `${numberWords.indexOf(text.toLowerCase()) + 1}` : text;
+/** A time that was typed, a bare number being s, or min. */
+export const inSeconds = (amount: string): string => inUnit(amount, "s");
 export const inMinutes = (amount: string): string => inUnit(amount, "min");
 
 /** A time as it was typed, by the language's units; a bare number by the unit that is usual there. */
