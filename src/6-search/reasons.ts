@@ -121,7 +121,8 @@ function hardFirst(draft: DraftPlan): readonly string[] {
 /** From here on seconds are told in minutes. */
 const longS = 100;
 
-function amount(by: number, { score }: EventSpec): string {
+/** So much of a score: reps, s, or minutes and s. */
+export function amount(by: number, { score }: EventSpec): string {
   return score === "time" ? (by < longS ? `${Math.round(by)} s` : clock(by)) : counted(Math.round(by), "rep");
 }
 

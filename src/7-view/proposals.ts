@@ -12,7 +12,7 @@ import { chanceToldOf } from "../6-search/cost.js";
 import { planOf } from "../6-search/draft.js";
 import { planNameFor, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
-import { besideTheBest, reasonsFor, troubleWords } from "../6-search/reasons.js";
+import { amount, besideTheBest, reasonsFor, troubleWords } from "../6-search/reasons.js";
 import { type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
 import type { AnsweredNotebook } from "./answered-block.js";
 import { dayScore } from "./spread-words.js";
@@ -192,13 +192,11 @@ function faultsOf({ findings, spread, troubled }: Verdict, event: EventSpec, ris
 }
 
 /** A plan that the cap cuts on most days, and what would have to give. */
-function tooLong({ finishes, p50 }: Verdict["spread"], { capS }: EventSpec): string {
+function tooLong({ finishes, p50 }: Verdict["spread"], event: EventSpec): string {
   const often =
     finishes === 0 ? "It is not done inside the cap on any day." : `It is done inside the cap on ${percent(finishes)} of days only.`;
-  const lacks = Math.ceil(p50 - (capS ?? p50));
-  return Number.isFinite(lacks) && lacks > 0
-    ? `${often} It would take a cap ${lacks < 100 ? `${lacks} s` : clock(lacks)} longer on the middle day.`
-    : often;
+  const lacks = Math.ceil(p50 - (event.capS ?? p50));
+  return Number.isFinite(lacks) && lacks > 0 ? `${often} It would take a cap ${amount(lacks, event)} longer on the middle day.` : often;
 }
 
 function howOften(event: EventSpec, troubled: number): string {

@@ -30,11 +30,6 @@ export const ruleHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(?:each|every|a|any)\s+drop(?:ped\s+hold)?\s+costs?:?\s+(\d.*)$/iu,
-    meant: ([, cost = ""]) => line(`drop costs ${cost}`),
-  },
-  {
-    under: "event",
     typed: /^(athletes?|pairs?)\s+(?:must\s+)?(?:switch(?:es)?|changes?|swap)\s+(?:after\s+)?every\s+(\d+)(?:\s+reps?)?$/iu,
     meant: ([, who = "", reps = ""]) => line(`${/^a/i.test(who) ? "athletes" : "pairs"} alternate every ${reps} reps`),
   },
@@ -57,7 +52,7 @@ export const ruleHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(?:a\s+)?drops?\s+costs?:?\s+(\d.*)$/iu,
+    typed: /^(?:(?:a|each|every|any)\s+)?drop(?:s|ped\s+hold)?\s+costs?:?\s+(\d.*)$/iu,
     meant: ([all = "", cost = ""]) => (all.startsWith("drop costs ") ? [] : line(`drop costs ${cost}`)),
   },
   {
@@ -72,7 +67,7 @@ export const ruleHabits: readonly Habit[] = [
     meant: ([all = "", names = ""]) => {
       const each = names.split(/\s*(?:,|>|→|\bthen\b|\band\b)\s*|\s+/u).filter((one) => one !== "");
       const meant = /^fixed$/i.test(names) ? "order fixed" : `order ${each.join(", ")}`;
-      return meant === all ? [] : line(meant);
+      return known(all, meant);
     },
   },
   {
@@ -98,10 +93,7 @@ export const ruleHabits: readonly Habit[] = [
       String.raw`^(?:rule\s+)?(?:(?:max(?:imum)?|at\s+most)\s+(${time})\s+(?:per|a)\s+hold|hold(?:\s+turns?)?\s+(?:at\s+most|max(?:imum)?)\s+(${time}))$`,
       "iu",
     ),
-    meant: ([all = "", before, after = ""]) => {
-      const meant = `rule hold turn at most ${inSeconds(before ?? after)}`;
-      return meant === all ? [] : line(meant);
-    },
+    meant: ([all = "", before, after = ""]) => known(all, `rule hold turn at most ${inSeconds(before ?? after)}`),
   },
   {
     under: "event",
