@@ -8,7 +8,7 @@ import { type Breach, inForce, type LimitKind, type Run, type RuleSource } from 
 import { neverHolds } from "./never-holds.js";
 import { noMissBefore } from "./no-miss-before.js";
 import { restAtLeast } from "./rest-at-least.js";
-import { setAtLeast } from "./set-at-least.js";
+import { beforeChange, setAtLeast } from "./set-at-least.js";
 import { setAtMostReps, setAtMostUnbroken } from "./set-at-most.js";
 import { shareAtLeastLimit } from "./share-at-least.js";
 import { shareDeclared } from "./share-declared.js";
@@ -29,6 +29,7 @@ export const limitKinds: readonly LimitKind[] = Object.freeze([
   everyoneWorks,
   inEveryStage,
   setAtLeast,
+  beforeChange,
   changeEvery,
   setAtMostReps,
   setAtMostUnbroken,

@@ -1,12 +1,13 @@
-import { loadFor, type Turn, turnsOf } from "../../3-plan/plan.js";
+import { loadFor } from "../../3-plan/plan.js";
 import type { Breach, LimitInForce, LimitKind, Run } from "./limit.js";
+import { type SetDone, setsOf } from "./sets.js";
 
-/** `rule set at most 12 reps`: a broken set is judged by its parts, a round's movements are the event's. */
+/** `rule set at most 12 reps`: in one go, so a broken set is judged by its parts and turns without a pause between them as one. */
 export const setAtMostReps: LimitKind = {
   id: "set at most reps",
   forms: ["set at most N"],
   stricter: "less",
-  measure: (run, limits) => limits.flatMap((limit) => setsOver(run, limit, () => limit.value)),
+  measure: (run, limits) => setsOver(run, limits, (limit) => limit.value),
 };
 
 /** `rule set at most 40 % unbroken`: of each one's own best. */
@@ -15,31 +16,25 @@ export const setAtMostUnbroken: LimitKind = {
   forms: ["set at most P unbroken"],
   stricter: "less",
   measure: (run, limits) =>
-    limits.flatMap((limit) =>
-      setsOver(run, limit, (name, turn) => {
-        const [work] = turn.works;
-        return work
-          ? limit.value * run.abilities.unbroken(name, work.movement, loadFor(run.plan.team, name, work.load)).reps
-          : Number.POSITIVE_INFINITY;
-      }),
-    ),
+    setsOver(run, limits, ({ value }, { who, turn: { works } }) => {
+      const [work] = works;
+      return work
+        ? value * run.abilities.unbroken(who, work.movement, loadFor(run.plan.team, who, work.load)).reps
+        : Number.POSITIVE_INFINITY;
+    }),
 };
 
-/** The first set past the limit of each turn. */
-function setsOver({ plan, turns }: Run, limit: LimitInForce, most: (name: string, turn: Turn) => number): readonly Breach[] {
-  return turnsOf(plan.steps)
-    .filter(({ rounds }) => rounds === null)
-    .flatMap((turn): readonly Breach[] => {
-      for (const { step, athletes, startS } of turns) {
-        if (step !== turn.id) continue;
-        for (const { name, reps } of athletes) {
-          const broken = turn.works[0]?.broken;
-          const size = broken ? Math.min(reps, Math.max(...broken.parts)) : reps;
-          const allowed = most(name, turn);
-          if (size > allowed + 1e-9)
-            return [{ limit, who: name, value: size, over: size - allowed, step, atS: startS, due: allowed, stage: null }];
-        }
-      }
-      return [];
+/** The first set past a limit that ends in each line. */
+function setsOver(run: Run, limits: readonly LimitInForce[], most: (limit: LimitInForce, set: SetDone) => number): readonly Breach[] {
+  const sets = limits.length > 0 ? setsOf(run) : [];
+  return limits.flatMap((limit) => {
+    const told = new Set<number>();
+    return sets.flatMap((set): readonly Breach[] => {
+      const allowed = most(limit, set);
+      const { who, reps: value, turn, atS } = set;
+      if (value <= allowed + 1e-9 || told.has(turn.id)) return [];
+      told.add(turn.id);
+      return [{ limit, who, value, over: value - allowed, step: turn.id, atS, due: allowed, stage: null }];
     });
+  });
 }

@@ -5,7 +5,7 @@ import { simulate } from "../../4-timeline/simulate.js";
 import type { Miss, Timeline, TurnRun } from "../../4-timeline/timeline.js";
 import { pierNine } from "../examples.js";
 import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
-import { restAtLeast } from "../limits/rest-at-least.js";
+import { restAtLeast, restInside } from "../limits/rest-at-least.js";
 import { inForce } from "../limits/limit.js";
 import { lineBefore } from "../lines.js";
 import { broken, type Simulated, simulatedPlan } from "../nodes.js";
@@ -16,7 +16,7 @@ declare module "../../0-base/problem.js" {
   interface ProblemValues {
     "rest-short":
       | { athlete: string; after: number; size: number; restS: number; neededS: number; helps: boolean }
-      | (LimitValues & { athlete: string; restedS: number; atS: number });
+      | (LimitValues & { athlete: string; restedS: number; atS: number; inside: boolean });
   }
 }
 
@@ -32,16 +32,21 @@ export const restShort: Rule<"rest-short"> = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     if (inForce(simulated.sources, restAtLeast).length === 0) return tooShortForNext(simulated, judged);
+    const turns = turnsOf(simulated.plan.steps);
     return broken(simulated, restAtLeast).map(({ limit, who, value, step, atS, over }) => {
       const wait = Math.ceil(over);
+      const inside = turns.some((turn) => turn.id === step && restInside(turn, Number.POSITIVE_INFINITY) === value);
       const fix = { title: `rest ${wait} s before`, edits: [lineBefore(judged.text, simulated.spanOf(step), `rest ${wait} s`)] };
-      return problem("rest-short", simulated.spanOf(step), { athlete: who, restedS: value, atS, ...limitValues(limit) }, [fix]);
+      const values = { athlete: who, restedS: value, atS, inside, ...limitValues(limit) };
+      return problem("rest-short", simulated.spanOf(step), values, inside ? [] : [fix]);
     });
   },
   message: (values) =>
     "neededS" in values
       ? `After ${plain(values.restS)} s of rest ${values.athlete} is expected to miss after ${values.after} of ${counted(values.size, "rep")}; ${values.helps ? `${plain(values.neededS)} s would be enough.` : `it would take ${plain(values.neededS)} s, which costs more than the miss: take fewer reps instead.`}`
-      : `${values.athlete} rests ${plain(values.restedS)} s before ${clock(values.atS)}; the rule wants ${plain(values.limit)} s (${values.by}). Let somebody else go first, or add a rest.`,
+      : values.inside
+        ? `${values.athlete} rests ${plain(values.restedS)} s inside the set; the rule wants ${plain(values.limit)} s (${values.by}). Rest as long between its parts, or leave it whole.`
+        : `${values.athlete} rests ${plain(values.restedS)} s before ${clock(values.atS)}; the rule wants ${plain(values.limit)} s (${values.by}). Let somebody else go first, or add a rest.`,
 };
 
 /** Longer than any rest a coach would plan inside an event. */

@@ -3,12 +3,13 @@ import { percent } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
 import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { setAtMostReps, setAtMostUnbroken } from "../limits/set-at-most.js";
+import type { Run } from "../limits/limit.js";
 import { broken, simulatedPlan } from "../nodes.js";
 import { type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
-    "set-over-rule": LimitValues & { athlete: string; reps: number; share: boolean };
+    "set-over-rule": LimitValues & { athlete: string; reps: number; share: boolean; joined: boolean };
   }
 }
 
@@ -25,16 +26,23 @@ export const setOverRule: Rule<"set-over-rule"> = {
     if (!simulated) return [];
     const kinds = [setAtMostReps, setAtMostUnbroken] as const;
     return kinds.flatMap((kind) =>
-      broken(simulated, kind).map(({ who, value, step, limit }) =>
+      broken(simulated, kind).map(({ who, value, step, atS, limit }) =>
         problem("set-over-rule", simulated.spanOf(step), {
           athlete: who,
           reps: value,
           share: kind === setAtMostUnbroken,
+          joined: repsOf(who, step, atS, simulated.run) < value,
           ...limitValues(limit),
         }),
       ),
     );
   },
   message: (values) =>
-    `${values.athlete} does ${values.reps} in one set; the rule allows ${values.share ? `${percent(values.limit)} of the best unbroken set` : `${values.limit} reps`} (${values.by}). Split it.`,
+    `${values.athlete} does ${values.reps} in one set${values.joined ? " with the turn before" : ""}; the rule allows ${values.share ? `${percent(values.limit)} of the best unbroken set` : `${values.limit} reps`} (${values.by}). ${values.joined ? "Put a rest or somebody else between the two." : "Split it."}`,
 };
+
+/** What an athlete does of a line in the turn that begins at a time. */
+function repsOf(who: string, step: number, atS: number, { turns }: Run): number {
+  const turn = turns.find((one) => one.step === step && one.startS === atS);
+  return turn?.athletes.find(({ name }) => name === who)?.reps ?? 0;
+}
