@@ -1,5 +1,6 @@
 import type { SyntaxNode, Tree } from "@lezer/common";
 import { headWords } from "../../grammar/tokens.js";
+import { distance } from "fastest-levenshtein";
 import { nearest } from "../0-base/nearest.js";
 import { planParser } from "./parser.js";
 
@@ -114,7 +115,13 @@ export function wordsAfter(before: string): readonly string[] {
 
 const nameNodes = new Set(["Name", "RuleWord", "Choice", "Athlete", "Part", "Reference"]);
 
-function reads(line: string): boolean {
+/** A letter in three is off, or letters changed places: “loop” is no “drop”. */
+function isMisspelt(typed: string, word: string): boolean {
+  return distance(typed, word) * 3 <= Math.max(3, typed.length) || [...typed].sort().join("") === [...word].sort().join("");
+}
+
+/** Whether a line by itself reads up to its end. */
+export function reads(line: string): boolean {
   return wholeTree(line) !== null;
 }
 
@@ -156,7 +163,7 @@ export function expectationAt(before: string, junk: string): Expectation {
           opening,
           // Shorter ones are near to everything: to “Ines” as to “once”.
           headWords.filter((word) => word.length > 3),
-        );
+        ).filter((word) => isMisspelt(opening.toLowerCase(), word));
   const found = new Set<string>();
   const wanted = timeHeads.has(opening) ? samples.filter(([, name]) => !notTimes.has(name)) : samples;
   if (before.trim() !== "") {

@@ -2,6 +2,7 @@
  * What a person naturally types and the language does not know, with the lines it should have been. A line is looked at by
  * itself, as text; names come from the block that it stands in.
  */
+import { reads } from "../2-tree/expected.js";
 import type { Line } from "./ast.js";
 import { anyHabits } from "./habits/any.js";
 import { eventHabits } from "./habits/event.js";
@@ -34,7 +35,17 @@ export function intendedBy(text: string, under: Line["kind"] | null, block: stri
   const typed: Typed = { text, pairs, inRound: under === "round", casts: pairs.length > 1 ? pairs : [...new Set([...pairs, ...athletes])] };
   for (const habit of habits) {
     const match = habit.under === "any" || habit.under === context ? habit.typed.exec(text) : null;
-    if (match) return habit.meant(match, typed);
+    if (match) return habit.meant(match, typed).flatMap((meant) => inTheLanguage(meant, under, block));
   }
   return [];
+}
+
+/** A proposal with its own lines as they were meant; none where one of them could not be read. */
+function inTheLanguage({ title, lines }: Intended, under: Line["kind"] | null, block: string): readonly Intended[] {
+  const written = lines.flatMap((line): readonly string[] => {
+    const [margin = "", text = ""] = /^( *)(.*)$/u.exec(line)?.slice(1) ?? [];
+    const [again] = intendedBy(text, under, block);
+    return again ? again.lines.map((inner) => margin + inner) : [line];
+  });
+  return written.every((line) => reads(line.trim())) ? [{ title, lines: written }] : [];
 }

@@ -21,7 +21,7 @@ const plan = (lines: string): string => `${team}${event}plan P for E\n  pair A  
 
 describe("what a person naturally types", () => {
   it.each(rows)("in a %s: %s", (under, typed, meant) => {
-    const text = under === "plan" ? plan(`  ${typed}\n`) : `${team}event E\n  ${typed}\n`;
+    const text = under === "plan" ? plan(`  ${typed}\n`) : under === "team" ? `team Oak\n  ${typed}\n` : `${team}event E\n  ${typed}\n`;
     const [found] = findingsOf(compileText(text)).filter(({ rule }) => rule === "said-otherwise");
     const edits = (found?.fixes[0]?.edits ?? []).map(({ span, text: by }) => ({
       span: { from: span.from + (found?.at ?? 0) - (found?.span.from ?? 0), to: span.to + (found?.at ?? 0) - (found?.span.from ?? 0) },
@@ -32,6 +32,20 @@ describe("what a person naturally types", () => {
       .slice(text.slice(0, found?.at ?? 0).split("\n").length - 1)
       .filter((line) => line.trim() !== "");
     expect(lines.map((line) => line.trim()).join(" / ")).toBe(meant);
+  });
+
+  it.each([
+    ["plan", "then switch"],
+    ["plan", "A 5/4"],
+    ["team", "captain Ana"],
+    ["event", "rule women never hold"],
+    ["plan", "loop"],
+    ["plan", "next pair"],
+    ["team", "like Ana"],
+    ["event", "work split evenly"],
+  ] as const)("in a %s, “%s” is taken for nothing", (under, typed) => {
+    const text = under === "plan" ? plan(`  ${typed}\n`) : `${team}${under} E\n  ${typed}\n`;
+    expect(findingsOf(compileText(text)).flatMap(({ fixes }) => fixes.map(({ title }) => title))).toEqual([]);
   });
 
   it("no line of the language is taken for another", () => {

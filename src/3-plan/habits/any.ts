@@ -4,6 +4,11 @@ import { type Habit, inSeconds, known, line, name, one, time } from "./habit.js"
 export const anyHabits: readonly Habit[] = [
   {
     under: "any",
+    typed: /^(?!(?:cue|note|standard)\s)(?!.*")(.*?)(?<![\p{L}\p{N}.])(\d+(?:_\d+)+|\d+(?:\.\d+)?e[+-]?\d{1,2})(?![\p{L}\p{N}])(.*)$/iu,
+    meant: ([, before = "", number = "", after = ""]) => line(`${before}${inDigits(number)}${after}`),
+  },
+  {
+    under: "any",
     typed: new RegExp(
       String.raw`^(?:rule\s+)?(?:(?:no\s+more\s+than|at\s+most|max(?:imum)?)\s+(\d+)(?:\s+reps?)?\s+(?:at\s+a\s+time|in\s+a\s+row|unbroken|a\s+set|per\s+set)|sets?\s+(?:of\s+)?(?:at\s+most|no\s+(?:more|larger|bigger)\s+than|max(?:imum)?|up\s+to)\s+(\d+)(?:\s+reps?)?)$`,
       "iu",
@@ -51,9 +56,15 @@ export const anyHabits: readonly Habit[] = [
   {
     under: "any",
     typed: new RegExp(
-      String.raw`^(?:rule\s+)?(${name})\s+(?:never\s+(?:on\s+(?:the\s+)?hold|hold)|does\s+not\s+hold|not\s+on\s+the\s+hold)$`,
+      String.raw`^(?:rule\s+)?(?!(?:women|men|everyone|all|pairs?)\s)(${name})\s+(?:never\s+(?:on\s+(?:the\s+)?hold|hold)|does\s+not\s+hold|not\s+on\s+the\s+hold)$`,
       "iu",
     ),
     meant: ([, who = ""]) => line(`rule ${who} never holds`),
   },
 ];
+
+/** `1_000` and `1e3` in the digits that the language reads, without an exponent. */
+function inDigits(number: string): string {
+  const amount = Number(number.replaceAll("_", ""));
+  return Number.isInteger(amount) ? BigInt(amount).toString() : amount.toFixed(20).replace(/0+$/, "");
+}

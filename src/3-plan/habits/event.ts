@@ -157,7 +157,7 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^station\s+(.*?\S)(?:\s+for\s+the)?\s+(women|men)$/iu,
+    typed: /^station\s+(.*?[^\s,:])\s*[,:]?(?:\s+for\s+the)?\s+(women|men)$/iu,
     meant: ([, of = "", who = ""]) =>
       /\sfor$/.test(of) ? [] : line(`station ${/^[\p{L}"]/u.test(of) ? of : `"${of}"`} for ${who.toLowerCase()}`),
   },

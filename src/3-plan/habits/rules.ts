@@ -73,10 +73,15 @@ export const ruleHabits: readonly Habit[] = [
   {
     under: "event",
     typed: new RegExp(
-      String.raw`^(stage\s.*\s|\d.*\s)while\s+(${numeral})(?:\s+(?:of\s+them|athletes?|people|partners?))?\s+holds?(\s.*)$`,
+      String.raw`^(stage\s.*\s|\d.*\s)while\s+(${numeral})(?:\s+(?:of\s+them|athletes?|people|partners?))?\s+holds?(?:\s+(?:the|a|an))?(\s.*)$`,
       "iu",
     ),
     meant: ([, work = "", many = "", hold = ""]) => line(`${work}while ${numberOf(many)} hold${hold}`),
+  },
+  {
+    under: "event",
+    typed: /^((?:stage\s.*\s|\d.*\s)while\s+\d+\s+hold)\s+(?:the|a|an)(\s.*)$/iu,
+    meant: ([, work = "", hold = ""]) => line(`${work}${hold}`),
   },
   {
     under: "event",

@@ -16,10 +16,37 @@ export const stepHabits: readonly Habit[] = [
     typed: /^rest\s+(\d+)\s*m(?:in)?\s*(\d+)\s*s(?:ec)?$/iu,
     meant: ([, minutes = "", seconds = ""]) => line(`rest ${minutes}:${seconds.padStart(2, "0")}`),
   },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${time})\s+rest\s+for\s+(${name})$`, "iu"),
+    meant: ([, seconds = "", who = ""]) => line(`${who} rest ${inSeconds(seconds)}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(\d+)\s+(?:(${name}(?:\s${name})*)\s+)?(?:by|for)\s+(${name})$`, "iu"),
+    meant: ([, reps = "", movement, who = ""]) => line(`${who} ${reps}${movement ? ` ${movement}` : ""}`),
+  },
+  { under: "steps", typed: /^repeat\s*[x×]\s*(\d+)\s*:?$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
   { under: "steps", typed: /^[x×]\s*(\d+)\s*:?$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(?!.*\sas\s)(${name}(?:\s*\+\s*${name})*\s+\d.*?)\s+rest\s+(${time})$`, "iu"),
+    typed: new RegExp(
+      String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(?:(${numeral}|\d+)\s+sets?\s+of|(\d+)\s*[x×])\s*(\d+)\s*,?\s+(?:with\s+)?rest\s+(${time})$`,
+      "iu",
+    ),
+    meant: ([, who = "", many, times = "", reps = "", seconds = ""]) =>
+      broken(
+        who,
+        Array.from({ length: Math.min(mostParts, Number(numberOf(many ?? times))) }, () => Number(reps)),
+        seconds,
+      ),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(
+      String.raw`^(?!.*\sas\s)(${name}(?:\s*\+\s*${name})*\s+\d.*?)(?:\s*[,;]|\s+then|\s+and)?\s+(?:then\s+)?rest\s+(${time})$`,
+      "iu",
+    ),
     meant: ([, turn = "", seconds = ""]) => one("two lines", turn, `rest ${inSeconds(seconds)}`),
   },
   {
@@ -57,8 +84,7 @@ export const stepHabits: readonly Habit[] = [
     under: "steps",
     typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+(?:\s*\+\s*\d+)+)$`, "u"),
     meant: ([, who = "", sets = ""]) => {
-      const parts = sets.split(/\s*\+\s*/);
-      return line(`${who} ${parts.reduce((sum, reps) => sum + Number(reps), 0)} as ${parts.join("+")} rest 5 s`);
+      return broken(who, sets.split(/\s*\+\s*/).map(Number), "5");
     },
   },
   {
@@ -67,7 +93,7 @@ export const stepHabits: readonly Habit[] = [
     meant: ([, who = "", reps = "", many = ""]) => {
       const parts = Math.min(Number(reps), Number(numberOf(many)));
       const each = Array.from({ length: parts }, (_, at) => Math.floor(Number(reps) / parts) + (at < Number(reps) % parts ? 1 : 0));
-      return parts < 2 ? [] : line(`${who} ${reps} as ${each.join("+")} rest 5 s`);
+      return broken(who, each, "5");
     },
   },
   {
@@ -126,7 +152,7 @@ export const stepHabits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+[x×]\s*(\d+)$`, "u"),
+    typed: new RegExp(String.raw`^(?!repeat\s)(${name}(?:\s*\+\s*${name})*)\s+[x×]\s*(\d+)$`, "u"),
     meant: ([, who = "", times = ""]) => [
       ...one(`repeat ${times}, one rep at a time`, `repeat ${times}`, `  ${who} 1`),
       ...line(`${who} ${times}`),
@@ -175,7 +201,7 @@ export const stepHabits: readonly Habit[] = [
   {
     under: "steps",
     typed: new RegExp(
-      String.raw`^(${name}(?:\s*\+\s*${name})*\s+\d+.*?),?\s+(?:\(\s*(${name})\s+holds?\s*\)|while\s+(${name})\s+is\s+holding|(${name})\s+holds)$`,
+      String.raw`^(${name}(?:\s*\+\s*${name})*\s+\d+.*?),?\s+(?:\(\s*(${name})\s+holds?\s*\)|while\s+(${name})\s+is\s+holding|(?:while\s+)?(${name})\s+holds)$`,
       "u",
     ),
     meant: ([, turn = "", one, other, third = ""]) => line(`${turn} while ${one ?? other ?? third} hold`),
@@ -188,10 +214,15 @@ export const stepHabits: readonly Habit[] = [
   {
     under: "steps",
     typed: new RegExp(String.raw`^(${name})\s+(\d+(?:\s*[,/]\s*\d+)+)$`, "u"),
-    meant: ([, who = "", sizes = ""]) => line(`${who} ${sizes.split(/\s*[,/]\s*/).join("-")}`),
+    meant: ([, who = "", sizes = ""], { pairs }) => {
+      const each = sizes.split(/\s*[,/]\s*/);
+      // `A 5/5` is a number for each of a pair.
+      const ofPair = pairs.includes(who) && sizes.includes("/");
+      return !ofPair ? line(`${who} ${each.join("-")}`) : new Set(each).size === 1 ? line(`${who} ${each[0]} each`) : [];
+    },
   },
   { under: "steps", typed: /^repeat\s+(?:to|until)\s+the\s+end$/iu, meant: () => line("repeat") },
-  { under: "steps", typed: new RegExp(String.raw`^then\s+(${name}.*)$`, "iu"), meant: ([, turn = ""]) => line(turn) },
+  { under: "steps", typed: new RegExp(String.raw`^then\s+(${name}\s.*)$`, "iu"), meant: ([, turn = ""]) => line(turn) },
   {
     under: "steps",
     typed: new RegExp(String.raw`^(\d+)\s+(${name})\s*\+\s*(\d+)\s+(${name})$`, "u"),
@@ -208,6 +239,15 @@ export const stepHabits: readonly Habit[] = [
     meant: ([all = "", turn = "", who = ""]) => (/\swhile\s.*\shold$/.test(all) ? [] : line(`${turn} while ${who} hold`)),
   },
 ];
+
+/** More parts than anybody writes out. */
+const mostParts = 20;
+
+/** A set in parts; nothing for a single one. */
+function broken(who: string, parts: readonly number[], rest: string): readonly Intended[] {
+  const reps = parts.reduce((sum, part) => sum + part, 0);
+  return parts.length < 2 ? [] : line(`${who} ${reps} as ${parts.join("+")} rest ${inSeconds(rest)}`);
+}
 
 /** Two who take turns, by reps or by rounds. */
 function inTurns(first: string, second: string, size: string, pairs: readonly string[]): readonly Intended[] {
