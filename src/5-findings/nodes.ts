@@ -41,6 +41,11 @@ export function broken(simulated: Simulated, ...kinds: readonly LimitKind[]): re
   return breachesOf(simulated.run, simulated.sources, kinds);
 }
 
+/** Whether a change of plan breaks a limit more often than the plan as it stands. */
+export function breaksMore({ run, abilities, sources }: Simulated, plan: PlanSpec, { stages, turns, segments }: Timeline): boolean {
+  return breachesOf({ plan, abilities, stages, turns, segments }, sources).length > breachesOf(run, sources).length;
+}
+
 /** A set that would not fit any more ends a stage some seconds before its time is over. */
 const cutS = 10;
 

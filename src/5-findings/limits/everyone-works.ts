@@ -1,4 +1,4 @@
-import { inPlan, type LimitKind, type Run } from "./limit.js";
+import { inPlan, type LimitKind, stagesIn } from "./limit.js";
 import { repsIn } from "./share-at-least.js";
 
 /** `rule everyone works`: nobody without a rep. */
@@ -20,22 +20,13 @@ export const inEveryStage: LimitKind = {
   measure: (run, limits) =>
     limits.flatMap((limit) => {
       const least = Math.max(1, limit.value);
-      return stagesOf(run).flatMap(({ stage, step, repsBy }) =>
-        [...repsBy].flatMap(([who, value]) =>
-          value < least ? [{ limit, who, value, over: least - value, step, atS: 0, due: least, stage }] : [],
-        ),
-      );
+      return stagesIn(run).flatMap(({ stage, step, repsBy }) => {
+        const category = run.plan.event.stages[stage]?.category ?? null;
+        const theirs = run.plan.team.athletes.filter((athlete) => category === null || athlete.category === category);
+        return theirs.flatMap(({ name: who }) => {
+          const value = repsBy[who] ?? 0;
+          return value < least ? [{ limit, who, value, over: least - value, step, atS: 0, due: least, stage }] : [];
+        });
+      });
     }),
 };
-
-/** The reps of each athlete by stage, over all its blocks. */
-function stagesOf({ plan, stages }: Run) {
-  return plan.event.stages.flatMap((spec, stage) => {
-    const blocks = stages.filter((one) => one.stage === stage);
-    const [first] = blocks;
-    if (!first) return [];
-    const of = (name: string): number => blocks.reduce((sum, { repsBy }) => sum + (repsBy[name] ?? 0), 0);
-    const theirs = plan.team.athletes.filter(({ category }) => spec.category === null || category === spec.category);
-    return [{ stage, step: first.step, repsBy: new Map(theirs.map(({ name }) => [name, of(name)])) }];
-  });
-}

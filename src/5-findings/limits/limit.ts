@@ -149,6 +149,17 @@ export function inForce(sources: readonly RuleSource[], kind: LimitKind): readon
   return [...found.values()];
 }
 
+/** Each stage that was begun, over all its blocks; `step` is the first of them. */
+export function stagesIn({ plan, stages }: Pick<Run, "plan" | "stages">): Run["stages"] {
+  return plan.event.stages.flatMap((_, index) => {
+    const blocks = stages.filter(({ stage }) => stage === index);
+    const [first] = blocks;
+    if (!first || blocks.length === 1) return blocks;
+    const repsOf = (name: string): number => blocks.reduce((sum, { repsBy }) => sum + (repsBy[name] ?? 0), 0);
+    return [{ ...first, repsBy: Object.fromEntries(plan.team.athletes.map(({ name }) => [name, repsOf(name)])) }];
+  });
+}
+
 /** When each stage's last turn ends: what the target or the cap ends may be shorter than a rule wants. */
 export function stageEnds(turns: readonly TurnRun[]): ReadonlyMap<number, number> {
   const lastS = new Map<number, number>();

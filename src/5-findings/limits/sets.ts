@@ -94,3 +94,9 @@ export function goesOf(turns: readonly TurnRun[], pauseS = Number.POSITIVE_INFIN
   }
   return [...done, ...[...openIn.values()].flatMap((open) => [...open.values()])];
 }
+
+/** What an athlete does of a line in the turn that begins at a time. */
+export function repsOf(who: string, step: number, atS: number, { turns }: Pick<Run, "turns">): number {
+  const turn = turns.find((one) => one.step === step && one.startS === atS);
+  return turn?.athletes.find(({ name }) => name === who)?.reps ?? 0;
+}

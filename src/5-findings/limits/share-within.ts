@@ -1,6 +1,6 @@
 import type { Category } from "../../3-plan/parts.js";
 import { namesOf, type PlanPair } from "../../3-plan/plan.js";
-import type { Breach, LimitInForce, LimitKind, Run } from "./limit.js";
+import { type Breach, type LimitInForce, type LimitKind, type Run, stagesIn } from "./limit.js";
 
 /** `rule share within 10 %`: of each stage, for each athlete and each pair, by points of percent. */
 export const shareWithin: LimitKind = {
@@ -16,7 +16,7 @@ export const shareWithin: LimitKind = {
     const sharers = sharersAmong(team.athletes.map(({ name }) => name));
     // A stage of one category is shared by nobody else.
     const sharersIn = (category: Category): readonly Sharer[] => sharersAmong(namesOf(team, category));
-    return run.stages.flatMap(({ stage, step, repsBy }): readonly Breach[] => {
+    return stagesIn(run).flatMap(({ stage, step, repsBy }): readonly Breach[] => {
       const category = run.plan.event.stages[stage]?.category ?? null;
       const worst = furthestOff(repsBy, category === null ? sharers : sharersIn(category));
       if (!worst || Math.abs(worst.off) <= limit.value + roundedRep(worst.all, limits) + 1e-9) return [];

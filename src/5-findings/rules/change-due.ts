@@ -3,6 +3,7 @@ import { counted } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
 import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { changeEvery } from "../limits/change-every.js";
+import { repsOf } from "../limits/sets.js";
 import { broken, simulatedPlan } from "../nodes.js";
 import { type Rule } from "../rule.js";
 
@@ -23,8 +24,8 @@ export const changeDue: Rule<"change-due"> = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
-    return broken(simulated, changeEvery).map(({ who, value, step, limit }) => {
-      const size = simulated.plan.nodes[step]?.size;
+    return broken(simulated, changeEvery).map(({ who, value, step, atS, limit }) => {
+      const size = repsOf(who, step, atS, simulated.run) === value ? simulated.plan.nodes[step]?.size : null;
       const fixes = size ? [{ title: `write ${limit.value}`, edits: [{ span: size, text: String(limit.value) }] }] : [];
       return problem("change-due", simulated.spanOf(step), { athlete: who, reps: value, ...limitValues(limit) }, fixes);
     });

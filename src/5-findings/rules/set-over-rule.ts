@@ -3,7 +3,7 @@ import { percent } from "../../0-base/quantity.js";
 import { pierNine } from "../examples.js";
 import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { setAtMostReps, setAtMostUnbroken } from "../limits/set-at-most.js";
-import type { Run } from "../limits/limit.js";
+import { repsOf } from "../limits/sets.js";
 import { broken, simulatedPlan } from "../nodes.js";
 import { type Rule } from "../rule.js";
 
@@ -40,9 +40,3 @@ export const setOverRule: Rule<"set-over-rule"> = {
   message: (values) =>
     `${values.athlete} does ${values.reps} in one set${values.joined ? " with the turn before" : ""}; the rule allows ${values.share ? `${percent(values.limit)} of the best unbroken set` : `${values.limit} reps`} (${values.by}). ${values.joined ? "Put a rest or somebody else between the two." : "Split it."}`,
 };
-
-/** What an athlete does of a line in the turn that begins at a time. */
-function repsOf(who: string, step: number, atS: number, { turns }: Run): number {
-  const turn = turns.find((one) => one.step === step && one.startS === atS);
-  return turn?.athletes.find(({ name }) => name === who)?.reps ?? 0;
-}

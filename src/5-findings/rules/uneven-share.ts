@@ -5,10 +5,10 @@ import { simulate } from "../../4-timeline/simulate.js";
 import type { Timeline } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
 import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
-import { inForce } from "../limits/limit.js";
+import { inForce, stagesIn } from "../limits/limit.js";
 import { shareDeclared } from "../limits/share-declared.js";
 import { furthestOff, type Sharer, sharersOf, shareWithin } from "../limits/share-within.js";
-import { broken, type Simulated, simulatedPlan } from "../nodes.js";
+import { breaksMore, broken, type Simulated, simulatedPlan } from "../nodes.js";
 import { type Judged, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
@@ -34,7 +34,7 @@ export const unevenShare: Rule<"uneven-share"> = {
       inForce(simulated.sources, shareDeclared),
     );
     return broken(simulated, shareWithin).map(({ limit, who, value, due, step, stage }) => {
-      const run = simulated.timeline.stages.find((one) => one.step === step && one.stage === stage);
+      const run = stagesIn(simulated.run).find((one) => one.stage === stage);
       const all = Object.values(run?.repsBy ?? {}).reduce((sum, reps) => sum + reps, 0);
       const beyond = (value - due - Math.sign(value - due) * limit.value) * all;
       const reps = beyond > 0 ? Math.ceil(beyond - 1e-9) : Math.floor(beyond + 1e-9);
@@ -53,19 +53,14 @@ export const unevenShare: Rule<"uneven-share"> = {
 const mostChanges = 40;
 
 /** Sizes that even the split: a rep at a time from who has most to who has least, until the rule holds on the clock. */
-function evening(
-  stage: number,
-  within: number,
-  sharers: readonly Sharer[],
-  { plan, abilities, spanOf }: Simulated,
-  { evaluation }: Judged,
-): Fix | null {
+function evening(stage: number, within: number, sharers: readonly Sharer[], simulated: Simulated, { evaluation }: Judged): Fix | null {
+  const { plan, abilities, spanOf } = simulated;
   const sizes = new Map<number, number>();
   const changed = (): PlanSpec => ({ ...plan, steps: withLeaves(plan.steps, (leaf) => [resized(leaf, sizes)]) });
   const turns = turnsOf(plan.steps).filter((turn) => turn.works.length === 1 && plan.nodes[turn.id]?.size);
   for (let change = 0; change < mostChanges; change += 1) {
     const timeline: Timeline = simulate(changed(), abilities, evaluation.world.constants);
-    const run = timeline.stages.find((one) => one.stage === stage);
+    const [run] = stagesIn({ plan, stages: timeline.stages.filter((one) => one.stage === stage) });
     const ran = new Set(timeline.turns.filter((one) => one.stage === stage).map(({ step }) => step));
     if (!run) return null;
     const all = Object.values(run.repsBy).reduce((sum, reps) => sum + reps, 0);
@@ -75,7 +70,7 @@ function evening(
       .sort((a, b) => b.over - a.over);
     const worst = furthestOff(run.repsBy, sharers);
     if (worst && Math.abs(worst.off) <= within) {
-      if (sizes.size === 0) return null;
+      if (sizes.size === 0 || breaksMore(simulated, changed(), timeline)) return null;
       const edits = [...sizes].map(([id, size]) => ({ span: plan.nodes[id]?.size ?? spanOf(id), text: String(size) }));
       return { title: `even the sizes: ${[...sizes.values()].join(", ")}`, edits };
     }

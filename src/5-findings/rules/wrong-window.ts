@@ -23,17 +23,24 @@ export const wrongWindow: Rule<"wrong-window"> = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     const { plan, spanOf } = simulated;
-    return plan.steps.flatMap((step) => {
-      const window = step.kind === "window" ? plan.event.windows[step.window] : undefined;
-      if (step.kind !== "window" || !window) return [];
-      return turnsOf(step.body).flatMap((turn) => {
-        const foreign = turn.who.filter((name) => categoryIn(plan.team, name) !== window.category);
-        return foreign.length > 0
-          ? [problem("wrong-window", spanOf(turn.id), { who: foreign, category: categoryWord(window.category) })]
-          : [];
-      });
-    });
+    const outside = turnsOf(plan.steps.filter(({ kind }) => kind !== "window")).slice(0, plan.event.windows.length > 0 ? 1 : 0);
+    const nowhere = outside.map(({ id, who }) => problem("wrong-window", spanOf(id), { who, category: "" }));
+    return [
+      ...nowhere,
+      ...plan.steps.flatMap((step) => {
+        const window = step.kind === "window" ? plan.event.windows[step.window] : undefined;
+        if (step.kind !== "window" || !window) return [];
+        return turnsOf(step.body).flatMap((turn) => {
+          const foreign = turn.who.filter((name) => categoryIn(plan.team, name) !== window.category);
+          return foreign.length > 0
+            ? [problem("wrong-window", spanOf(turn.id), { who: foreign, category: categoryWord(window.category) })]
+            : [];
+        });
+      }),
+    ];
   },
   message: (values) =>
-    `${values.who.join(" and ")} may not work in this window: it is for ${values.category}. Put the turn into the other one.`,
+    values.category === ""
+      ? `${values.who.join(" and ")} work in no window, and this event has some. Put the turns under “window women” or “window men”.`
+      : `${values.who.join(" and ")} may not work in this window: it is for ${values.category}. Put the turn into the other one.`,
 };
