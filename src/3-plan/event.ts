@@ -21,7 +21,6 @@ import type {
 import type { Category, How, Load, Value, WhileClause, Word } from "./parts.js";
 import { nameUnknown, subjectKey } from "./names.js";
 import { mostPasses } from "./reader.js";
-import { saidTwiceIn } from "./twice.js";
 import { dimensionOf, dimensionWords, inBase } from "./values.js";
 
 /** kg for each category. */
@@ -123,7 +122,7 @@ const bare: Omit<EventSpec, "name"> = {
 
 /** The event a block describes; with `like`, a copy in which the lines given replace or add. */
 export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
-  const problems: Problem[] = [...saidTwiceIn(line)];
+  const problems: Problem[] = [];
   const report = (found: Problem): void => void problems.push(found);
   let event: EventSpec = { ...(like ?? bare), name: line.name.text };
   let windows: readonly WindowSpec[] | null = null;

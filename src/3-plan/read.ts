@@ -11,6 +11,7 @@ import type { LineKind } from "./lines/line-kind.js";
 import { kindsUnder, misplacedLines } from "./placement.js";
 import { Reader } from "./reader.js";
 import { reportSaidTwice } from "./said-twice.js";
+import { saidTwiceIn } from "./twice.js";
 import { inOtherWords, unreadable } from "./unreadable.js";
 
 /** A block of text as typed lines, and what could not be read. */
@@ -43,7 +44,7 @@ export function readBlock(block: Block): ReadBlock {
     return { kind: "broken", span, body };
   };
   const line = readItem(block.node, null);
-  const all = [...problems, ...misplacedLines(line, block.text)];
+  const all = [...problems, ...misplacedLines(line, block.text), ...saidTwiceIn(line)];
   return { line, problems: all.some(isGuess) ? all.map((found) => (isGuess(found) ? tried(found, block.text, all.length) : found)) : all };
 }
 

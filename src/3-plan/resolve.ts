@@ -67,6 +67,8 @@ function readPairs(line: PlanLine, world: World, report: (problem: Problem) => v
     if (isGroup(inner.name.text)) report(twinDeclared("group", inner.name));
     for (const athlete of inner.athletes)
       if (athleteNamed(athlete.text, world.athletes) === null) report(nameUnknown("athlete", athlete, world.athletes.keys()));
+    const [one, other] = inner.athletes;
+    if (other && one?.text.toLowerCase() === other.text.toLowerCase()) report(problem("named-twice", other.span, { name: other.text }));
     const athletes = inner.athletes.flatMap(({ text }) => athleteNamed(text, world.athletes) ?? []);
     pairs.push({ name: inner.name.text, athletes, span: inner.span });
   }

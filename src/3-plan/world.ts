@@ -126,8 +126,14 @@ function gather(entries: readonly Entry[], problems: Map<Entry, Problem[]>): Gat
       weeks.push({ entry, line });
     } else if (line.kind === "ability") abilityLines.push({ entry, line });
     else if (line.kind === "event") eventLines.push({ entry, line });
-    else if (line.kind === "log") logs.push({ entry, line });
-    else if (line.kind === "plan") declare(plans, "plan", { entry, line }, report, taken);
+    else if (line.kind === "log") {
+      const twin = logs.find(
+        ({ line: other }) => other.plan.text === line.plan.text && other.date === line.date && other.time === line.time,
+      );
+      if (twin)
+        report(twinDeclared("log", { text: `${line.plan.text} on ${line.date}`, span: line.plan.span }, twin.entry.path));
+      logs.push({ entry, line });
+    } else if (line.kind === "plan") declare(plans, "plan", { entry, line }, report, taken);
     else if (line.kind === "let") declare(lets, "value", { entry, line }, report, taken);
     else if (line.kind === "assume") assume(line, assumed, report);
   }
@@ -207,6 +213,7 @@ function assume(line: AssumeLine, assumed: Map<AssumptionName, number>, report: 
   const { dimension, least, most } = assumptions[name];
   const value = inBase(line.value, dimension === "count" ? ["count", "number"] : [dimension], report);
   if (value === null) return;
+  if (assumed.has(name)) report(twinDeclared("constant", line.name, "this notebook"));
   if (value < least || value > most) report(problem("assumption-range", line.value.span, { name, least, most, dimension }));
   else assumed.set(name, value);
 }

@@ -42,6 +42,7 @@ import { noTeam } from "./rules/no-team.js";
 import { notAlternating } from "./rules/not-alternating.js";
 import { onRestDay } from "./rules/on-rest-day.js";
 import { opensHard } from "./rules/opens-hard.js";
+import { outOfBounds } from "./rules/out-of-bounds.js";
 import { outOfPlace } from "./rules/out-of-place.js";
 import { outOfStep } from "./rules/out-of-step.js";
 import { outsideWindow } from "./rules/outside-window.js";
@@ -52,6 +53,7 @@ import { restShort } from "./rules/rest-short.js";
 import { roundOutOfOrder } from "./rules/round-out-of-order.js";
 import { rowLength } from "./rules/row-length.js";
 import { ruleOverruled } from "./rules/rule-overruled.js";
+import { rulesAtOdds } from "./rules/rules-at-odds.js";
 import { runsOverCap } from "./rules/runs-over-cap.js";
 import { saidTwice } from "./rules/said-twice.js";
 import { saidOtherwise } from "./rules/said-otherwise.js";
@@ -140,6 +142,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "not-alternating": notAlternating,
   "on-rest-day": onRestDay,
   "opens-hard": opensHard,
+  "out-of-bounds": outOfBounds,
   "out-of-place": outOfPlace,
   "out-of-step": outOfStep,
   "outside-window": outsideWindow,
@@ -150,6 +153,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "round-out-of-order": roundOutOfOrder,
   "row-length": rowLength,
   "rule-overruled": ruleOverruled,
+  "rules-at-odds": rulesAtOdds,
   "runs-over-cap": runsOverCap,
   "said-twice": saidTwice,
   "said-otherwise": saidOtherwise,

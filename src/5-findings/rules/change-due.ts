@@ -25,7 +25,7 @@ export const changeDue: Rule<"change-due"> = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     return broken(simulated, changeEvery).map(({ who, value, step, atS, limit }) => {
-      const size = repsOf(who, step, atS, simulated.run) === value ? simulated.plan.nodes[step]?.size : null;
+      const size = limit.value >= 1 && repsOf(who, step, atS, simulated.run) === value ? simulated.plan.nodes[step]?.size : null;
       const fixes = size ? [{ title: `write ${limit.value}`, edits: [{ span: size, text: String(limit.value) }] }] : [];
       return problem("change-due", simulated.spanOf(step), { athlete: who, reps: value, ...limitValues(limit) }, fixes);
     });

@@ -17,6 +17,6 @@ export const declaredTwice: Rule<"declared-twice"> = {
   check: metEarlier("declared-twice"),
   message: (values) =>
     values.what === "line for"
-      ? `The event says ${values.name} twice, and only the last would count. Take one of the two away.`
+      ? `The ${values.where} says ${values.name} twice, and only one would count. Take one of the two away.`
       : `The ${values.what} “${values.name}” is already declared${values.where === "" ? " here" : ` in ${values.where}`}. Give one of the two another name.`,
 };
