@@ -19,7 +19,7 @@ import { type ReadySet, type ReadyTurn, setPaces } from "./turn.js";
 /** The end of a plan that has no cap and no end: half a day. */
 const horizonS = 43_200;
 /** More turns and rests than any plan can mean. */
-const mostSteps = 20_000;
+const mostSteps = 10_000;
 /** Of the days of one plan few take so much longer than the one before. */
 const longer = 1.25;
 
@@ -202,13 +202,19 @@ export class Simulator {
   private rest({ id, who, until: asked }: Rest, lane: LaneState, deadlineS: number): void {
     const startS = lane.atS;
     const until: Waited = asked.kind === "ratio" ? { kind: "time", seconds: asked.factor * lane.lastedS } : asked;
-    if (who.length > 0) for (const athlete of who) this.waits.set(athlete, [...(this.waits.get(athlete) ?? []), { until, fromS: startS }]);
+    if (who.length > 0) for (const athlete of who) this.waitFor(athlete, until, startS);
     else if (until.kind === "time") lane.atS = Math.min(deadlineS, startS + until.seconds);
     else lane.until.push(until);
     if (!this.recording) return;
     const restored = who.length === 0 && until.kind === "time";
     const leastLeft = (atS: number): RestLeft | null => (restored ? this.ready.leastLeft(lane.last?.turn.who ?? [], atS) : null);
     this.recording.rests.push({ step: id, startS, endS: lane.atS, before: leastLeft(startS), after: leastLeft(lane.atS) });
+  }
+
+  private waitFor(athlete: string, until: Waited, fromS: number): void {
+    const own = this.waits.get(athlete);
+    if (own) own.push({ until, fromS });
+    else this.waits.set(athlete, [{ until, fromS }]);
   }
 
   /** `until` ends no pass that has begun. */

@@ -37,7 +37,7 @@ export interface Spread {
  * days: a very long plan is drawn on fewer.
  */
 const mostWork = 400_000;
-const fewestDays = 100;
+const fewestDays = 20;
 
 interface RunOptions {
   readonly seed?: number;

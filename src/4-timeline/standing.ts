@@ -19,7 +19,8 @@ export function standing(
   const grips = ready.grips.map(({ tired, atS }) => ({ tired, atS }));
   const passes = [...ready.turns.values()].map((turn) => turn.passes);
   const had = stages.map((stage) => ({ stage, state: { ...stage, repsBy: [...stage.repsBy] } }));
-  const [waited, troubled, sets] = [[...waits], inTrouble.map((steps) => [...steps]), [...setsBy]];
+  const waited = [...waits].map(([athlete, own]) => [athlete, [...own]] as const);
+  const [troubled, sets] = [inTrouble.map((steps) => [...steps]), [...setsBy]];
   const mark = recording?.mark();
   return () => {
     ready.bodies.forEach((body, at) => body.backTo(bodies[at] ?? body.mark()));
@@ -30,7 +31,7 @@ export function standing(
       Object.assign(stage, { ...state, repsBy: stage.repsBy });
       state.repsBy.forEach((reps, place) => (stage.repsBy[place] = reps));
     }
-    refill(waits, waited, (map, [athlete, wait]) => map.set(athlete, wait));
+    refill(waits, waited, (map, [athlete, wait]) => map.set(athlete, [...wait]));
     inTrouble.forEach((steps, at) => refill(steps, troubled[at] ?? [], (set, step) => set.add(step)));
     sets.forEach((nth, place) => (setsBy[place] = nth));
     if (mark) recording?.cutTo(mark);

@@ -91,7 +91,7 @@ export const stepHabits: readonly Habit[] = [
     under: "steps",
     typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+)\s+(?:in|as)\s+(${numeral}|\d+)\s+(?:sets?|parts?)$`, "iu"),
     meant: ([, who = "", reps = "", many = ""]) => {
-      const parts = Math.min(Number(reps), Number(numberOf(many)));
+      const parts = Math.min(Number(reps), Number(numberOf(many)), mostParts);
       const each = Array.from({ length: parts }, (_, at) => Math.floor(Number(reps) / parts) + (at < Number(reps) % parts ? 1 : 0));
       return broken(who, each, "5");
     },
