@@ -76,7 +76,7 @@ interface Strand {
 }
 
 const mostS = 12 * 3600;
-const mostTurns = 20000;
+const mostTurns = 10000;
 const tiny = 1e-9;
 
 function inOrder(a: Mark, b: Mark): number {

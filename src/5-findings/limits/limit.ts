@@ -1,7 +1,7 @@
 import type { RuleLine } from "../../3-plan/ast.js";
 import type { Value, Word } from "../../3-plan/parts.js";
 import { athleteNamed } from "../../3-plan/names.js";
-import type { PlanSpec } from "../../3-plan/plan.js";
+import { type PlanSpec, repsInPass, turnsOf } from "../../3-plan/plan.js";
 import { dimensionOf } from "../../3-plan/values.js";
 import { toBase } from "../../0-base/quantity.js";
 import type { Abilities } from "../../4-timeline/ability.js";
@@ -160,11 +160,22 @@ export function stagesIn({ plan, stages }: Pick<Run, "plan" | "stages">): Run["s
   });
 }
 
-/** When each stage's last turn ends: what the target or the cap ends may be shorter than a rule wants. */
-export function stageEnds(turns: readonly TurnRun[]): ReadonlyMap<number, number> {
-  const lastS = new Map<number, number>();
-  for (const { stage, endS } of turns) lastS.set(stage, Math.max(endS, lastS.get(stage) ?? 0));
-  return lastS;
+/**
+ * Which turns may be shorter than a rule wants: those that the target, the cap or a window's end cut, and the one that
+ * reaches the target.
+ */
+export function mayBeShort({ plan, turns }: Pick<Run, "plan" | "turns">): (turn: TurnRun) => boolean {
+  const turnOf = new Map(turnsOf(plan.steps).map((turn) => [turn.id, turn]));
+  const ends = plan.event.stages.map(({ target }, stage) => {
+    const own = turns.filter((turn) => turn.stage === stage);
+    const reached = target !== null && own.reduce((sum, { counted }) => sum + counted, 0) >= target;
+    return reached ? Math.max(...own.map(({ endS }) => endS)) : Number.POSITIVE_INFINITY;
+  });
+  return ({ step, pass, stage, endS, athletes }) => {
+    const [work] = turnOf.get(step)?.works ?? [];
+    const cut = work && athletes.some(({ reps }, place) => reps < repsInPass(work, place, pass));
+    return Boolean(cut) || endS >= (ends[stage] ?? Number.POSITIVE_INFINITY) - slight;
+  };
 }
 
 /** A breach in the whole plan, at its head. */

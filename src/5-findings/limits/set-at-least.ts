@@ -1,20 +1,12 @@
-import type { TurnRun } from "../../4-timeline/timeline.js";
-import { type Breach, type LimitInForce, type LimitKind, slight, stageEnds } from "./limit.js";
-import { type Go, goesOf, setsOf } from "./sets.js";
+import { type Breach, type LimitInForce, type LimitKind, mayBeShort, type Run } from "./limit.js";
+import { goesOf, type SetDone, setsOf } from "./sets.js";
 
-/** `rule set at least 5`: in one go; a set that the target or the cap ends may be shorter. */
+/** `rule set at least 5`: in one go; a set that the target, the cap or its window ends may be shorter. */
 export const setAtLeast: LimitKind = {
   id: "set at least",
   forms: ["set at least N"],
   stricter: "more",
-  measure: (run, limits) => {
-    const sets = limits.length > 0 ? setsOf(run) : [];
-    return shortIn(
-      limits,
-      run.turns,
-      sets.map((set) => ({ ...set, step: set.turn.id })),
-    );
-  },
+  measure: (run, limits) => (limits.length > 0 ? shortIn(limits, run, setsOf(run)) : []),
 };
 
 /** `rule at least 5 reps before a change`: until somebody else works, whatever pauses lie between. */
@@ -22,16 +14,28 @@ export const beforeChange: LimitKind = {
   id: "before a change",
   forms: ["at least N before a change"],
   stricter: "more",
-  measure: ({ turns }, limits) => shortIn(limits, turns, limits.length > 0 ? goesOf(turns) : []),
+  measure: (run, limits) =>
+    limits.length > 0
+      ? shortIn(
+          limits,
+          run,
+          goesOf(run.turns).map((go) => ({ ...go, last: true })),
+        )
+      : [],
 };
 
 /** The first too short of each line. */
-function shortIn(limits: readonly LimitInForce[], turns: readonly TurnRun[], goes: readonly Omit<Go, "startS">[]): readonly Breach[] {
-  const lastS = stageEnds(turns);
+function shortIn(
+  limits: readonly LimitInForce[],
+  run: Run,
+  sets: readonly Pick<SetDone, "who" | "reps" | "in" | "last">[],
+): readonly Breach[] {
+  const short = mayBeShort(run);
   return limits.flatMap((limit) => {
     const told = new Set<number>();
-    return goes.flatMap(({ who, reps: value, step, stage, atS, endS }): readonly Breach[] => {
-      if (value >= limit.value || told.has(step) || endS >= (lastS.get(stage) ?? 0) - slight) return [];
+    return sets.flatMap(({ who, reps: value, in: turn, last }): readonly Breach[] => {
+      const { step, startS: atS } = turn;
+      if (value >= limit.value || told.has(step) || (last && short(turn))) return [];
       told.add(step);
       return [{ limit, who, value, over: limit.value - value, step, atS, due: limit.value, stage: null }];
     });

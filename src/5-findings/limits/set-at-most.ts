@@ -31,10 +31,10 @@ function setsOver(run: Run, limits: readonly LimitInForce[], most: (limit: Limit
     const told = new Set<number>();
     return sets.flatMap((set): readonly Breach[] => {
       const allowed = most(limit, set);
-      const { who, reps: value, turn, atS } = set;
+      const { who, reps: value, turn } = set;
       if (value <= allowed + 1e-9 || told.has(turn.id)) return [];
       told.add(turn.id);
-      return [{ limit, who, value, over: value - allowed, step: turn.id, atS, due: allowed, stage: null }];
+      return [{ limit, who, value, over: value - allowed, step: turn.id, atS: set.in.startS, due: allowed, stage: null }];
     });
   });
 }

@@ -6,12 +6,10 @@ import { type Run, slight } from "./limit.js";
 export interface SetDone {
   readonly who: string;
   readonly reps: number;
-  /** The turn it ends in. */
+  /** The turn it ends in, and whether other parts come after. */
   readonly turn: Turn;
-  readonly stage: number;
-  readonly atS: number;
-  /** The end of its turn; the start where other parts come after. */
-  readonly endS: number;
+  readonly in: TurnRun;
+  readonly last: boolean;
 }
 
 /** Every athlete's sets in order of time; none of a round, whose movements are the event's. */
@@ -28,8 +26,7 @@ export function setsOf(run: Run): readonly SetDone[] {
       const parts = partsDone(turn, one.athletes.find((athlete) => athlete.name === name)?.reps ?? 0);
       parts.forEach((part, at) => {
         const before = at === 0 && open ? open.reps : 0;
-        const endS = at < parts.length - 1 ? one.startS : one.endS;
-        sets.push({ who: name, reps: before + part, turn, stage: one.stage, atS: one.startS, endS });
+        sets.push({ who: name, reps: before + part, turn, in: one, last: at === parts.length - 1 });
       });
       untilS = workedUntil(one, name, run);
     }
@@ -68,27 +65,24 @@ export function workedUntil({ startS, endS }: TurnRun, name: string, { segments 
 export interface Go {
   readonly who: string;
   readonly reps: number;
-  /** The line it ends in. */
-  readonly step: number;
-  readonly stage: number;
   readonly startS: number;
-  /** When its last turn begins. */
-  readonly atS: number;
-  readonly endS: number;
+  /** The turn it ends in. */
+  readonly in: TurnRun;
 }
 
 /** Every go: turns of the same workers, one after another in their stage, are one, with pauses of at most some seconds between. */
 export function goesOf(turns: readonly TurnRun[], pauseS = Number.POSITIVE_INFINITY): readonly Go[] {
   const done: Go[] = [];
   const openIn = new Map<number, ReadonlyMap<string, Go>>();
-  for (const { stage, step, startS: atS, endS, athletes } of [...turns].sort((a, b) => a.startS - b.startS)) {
+  for (const turn of [...turns].sort((a, b) => a.startS - b.startS)) {
+    const { stage, startS, athletes } = turn;
     const open = openIn.get(stage);
     const before = athletes.flatMap(({ name }) => open?.get(name) ?? []);
-    const goesOn = before.length === open?.size && before.length === athletes.length && before.every((go) => atS <= go.endS + pauseS);
+    const goesOn = before.length === open?.size && before.length === athletes.length && before.every((go) => startS <= go.in.endS + pauseS);
     if (open && !goesOn) done.push(...open.values());
     const goes = athletes.map(({ name: who, reps }): Go => {
       const own = goesOn ? open.get(who) : undefined;
-      return { who, reps: (own?.reps ?? 0) + reps, step, stage, startS: own?.startS ?? atS, atS, endS };
+      return { who, reps: (own?.reps ?? 0) + reps, startS: own?.startS ?? startS, in: turn };
     });
     openIn.set(stage, new Map(goes.map((go) => [go.who, go])));
   }

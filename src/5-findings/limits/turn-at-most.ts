@@ -8,7 +8,8 @@ export const turnAtMost: LimitKind = {
   stricter: "less",
   measure: ({ turns }, [limit]) => {
     const longest = new Map<number, Breach>();
-    for (const { who, step, startS, endS } of limit ? goesOf(turns, slight) : []) {
+    for (const { who, startS, in: last } of limit ? goesOf(turns, slight) : []) {
+      const { step, endS } = last;
       const value = endS - startS;
       if (!limit || value <= Math.max(limit.value + slight, longest.get(step)?.value ?? 0)) continue;
       longest.set(step, { limit, who, value, over: value - limit.value, step, atS: startS, due: limit.value, stage: null });

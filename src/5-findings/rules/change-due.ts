@@ -18,7 +18,7 @@ export const changeDue: Rule<"change-due"> = {
   severity: byPublisher,
   title: "A change of hands at another rep than the rule's",
   why: "Where the event says after how many reps hands change, more or fewer do not count.",
-  source: "the rule; a turn that the target or the cap ends may be shorter",
+  source: "the rule; a turn that the target, the cap or its window ends may be shorter",
   bad: `${pierNine}event Sprint\n  stage 20 box jump\n  rule change every 5 reps\nplan P for Sprint\n  «Ada 4»\n  Olu 5\n  Ada 5\n  Olu 5\n  Ada 1\n`,
   good: `${pierNine}event Sprint\n  stage 20 box jump\n  rule change every 5 reps\nplan P for Sprint\n  repeat\n    Ada 5\n    Olu 5\n`,
   check: (judged) => {

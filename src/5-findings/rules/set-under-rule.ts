@@ -17,7 +17,7 @@ export const setUnderRule: Rule<"set-under-rule"> = {
   severity: byPublisher,
   title: "A set smaller than the rule allows",
   why: "Where a least set is asked, in one go or before a change, a shorter one does not count.",
-  source: "the rule; a set that the target or the cap ends may be shorter",
+  source: "the rule; a set that the target, the cap or its window ends may be shorter",
   bad: `${pierNine}event Sprint\n  stage 20 box jump\n  rule at least 5 reps before a change\nplan P for Sprint\n  «Ada 4»\n  Olu 8\n  Ada 8\n`,
   good: `${pierNine}event Sprint\n  stage 20 box jump\n  rule at least 5 reps before a change\nplan P for Sprint\n  Ada 8\n  Olu 9\n  Ada 3\n`,
   check: (judged) => {
