@@ -120,6 +120,11 @@ const bare: Omit<EventSpec, "name"> = {
   standards: [],
 };
 
+/** What a rule is about: its words, without its numbers. */
+function formOf({ parts }: RuleLine): string {
+  return parts.map((part) => ("kind" in part ? "#" : part.text)).join(" ");
+}
+
 /** The event a block describes; with `like`, a copy in which the lines given replace or add. */
 export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
   const problems: Problem[] = [];
@@ -162,7 +167,10 @@ export function readEvent(line: EventLine, like: EventSpec | null): ReadEvent {
         event = withStation(event, inner, report);
         break;
       case "rule":
-        event = { ...event, rules: [...event.rules, inner] };
+        event = {
+          ...event,
+          rules: [...event.rules.filter((rule) => !like?.rules.includes(rule) || formOf(rule) !== formOf(inner)), inner],
+        };
         break;
       case "standard":
         event = { ...event, standards: [...event.standards, inner.text] };

@@ -17,7 +17,8 @@ import {
   type Work,
 } from "./plan.js";
 import { groupOf, isGroup } from "./groups.js";
-import { sizesOf } from "./sizes.js";
+import { differing } from "./loads.js";
+import { countedOtherwise, sizesOf } from "./sizes.js";
 import { inBase } from "./values.js";
 import type { Team, World } from "./world.js";
 
@@ -267,6 +268,7 @@ class Builder {
     if (clause?.hold && asked && subjectKey(clause.hold.text) !== subjectKey(asked.hold))
       this.report(nameUnknown("hold", clause.hold, [asked.hold]));
     const hold = asked?.hold ?? clause?.hold?.text ?? null;
+    differing(clause?.load ?? null, asked?.load ?? null).forEach(this.report);
     if (clause && hold === null) this.report(problem("which-hold", clause.span, {}));
     return { hold, holdLoad: asked?.load ?? null };
   }
@@ -305,10 +307,12 @@ class Builder {
     const shared = how === "shared";
     const asked = shared ? "each" : (item.how ?? (line.beside.length > 0 ? "each" : how));
     const rhythm = this.rhythm(asked, item, line, who);
+    differing(load, item.load).forEach(this.report);
     const used = load ? { ...item, load: loadKg(load) } : item;
     const best = (athlete: string): number => this.resolving.unbroken(athlete, used);
     const own = [line, ...line.beside].map((cast) => {
       const athletes = line.beside.length === 0 ? who : (this.athletes(cast.who) ?? []);
+      if (!stage.rounds) countedOtherwise(cast.size, stage.unit).forEach(this.report);
       return sizesOf({ ...line, size: cast.size }, athletes, { shared, rhythm }, best, this.resolving.evaluate, this.report);
     });
     if (!own.every((sizes) => sizes !== null)) return null;

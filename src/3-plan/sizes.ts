@@ -1,4 +1,5 @@
 import { type Problem, problem } from "../0-base/problem.js";
+import type { Unit } from "../0-base/quantity.js";
 import type { TurnLine } from "./ast.js";
 import type { Expression } from "./parts.js";
 import type { Computed } from "./formula.js";
@@ -33,6 +34,14 @@ export function sizesOf(
   if (rhythm === "each") return steps;
   const common = (steps[0] ?? []).map((_, pass) => Math.min(...steps.map((ladder) => ladder[pass] ?? 0)));
   return who.map(() => common);
+}
+
+/** A size in another unit than its stage counts. */
+export function countedOtherwise(size: TurnLine["size"], counted: Unit): readonly Problem[] {
+  const unit = size.kind === "number" ? size.value.unit : null;
+  const counts: readonly Unit[] = ["rep", "cal", "m"];
+  if (unit === null || unit === counted || !counts.includes(unit)) return [];
+  return [problem("unit-mismatch", size.span, { given: unit, wanted: `${counted}, as the stage counts` })];
 }
 
 /** Reps of a part of somebody's best set: to the nearest, at least 1. */

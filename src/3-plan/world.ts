@@ -5,7 +5,7 @@ import { type AssumptionName, assumptionNames, assumptions, type Constants, cons
 import type { AbilityLine, AssumeLine, EventLine, LetLine, Line, LogLine, PlanLine, RuleLine, WeekLine } from "./ast.js";
 import type { Category, Word } from "./parts.js";
 import { type EventSpec, readEvent } from "./event.js";
-import { freeName, twinDeclared, subjectKey, nameUnknown } from "./names.js";
+import { athleteNamed, freeName, twinDeclared, subjectKey, nameUnknown } from "./names.js";
 import type { ReadBlock } from "./read.js";
 import { inBase } from "./values.js";
 
@@ -130,8 +130,7 @@ function gather(entries: readonly Entry[], problems: Map<Entry, Problem[]>): Gat
       const twin = logs.find(
         ({ line: other }) => other.plan.text === line.plan.text && other.date === line.date && other.time === line.time,
       );
-      if (twin)
-        report(twinDeclared("log", { text: `${line.plan.text} on ${line.date}`, span: line.plan.span }, twin.entry.path));
+      if (twin) report(twinDeclared("log", { text: `${line.plan.text} on ${line.date}`, span: line.plan.span }, twin.entry.path));
       logs.push({ entry, line });
     } else if (line.kind === "plan") declare(plans, "plan", { entry, line }, report, taken);
     else if (line.kind === "let") declare(lets, "value", { entry, line }, report, taken);
@@ -187,7 +186,8 @@ function readTeam(line: Extract<Line, { kind: "team" }>, athletes: Map<string, A
       report(problem("athlete-one-word", inner.name.span, { name: inner.name.text }));
       continue;
     }
-    if (athletes.has(inner.name.text)) report(twinDeclared("athlete", inner.name, `team ${athletes.get(inner.name.text)?.team ?? ""}`));
+    const twin = athleteNamed(inner.name.text, athletes);
+    if (twin !== null) report(twinDeclared("athlete", inner.name, `team ${athletes.get(twin)?.team ?? ""}`));
     const athlete = { name: inner.name.text, category: inner.category, team: line.name.text };
     athletes.set(athlete.name, athlete);
     members.push(athlete);

@@ -25,6 +25,7 @@ import { holdUneven } from "./rules/hold-uneven.js";
 import { idleAthlete } from "./rules/idle-athlete.js";
 import { idleSilence } from "./rules/idle-silence.js";
 import { impossibleDate } from "./rules/impossible-date.js";
+import { loadDiffers } from "./rules/load-differs.js";
 import { logContradicts } from "./rules/log-contradicts.js";
 import { logOrder } from "./rules/log-order.js";
 import { logOutsideWeek } from "./rules/log-outside-week.js";
@@ -125,6 +126,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "idle-athlete": idleAthlete,
   "idle-silence": idleSilence,
   "impossible-date": impossibleDate,
+  "load-differs": loadDiffers,
   "log-contradicts": logContradicts,
   "log-order": logOrder,
   "log-outside-week": logOutsideWeek,

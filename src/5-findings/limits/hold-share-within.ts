@@ -1,12 +1,14 @@
+import { mayHold } from "./never-holds.js";
 import { inPlan, type LimitKind, type Run } from "./limit.js";
 
-/** `rule hold share within 10 %`: holding time, by points of percent from an even share. */
+/** `rule hold share within 10 %`: holding time, by points of percent from an even share among those who may hold. */
 export const holdShareWithin: LimitKind = {
   id: "hold share within",
   forms: ["hold share within P"],
   stricter: "less",
   measure: (run, [limit]) => {
-    const held = heldIn(run);
+    const may = mayHold(run.plan);
+    const held = new Map([...heldIn(run)].filter(([name]) => may.includes(name)));
     const all = [...held.values()].reduce((sum, seconds) => sum + seconds, 0);
     if (!limit || all === 0) return [];
     const off = (seconds: number): number => Math.abs(seconds / all - 1 / held.size);

@@ -12,10 +12,12 @@ export const shareWithin: LimitKind = {
     const [limit = exactly(declared)] = limits;
     if (!limit) return [];
     const { team, pairs } = run.plan;
-    const sharersAmong = (names: readonly string[]): readonly Sharer[] => sharersOf(names, pairs, declared);
-    const sharers = sharersAmong(team.athletes.map(({ name }) => name));
-    // A stage of one category is shared by nobody else.
-    const sharersIn = (category: Category): readonly Sharer[] => sharersAmong(namesOf(team, category));
+    const sharers = sharersOf(
+      team.athletes.map(({ name }) => name),
+      pairs,
+      declared,
+    );
+    const sharersIn = (category: Category): readonly Sharer[] => amongOnly(namesOf(team, category), sharers);
     return stagesIn(run).flatMap(({ stage, step, repsBy }): readonly Breach[] => {
       const category = run.plan.event.stages[stage]?.category ?? null;
       const worst = furthestOff(repsBy, category === null ? sharers : sharersIn(category));
@@ -64,6 +66,13 @@ export function sharersOf(names: readonly string[], pairs: readonly PlanPair[], 
       .filter(({ athletes }) => athletes.every((name) => names.includes(name)))
       .map(({ name, athletes }) => ({ name: `pair ${name}`, athletes, due: athletes.reduce((sum, athlete) => sum + dueOf(athlete), 0) })),
   ];
+}
+
+/** A stage of one category is shared by nobody else: what is due of it, in the same proportions. */
+function amongOnly(names: readonly string[], sharers: readonly Sharer[]): readonly Sharer[] {
+  const own = sharers.filter(({ athletes }) => athletes.every((name) => names.includes(name)));
+  const all = own.reduce((sum, { athletes, due }) => sum + (athletes.length === 1 ? due : 0), 0);
+  return own.map((sharer) => ({ ...sharer, due: all > 0 ? sharer.due / all : sharer.athletes.length / names.length }));
 }
 
 /** Who is furthest from the share that is due. */

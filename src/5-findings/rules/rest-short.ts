@@ -45,8 +45,8 @@ export const restShort: Rule<"rest-short"> = {
     "neededS" in values
       ? `After ${plain(values.restS)} s of rest ${values.athlete} is expected to miss after ${values.after} of ${counted(values.size, "rep")}; ${values.helps ? `${plain(values.neededS)} s would be enough.` : `it would take ${plain(values.neededS)} s, which costs more than the miss: take fewer reps instead.`}`
       : values.inside
-        ? `${values.athlete} rests ${plain(values.restedS)} s inside the set; the rule wants ${plain(values.limit)} s (${values.by}). Rest as long between its parts, or leave it whole.`
-        : `${values.athlete} rests ${plain(values.restedS)} s before ${clock(values.atS)}; the rule wants ${plain(values.limit)} s (${values.by}). Let somebody else go first, or add a rest.`,
+        ? `${values.athlete} rests ${plain(values.restedS, 2)} s inside the set; the rule wants ${plain(values.limit)} s (${values.by}). Rest as long between its parts, or leave it whole.`
+        : `${values.athlete} rests ${plain(values.restedS, 2)} s before ${clock(values.atS)}; the rule wants ${plain(values.limit)} s (${values.by}). Let somebody else go first, or add a rest.`,
 };
 
 /** Longer than any rest a coach would plan inside an event. */

@@ -2,7 +2,6 @@ import { problem, type ProblemOf } from "../../0-base/problem.js";
 import type { Span } from "../../0-base/span.js";
 import { changeEvery } from "../limits/change-every.js";
 import { everyoneHolds } from "../limits/everyone-holds.js";
-import { holdShareWithin } from "../limits/hold-share-within.js";
 import { limitKinds } from "../limits/kinds.js";
 import { type Limit, readLimit } from "../limits/limit.js";
 import { neverHolds } from "../limits/never-holds.js";
@@ -57,7 +56,7 @@ function limitsOf({ line, text }: Judged): readonly SetLimit[] {
 /** Whether nothing keeps both, each way round tried by the caller. */
 function clash(one: SetLimit, other: SetLimit): boolean {
   if (one.kind === setAtLeast) return (other.kind === setAtMostReps || other.kind === changeEvery) && one.value > other.value;
-  if (one.kind === neverHolds) return other.kind === everyoneHolds || other.kind === holdShareWithin;
+  if (one.kind === neverHolds) return other.kind === everyoneHolds;
   return one.kind === shareDeclared && other.kind === shareDeclared && one.who?.text === other.who?.text && one.value !== other.value;
 }
 

@@ -1,6 +1,7 @@
 import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { categoryWord } from "../../3-plan/event.js";
 import { categoryIn, type Lane, type Step, turnsOf } from "../../3-plan/plan.js";
+import type { TurnRun } from "../../4-timeline/timeline.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
@@ -22,8 +23,9 @@ export const stationNotAllowed: Rule<"station-not-allowed"> = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
-    const { plan, spanOf } = simulated;
-    return lanesIn(plan.steps).flatMap(({ station, body }): readonly ProblemOf<"station-not-allowed">[] => {
+    const { plan, spanOf, run } = simulated;
+    const lanes = lanesIn(plan.steps);
+    const alone = lanes.flatMap(({ station, body }): readonly ProblemOf<"station-not-allowed">[] => {
       const place = plan.event.stations.find(({ name }) => name === station);
       if (!place) return [];
       return turnsOf(body).flatMap((turn) => {
@@ -36,12 +38,37 @@ export const stationNotAllowed: Rule<"station-not-allowed"> = {
           : [];
       });
     });
+    const together = plan.event.stations.flatMap(({ name: station, category: whose }) => {
+      const met = metAt(
+        lanes.filter((lane) => lane.station === station),
+        run.turns,
+      );
+      const category = categoryWord(whose);
+      return met.map(({ step, who }) => problem("station-not-allowed", spanOf(step), { who, station, category, crowd: true }));
+    });
+    return [...alone, ...together];
   },
   message: (values) =>
     values.crowd
       ? `One athlete at a time fits at ${values.station}, and ${values.who.join(" and ")} are there together. Let them follow one another.`
       : `${values.who.join(" and ")} may not use ${values.station}: it is for ${values.category}. Put the turn into another lane.`,
 };
+
+/** Turns of one lane that begin while another lane's is under way, by line: where, and who meets there. */
+function metAt(lanes: readonly Lane[], turns: readonly TurnRun[]): readonly { readonly step: number; readonly who: readonly string[] }[] {
+  const laneOf = new Map(lanes.flatMap((lane) => turnsOf(lane.body).map(({ id }) => [id, lane] as const)));
+  const met = new Map<number, readonly string[]>();
+  let last: TurnRun | null = null;
+  for (const turn of turns.filter(({ step }) => laneOf.has(step)).sort((a, b) => a.startS - b.startS)) {
+    if (last && turn.startS < last.endS - 1e-6 && laneOf.get(last.step) !== laneOf.get(turn.step) && !met.has(turn.step))
+      met.set(
+        turn.step,
+        [...last.athletes, ...turn.athletes].map(({ name }) => name),
+      );
+    if (!last || turn.endS > last.endS) last = turn;
+  }
+  return [...met].map(([step, who]) => ({ step, who }));
+}
 
 function lanesIn(steps: readonly Step[]): readonly Lane[] {
   return steps.flatMap((step): readonly Lane[] => {
