@@ -19,9 +19,26 @@ const team =
 const event = "event E\n  score reps\n  cap 8 min\n  handover 0 s\n  stage pull-up\n";
 const plan = (lines: string): string => `${team}${event}plan P for E\n  pair A  Ana + Eva\n  pair B  Ian + Olu\n${lines}`;
 
+function textOf(under: string, typed: string): string {
+  switch (under) {
+    case "plan":
+      return plan(`  ${typed}\n`);
+    case "team":
+      return `team Oak\n  ${typed}\n`;
+    case "log":
+      return `${plan("  Ana 5\n")}log P on 2026-03-20\n  ${typed}\n`;
+    case "week":
+      return `${team}${event}week W\n  ${typed}\n`;
+    case "margin":
+      return `${plan("  Ana 5\n")}${typed}\n`;
+    default:
+      return `${team}event E\n  ${typed}\n`;
+  }
+}
+
 describe("what a person naturally types", () => {
   it.each(rows)("in a %s: %s", (under, typed, meant) => {
-    const text = under === "plan" ? plan(`  ${typed}\n`) : under === "team" ? `team Oak\n  ${typed}\n` : `${team}event E\n  ${typed}\n`;
+    const text = textOf(under, typed);
     const [found] = findingsOf(compileText(text)).filter(({ rule }) => rule === "said-otherwise");
     const edits = (found?.fixes[0]?.edits ?? []).map(({ span, text: by }) => ({
       span: { from: span.from + (found?.at ?? 0) - (found?.span.from ?? 0), to: span.to + (found?.at ?? 0) - (found?.span.from ?? 0) },
@@ -44,7 +61,7 @@ describe("what a person naturally types", () => {
     ["team", "like Ana"],
     ["event", "work split evenly"],
   ] as const)("in a %s, “%s” is taken for nothing", (under, typed) => {
-    const text = under === "plan" ? plan(`  ${typed}\n`) : `${team}${under} E\n  ${typed}\n`;
+    const text = textOf(under, typed);
     expect(findingsOf(compileText(text)).flatMap(({ fixes }) => fixes.map(({ title }) => title))).toEqual([]);
   });
 

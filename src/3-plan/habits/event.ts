@@ -1,4 +1,4 @@
-import { type Habit, inMinutes, line, numeral, one, time } from "./habit.js";
+import { type Habit, inMinutes, inSeconds, known, line, numberOf, numeral, one, time } from "./habit.js";
 
 /** So many rounds are written out where a row goes on and on. */
 const mostRising = 8;
@@ -14,6 +14,66 @@ function rising(text: string): readonly number[] {
 
 /** Score, cap, stages, rounds, stations and windows. The first that fits counts. */
 export const eventHabits: readonly Habit[] = [
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(?:cap\s+(?:at|of|is)|cap:|duration|length|time\s+limit):?\s+(${time})(?:\s+min)?$`, "iu"),
+    meant: ([, cap = ""]) => line(`cap ${inMinutes(cap)}`),
+  },
+  {
+    under: "event",
+    typed: /^cap\s+(\d+(?::\d\d)?)\s*(?:m|mins|min\.|(?<=:\d\d\s*)min)$/iu,
+    meant: ([, cap = ""]) => line(`cap ${inMinutes(cap)}`),
+  },
+  {
+    under: "event",
+    typed: /^score\s*:\s*(time|reps)$/iu,
+    meant: ([, what = ""]) => line(`score ${what.toLowerCase()}`),
+  },
+  { under: "event", typed: /^(?:amrap|as\s+many\s+reps\s+as\s+possible|max(?:imum)?\s+reps)$/iu, meant: () => line("score reps") },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(?:handover:|(?:handover|change-?over|switch)(?=\s*:?\s+\d))\s*:?\s+(${time})$`, "iu"),
+    meant: ([all = "", lasts = ""]) => known(all, `handover ${inSeconds(lasts)}`),
+  },
+  { under: "event", typed: /^(mixed|alike|any)\s+pairs(?:\s+only)?$/iu, meant: ([, which = ""]) => line(`pairs ${which.toLowerCase()}`) },
+  {
+    under: "event",
+    typed: /^(athletes|pairs)\s+(?:take\s+turns|take\s+it\s+in\s+turns|in\s+turns?)$/iu,
+    meant: ([, who = ""]) => line(`${who.toLowerCase()} alternate`),
+  },
+  { under: "event", typed: /^(?:[-–*•]|\d{1,2}[.)])\s+(\S.*)$/u, meant: ([, rest = ""]) => line(rest) },
+  {
+    under: "event",
+    typed: /^(stage\s+[^\s:"]+)\s*:\s+(\d.*)$/iu,
+    meant: ([, head = "", work = ""]) => line(`${head} ${work}`),
+  },
+  {
+    under: "event",
+    typed: /^(stage\s+(?:.*\s)?\d+)\s+(?:reps?|times)\s+(?:of\s+)?(?!at\b)(\p{L}.*)$/iu,
+    meant: ([, head = "", movement = ""]) => line(`${head} ${movement}`),
+  },
+  {
+    under: "event",
+    typed: /^stage\s+(?:max(?:imum)?|amrap)\s+(?:reps\s+(?:of\s+)?)?(\p{L}.*)$/iu,
+    meant: ([, work = ""]) => line(`stage ${work}`),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?!.*@\s*[\d.]+\s*\/\s*[\d.]+\s*(?:kg|lb)$)(stage\s.*?\S|\d+\s+\p{L}.*?)\s*(?:\(|@|\s+at(?=\s))?\s*@?\s*(\d+(?:\.\d+)?)\s*(kg|lb)?(?:\s+men)?\s*[/,]\s*(\d+(?:\.\d+)?)\s*(kg|lb)?(?:\s+women)?\s*\)?$/iu,
+    meant: ([, work = "", men = "", before, women = "", after]) =>
+      line(`${work} @ ${men}/${women} ${(after ?? before ?? "kg").toLowerCase()}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^round\s+of\s+(${numeral})$`, "iu"),
+    meant: ([, many = ""]) => line(`round of ${numberOf(many)}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^window\s+(?:for\s+)?(women|men)\s*:?\s+(${time})$`, "iu"),
+    meant: ([, who = "", lasts = ""]) => line(`window ${inMinutes(lasts)} for ${who.toLowerCase()}`),
+  },
   {
     under: "event",
     typed: new RegExp(String.raw`^cap:?\s+(\d+)$|^(${time})\s+(?:time\s*)?cap$`, "iu"),
@@ -99,7 +159,7 @@ export const eventHabits: readonly Habit[] = [
   {
     under: "event",
     typed:
-      /^(?!\d{4}-\d\d-\d\d)(?:rounds?\s+(?:of\s+)?)?(\d+(?:\s*[-,]\s*\d+)+(?:\s*,?\s*(?:…|\.\.\.|etc\.?))?)\s+(?:reps?\s+)?(?:of\s+)?(\p{L}.*)$/iu,
+      /^(?!\d{4}-\d\d-\d\d)(?:rounds?\s+(?:of\s+)?|stage\s+)?(\d+(?:\s*[-,]\s*\d+)+(?:\s*,?\s*(?:…|\.\.\.|etc\.?))?)\s+(?:reps?\s+)?(?:of\s+)?(\p{L}.*)$/iu,
     meant: ([, counts = "", movements = ""]) => {
       const each = movements.split(/\s*(?:,|&|\band\b)\s*/u).filter((movement) => movement !== "");
       const stages = rising(counts).flatMap((count) => each.map((movement) => `stage "${movement} ${count}" ${count} ${movement}`));
@@ -146,6 +206,12 @@ export const eventHabits: readonly Habit[] = [
     typed: /^(\d+)\s+(cal|m)\s+(\p{L}.*)$/iu,
     meant: ([, count = "", unit = "", movement = ""], { inRound }) =>
       inRound ? [] : line(`stage ${count} ${unit.toLowerCase()} ${movement}`),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?!.*\b(?:for|only|while|synchro\w*)\b)(\d+)\s+(?!(?:pairs?|athletes?|people|rounds?|women|men|works?|working|moves?|at|of|min|s|h|reps?)\b)(\p{L}[\p{L}\s-]*)$/iu,
+    meant: ([, count = "", movement = ""], { inRound }) => (inRound ? [] : line(`stage ${count} ${movement}`)),
   },
   { under: "event", typed: /^(?:score\s+)?for\s+(time|reps)$/iu, meant: ([, what = ""]) => line(`score ${what.toLowerCase()}`) },
   { under: "event", typed: /^score\s+(?:most|max|maximum)\s+reps$/iu, meant: () => line("score reps") },

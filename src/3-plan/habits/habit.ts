@@ -17,7 +17,7 @@ export interface Typed {
 
 /** What people type under some lines, and what they mean by it. */
 export interface Habit {
-  readonly under: "steps" | "event" | "team" | "any";
+  readonly under: "steps" | "event" | "team" | "week" | "log" | "margin" | "any";
   readonly typed: RegExp;
   readonly meant: (match: readonly string[], typed: Typed) => readonly Intended[];
 }

@@ -5,6 +5,47 @@ const cost = String.raw`(\d+)\s*(?:-?\s*(s(?:ec(?:onds?)?)?|reps?))?`;
 
 /** Who works when, limits, and what is lost. The first that fits counts. */
 export const ruleHabits: readonly Habit[] = [
+  { under: "event", typed: /^rule\s*:\s*(\S.*)$/iu, meant: ([, rest = ""]) => line(`rule ${rest}`) },
+  {
+    under: "event",
+    typed: /^(?:rule\s+)?((?:hold\s+)?share\s+within)\s+(\d+)$/iu,
+    meant: ([, what = "", part = ""]) => line(`rule ${what.toLowerCase()} ${part} %`),
+  },
+  {
+    under: "event",
+    typed: /^rule\s+(?:everyone|everybody|all)\s+(?:must\s+work|has\s+to\s+work|have\s+to\s+work)(\s+in\s+(?:every|each)\s+stage)?$/iu,
+    meant: ([, where]) => line(`rule everyone works${where ? " in every stage" : ""}`),
+  },
+  {
+    under: "event",
+    typed: /^rule\s+(?:everyone|everybody)\s+(?:does|do|has|needs)\s+at\s+least\s+(\d+)(?:\s+reps?)?$/iu,
+    meant: ([, reps = ""]) => line(`rule each at least ${reps} reps`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(?:rule\s+)?(?:max(?:imum)?\s+hold(?:\s+turn)?|hold\s+turn\s+max(?:imum)?)\s+(${time})$`, "iu"),
+    meant: ([, most = ""]) => line(`rule hold turn at most ${inSeconds(most)}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(?:rule\s+)?(?:turns?\s+(?:at\s+most|max(?:imum)?|up\s+to)|max(?:imum)?\s+turn)\s+(${time})$`, "iu"),
+    meant: ([all = "", most = ""]) => known(all, `rule turn at most ${inSeconds(most)}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(?:rule\s+(?:rest|min(?:imum)?\s+rest)|min(?:imum)?\s+rest|rest\s+at\s+least)\s+(?:of\s+)?(${time})(?:\s+between\s+sets)?$`,
+      "iu",
+    ),
+    meant: ([, least = ""]) => line(`rule rest at least ${inSeconds(least)} between sets`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(?:rule\s+)?tempo\s+gap\s+(?:max(?:imum)?\s+|under\s+)?(${time})$`, "iu"),
+    meant: ([, most = ""]) => line(`rule tempo gap at most ${inSeconds(most)}`),
+  },
+  { under: "event", typed: /^drop\s+costs\s+(\d+)$/iu, meant: ([, reps = ""]) => line(`drop costs ${reps} reps`) },
+  { under: "event", typed: /^one\s+(\p{L}.*?)\s+(?:per|for\s+(?:the|each)|a)\s+team$/iu, meant: ([, thing = ""]) => line(`one ${thing}`) },
   {
     under: "event",
     typed: new RegExp(
