@@ -3,6 +3,8 @@ import { mostTurns } from "./neighbour.js";
 import { categoryIn, mayBePair, namesOf, orderIn, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
+import { changeEvery } from "../5-findings/limits/change-every.js";
+import { inForce, sourcesOf } from "../5-findings/limits/limit.js";
 import { mayHold } from "../5-findings/limits/never-holds.js";
 import { heldApart } from "./holding.js";
 import { kindOf } from "./kind.js";
@@ -30,6 +32,7 @@ interface Grouping {
 export function arrangements(event: EventSpec, team: Team, abilities: Abilities, rules: DraftPlan["rules"] = []): readonly Arrangement[] {
   const best = bestBy(event, team, abilities);
   const holders = new Set(mayHold({ event, team, rules }));
+  const [{ value: every } = { value: null }] = inForce(sourcesOf({ event, team, rules }), changeEvery);
   return groupings(event, team, best).flatMap(({ pairs: pairing, sides }) => {
     const twos = pairing.filter(({ length }) => length === 2);
     const pairs: readonly PlanPair[] = twos.map((two, at) => ({
@@ -40,11 +43,32 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
     const blocks =
       event.windows.length > 0
         ? windowBlocks(event, team, pairing, holders)
-        : event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, sides, pairing, holders) }));
+        : inTurn(
+            event.stages.map((_, stage) => ({ stage, window: null, lanes: lanesOf(stage, event, team, sides, pairing, holders) })),
+            event,
+            every,
+          );
     const workable = blocks.length > 0 && blocks.every(({ lanes }) => lanes.length > 0 && lanes.every(({ turns }) => turns.length > 0));
     if (!workable) return [];
     const draft = { event, team, pairs, rules, blocks, best };
     return [{ kind: kindOf(draft), draft }];
+  });
+}
+
+/** Where hands change after so many reps, a stage begins with whoever comes after the last turn of the stage before it. */
+function inTurn(blocks: readonly DraftBlock[], { stages, alternate }: EventSpec, every: number | null): readonly DraftBlock[] {
+  if (alternate === null || every === null) return blocks;
+  let done = 0;
+  return blocks.map((block): DraftBlock => {
+    const spec = stages[block.stage];
+    const begun = done;
+    const each = spec?.items.some(({ how }) => how === "each") ? 2 * every : every;
+    done += Math.ceil((spec?.target ?? 0) / each);
+    const lanes = block.lanes.map((lane) => {
+      const from = begun % lane.turns.length;
+      return { ...lane, turns: [...lane.turns.slice(from), ...lane.turns.slice(0, from)] };
+    });
+    return block.lanes.length === 1 && !spec?.rounds ? { ...block, lanes } : block;
   });
 }
 
@@ -128,24 +152,16 @@ function windowBlocks(
   pairing: readonly (readonly string[])[],
   holders: ReadonlySet<string>,
 ): readonly DraftBlock[] {
-  return event.windows.map(({ category }, window) => {
+  return event.windows.flatMap(({ category }, window) => {
     const own = namesOf(team, category);
     const pairs = pairing.filter((two) => two.every((name) => own.includes(name)));
-    const [stage] = event.stages;
-    const units = stage && needsTwo(stage) ? pairs : own.map((name) => [name]);
-    const [sides = [units]] = sidesOf(units, stage ? lanesAllowed(stage, event, own.length) : 1);
-    return {
-      stage: 0,
-      window,
-      lanes: lanesOf(
-        0,
-        event,
-        team,
-        sides.map((side) => side.flat()),
-        pairs,
-        holders,
-      ),
-    };
+    return event.stages.flatMap((spec, stage): readonly DraftBlock[] => {
+      if (spec.category !== null && spec.category !== category) return [];
+      const units = needsTwo(spec) ? pairs : own.map((name) => [name]);
+      const [sides = [units]] = sidesOf(units, lanesAllowed(spec, event, own.length));
+      const lanes = sides.map((side) => side.flat());
+      return [{ stage, window, lanes: lanesOf(stage, event, team, lanes, pairs, holders) }];
+    });
   });
 }
 
@@ -161,6 +177,7 @@ function lanesOf(
   if (!stage) return [];
   if (event.stations.length > 0) {
     return event.stations.flatMap(({ name, category }, station) => {
+      if (stage.category !== null && stage.category !== category) return [];
       const own = needsTwo(stage) ? namesOf(team, category) : (sides[station] ?? []);
       // Those of a station hold for each other where they are enough: nobody is wanted at two stations at once.
       const crew = own.length > (stage.hold?.count ?? 0) ? own : sides.flat();

@@ -1,6 +1,6 @@
 import { once } from "../0-base/once.js";
 import type { Constants } from "../3-plan/assumptions.js";
-import { loadFor, type PlanSpec, repsInPass, turnsOf } from "../3-plan/plan.js";
+import { loadFor, type PlanSpec, repsInPass, type Step, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import type { EventSpec } from "../3-plan/event.js";
 import { Simulator } from "../4-timeline/simulator.js";
@@ -10,7 +10,7 @@ import type { Condition } from "../4-timeline/condition.js";
 import { Recording } from "../4-timeline/recording.js";
 import { gapless, overlaps } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
-import { type Days, gainOf, runDays, usualSeed } from "../4-timeline/spread.js";
+import { type Days, gainOf, runDays, seldomPastCap, usualSeed } from "../4-timeline/spread.js";
 import { hardestOpening, isLong } from "../5-findings/rules/opens-hard.js";
 import { outOfTurn } from "../5-findings/out-of-turn.js";
 import { breachesOf } from "../5-findings/limits/kinds.js";
@@ -54,8 +54,8 @@ export interface Standard {
 
 /** Of the cost of a thing that must not be, in s or reps: so much that no saving pays for it. */
 const heavy = 30;
-/** Of a plan that breaks a rule, that part of the score where it is more: worse than one in which somebody always misses. */
-const brokenOfScore = 0.4;
+/** Of a plan that breaks a rule, that part of the score where it is more: worse than one in which somebody always misses, and that is never done in time. */
+const brokenOfScore = 0.6;
 /** Of a miss or a drop on a day, in s and in reps: more than it costs by itself, little enough to be climbed over. */
 const missInS = 10;
 const missInReps = 5;
@@ -129,7 +129,7 @@ export function worthOf(
       ? onDays(simulator, plan, from, days, target === null ? { most: most - must, enough: enough - must, like } : null)
       : inPoorForm(simulator, from, score, drops);
   if (!tried) return null;
-  const { middle, scores, troubled, misses, rough } = tried;
+  const { middle, scores, troubled, late, misses, rough } = tried;
   const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
   const scored = byTime ? middle : -middle - begun / Math.max(1, parts.length);
   const excess = days > 0 ? Math.max(0, troubled - (rough ? Math.max(risk, roughRisk) : risk)) : 0;
@@ -137,16 +137,17 @@ export function worthOf(
     (chance === null ? 0 : certain * (1 - chance)) +
     scored +
     missCost * misses +
-    Math.max(byTime ? riskInS : riskInReps, riskOfScore * score) * excess +
+    Math.max(byTime ? riskInS : riskInReps, riskOfScore * score) * (excess + (rough ? 0 : Math.max(0, late - seldomPastCap))) +
     must;
-  const sound = fault === 0 && unfinished === 0 && troubled <= risk;
+  const sound = fault === 0 && unfinished === 0 && troubled <= risk && late <= seldomPastCap;
   return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, scores, troubled, rough, sound };
 }
 
 /** Whether somebody is in two lanes that run side by side: only then may one be wanted in two places at once. */
 function crossesLanes({ steps }: PlanSpec): boolean {
-  const blocks = steps.flatMap((step) => (step.kind === "stage" || step.kind === "window" ? step.body : [step]));
-  return blocks.some((block) => {
+  const within = (all: readonly Step[]): readonly Step[] =>
+    all.flatMap((step) => (step.kind === "stage" || step.kind === "window" ? within(step.body) : [step]));
+  return within(steps).some((block) => {
     const lanes = block.kind === "lanes" ? block.lanes : [];
     const crews = lanes.map(({ body }) => new Set(turnsOf(body).flatMap(({ who, holders }) => [...who, ...holders])));
     return crews.some((crew, at) => crews.slice(at + 1).some((other) => [...crew].some((name) => other.has(name))));
@@ -157,6 +158,8 @@ interface Tried {
   readonly scores: Float64Array;
   readonly middle: number;
   readonly troubled: number;
+  /** On how many of them the work is not done inside the cap, 0…1. */
+  readonly late: number;
   /** Misses and drops a day. */
   readonly misses: number;
   readonly rough: boolean;
@@ -188,12 +191,13 @@ function onDays(simulator: Simulator, { event }: PlanSpec, from: Condition | nul
   const draw = new Draw(usualSeed);
   const scores = new Float64Array(days);
   const paired = bar?.like?.scores.length === days ? bar.like : null;
-  let [troubled, misses, ahead] = [0, 0, 0];
+  let [troubled, late, misses, ahead] = [0, 0, 0, 0];
   for (let day = 0; day < days; day += 1) {
     draw.go(day);
     const outcome = simulator.run(draw, null, from);
     scores[day] = event.score === "reps" ? outcome.reps : outcome.endS + undoneInS * missingIn(outcome, event);
     if (simulator.missed.size + simulator.dropped.size > 0) troubled += 1;
+    if (event.score === "time" && !outcome.finished) late += 1;
     misses += simulator.misses + simulator.dropped.size;
     ahead += (scores[day] ?? 0) - (paired?.scores[day] ?? 0);
     const bearable = looks.get(day + 1);
@@ -202,13 +206,21 @@ function onDays(simulator: Simulator, { event }: PlanSpec, from: Condition | nul
     const costs = event.score === "reps" ? -middle : middle;
     if (costs > bar.most + bearable * middle) return null;
     if (day + 1 === roughDays && paired && costs > bar.enough + roughly * middle)
-      return { scores: scores.subarray(0, roughDays), middle, troubled: troubled / roughDays, misses: misses / roughDays, rough: true };
+      return {
+        scores: scores.subarray(0, roughDays),
+        middle,
+        troubled: troubled / roughDays,
+        late: late / roughDays,
+        misses: misses / roughDays,
+        rough: true,
+      };
   }
   const inner = scores.toSorted().subarray(Math.floor(days / 4), Math.ceil((3 * days) / 4));
   return {
     scores,
     middle: inner.reduce((sum, score) => sum + score, 0) / inner.length,
     troubled: troubled / days,
+    late: late / days,
     misses: misses / days,
     rough: false,
   };
@@ -217,7 +229,7 @@ function onDays(simulator: Simulator, { event }: PlanSpec, from: Condition | nul
 function inPoorForm(simulator: Simulator, from: Condition | null, score: number, drops: number): Tried {
   simulator.run(poorDay, null, from);
   const misses = simulator.misses + drops;
-  return { scores: new Float64Array(), middle: score, troubled: misses > 0 ? 1 : 0, misses, rough: false };
+  return { scores: new Float64Array(), middle: score, troubled: misses > 0 ? 1 : 0, late: 0, misses, rough: false };
 }
 
 /** Units that stages lack of their targets, and one for each stage that was not reached. */

@@ -13,17 +13,18 @@ export function textOf(draft: DraftPlan, name: string): string {
   const lines = [`plan ${typedName(name)} for ${typedName(event.name)}`];
   for (const rule of rules) lines.push(`  ${printLine(rule)}`);
   for (const { name: pair, athletes } of pairs) lines.push(`  pair ${pair}  ${athletes.join(" + ")}`);
-  for (const { stage, window, lanes } of blocks) {
+  for (const [at, { stage, window, lanes }] of blocks.entries()) {
     const spec = event.stages[stage];
     if (!spec) continue;
     const category = window === null ? null : event.windows[window]?.category;
     let depth = "  ";
     if (category) {
-      lines.push(`  window ${categoryWord(category)}`);
-      depth = "    ";
-    } else if (event.stages.length > 1) {
-      lines.push(`  stage ${typedName(spec.name)}`);
-      depth = "    ";
+      if (blocks[at - 1]?.window !== window) lines.push(`${depth}window ${categoryWord(category)}`);
+      depth += "  ";
+    }
+    if (event.stages.length > 1) {
+      lines.push(`${depth}stage ${typedName(spec.name)}`);
+      depth += "  ";
     }
     for (const [nth, lane] of lanes.entries()) {
       const inside = lanes.length > 1 ? `${depth}  ` : depth;

@@ -1,7 +1,7 @@
 import type { RuleLine } from "../3-plan/ast.js";
 import type { How } from "../3-plan/parts.js";
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
-import { loadFor, type PlanPair, type PlanSpec, type Repeat, type Step, type Turn, type Work } from "../3-plan/plan.js";
+import { loadFor, type PlanPair, type PlanSpec, type Repeat, type StageBlock, type Step, type Turn, type Work } from "../3-plan/plan.js";
 import { partOf } from "../3-plan/sizes.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
@@ -76,7 +76,7 @@ export function planOf(draft: DraftPlan, name = "Draft"): PlanSpec {
   const { event, team, pairs, rules, blocks } = draft;
   let id = 0;
   const next = (): number => (id += 1);
-  const steps = blocks.map(({ stage, window, lanes }): Step => {
+  const stages = blocks.map(({ stage, lanes }): StageBlock => {
     const bodies = lanes.map((lane) => ({
       id: next(),
       name: lane.station ?? "",
@@ -84,11 +84,16 @@ export function planOf(draft: DraftPlan, name = "Draft"): PlanSpec {
       body: [repeatOf(lane, stage, draft, next)],
     }));
     const body: readonly Step[] = bodies.length === 1 ? (bodies[0]?.body ?? []) : [{ kind: "lanes", lanes: bodies }];
-    return window === null ? { kind: "stage", id: next(), stage, body } : { kind: "window", id: next(), window, body };
+    return { kind: "stage", id: next(), stage, body };
   });
   // A single stage needs no block of its own.
-  const bare = event.stages.length === 1 ? steps.flatMap((step) => (step.kind === "stage" ? step.body : [step])) : steps;
-  return { name, event, team, steps: bare, pairs, rules, cues: [], nodes: [] };
+  const bare = (own: readonly StageBlock[]): readonly Step[] => (event.stages.length === 1 ? own.flatMap(({ body }) => body) : own);
+  const windows = [...new Set(blocks.map(({ window }) => window))];
+  const steps = windows.flatMap((window): readonly Step[] => {
+    const own = bare(stages.filter((_, at) => blocks[at]?.window === window));
+    return window === null ? own : [{ kind: "window", id: next(), window, body: own }];
+  });
+  return { name, event, team, steps, pairs, rules, cues: [], nodes: [] };
 }
 
 function repeatOf({ turns, rest, waits }: DraftLane, stage: number, draft: DraftPlan, next: () => number): Repeat {
@@ -143,22 +148,26 @@ export function cutIn(reps: number, parts: number, restS = breakS): Work["broken
 
 /** Plan → draft, where the plan is turns in a repeat without an end, by stage, window or lane; null where it is more than that. */
 export function draftOf({ event, team, pairs, rules, steps }: PlanSpec, abilities: Abilities): DraftPlan | null {
-  const plain = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage" || kind === "window");
   const best = bestBy(event, team, abilities);
-  const bodies = plain
-    ? [{ stage: 0, window: null, body: steps }]
-    : steps.map((step) =>
-        step.kind === "stage"
-          ? { stage: step.stage, window: null, body: step.body }
-          : step.kind === "window"
-            ? { stage: 0, window: step.window, body: step.body }
-            : null,
-      );
+  const bodies = bodiesOf(steps, event.stages.length === 1, null);
   const blocks = bodies.map((block): DraftBlock | null => {
     const lanes = block && lanesOf(block.body, (name) => best(name, block.stage));
     return block && lanes ? { stage: block.stage, window: block.window, lanes } : null;
   });
   return blocks.every((block) => block !== null) ? { event, team, pairs, rules, blocks, best } : null;
+}
+
+/** The work of each stage, and in which window; null for what is neither. */
+function bodiesOf(steps: readonly Step[], single: boolean, window: number | null): readonly (Body | null)[] {
+  if (single && !steps.some(({ kind }) => kind === "stage" || kind === "window")) return [{ stage: 0, window, body: steps }];
+  return steps.flatMap((step): readonly (Body | null)[] => {
+    if (step.kind === "window" && window === null) return bodiesOf(step.body, single, step.window);
+    return [step.kind === "stage" ? { stage: step.stage, window, body: step.body } : null];
+  });
+}
+
+interface Body extends Pick<DraftBlock, "stage" | "window"> {
+  readonly body: readonly Step[];
 }
 
 function lanesOf(body: readonly Step[], best: (athlete: string) => number): readonly DraftLane[] | null {

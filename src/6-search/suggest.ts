@@ -144,9 +144,12 @@ function byPromise(a: Kind, b: Kind): number {
 }
 
 /** Why no plan of an event can be looked for; null where one can. */
-export function noEnd({ name, stages, score, capS }: EventSpec): string | null {
+export function noEnd({ name, stages, score, capS, windows }: EventSpec): string | null {
   if (stages.length === 0) return `${name} has no stage yet: there is no work to share out.`;
   if (score === "reps" && capS === null) return `${name} is for reps and has no cap: write when it ends.`;
+  const [endless, another] = windows.length > 0 ? [] : stages.filter(({ target }) => target === null);
+  if (endless && another)
+    return `${endless.name} and ${another.name} both run to the cap: a plan does them side by side, each in a lane of its own, and no such plans are looked for. Write the lanes yourself, or give ${endless.name} a target.`;
   return null;
 }
 

@@ -79,7 +79,7 @@ export function proposals(
       ...chance,
       ...why,
       ...asked,
-      ...(verdict && faults.length === 0 ? [howOften(draft.event, troubled)] : []),
+      ...(verdict && faults.length === 0 ? [...sometimesLate(verdict.spread), howOften(draft.event, troubled)] : []),
       toRemember(suggestion),
     ];
     return {
@@ -120,7 +120,17 @@ function judgedAmong(
         chance: target === null ? null : chanceToldOf(target, planOf(draft), abilities, world.constants),
       };
     })
-    .sort((one, other) => Number(one.faults.length > 0) - Number(other.faults.length > 0) || (other.chance ?? 0) - (one.chance ?? 0));
+    .sort(
+      (one, other) =>
+        Number(one.faults.length > 0) - Number(other.faults.length > 0) ||
+        (other.chance ?? 0) - (one.chance ?? 0) ||
+        (outOfTime(one) && outOfTime(other) ? one.middle - other.middle : 0),
+    );
+}
+
+/** Of plans that the cap cuts, all faulty, the quickest is the nearest. */
+function outOfTime({ verdict, suggestion: { draft } }: JudgedSuggestion): boolean {
+  return verdict !== null && draft.event.score === "time" && verdict.spread.finishes < mostlyDone;
 }
 
 /** What would have to be true for another pairing to win, and which test would tell most. */
@@ -176,6 +186,9 @@ function scoreWords({ score, capS }: EventSpec, onPaper: number, middle: number)
   return `${onDay}, ${score === "reps" ? onPaper : cut ? "cut by the cap" : clock(onPaper)} on paper`;
 }
 
+/** Of days: a plan that is done inside the cap on fewer is none to be proposed. */
+const mostlyDone = 0.8;
+
 /** What must not be: rules that are broken, work that is not done, more trouble than is borne. */
 function faultsOf({ findings, spread, troubled }: Verdict, event: EventSpec, risk: number): readonly string[] {
   // A stage that its own time cuts is an outcome of a coach's plan, and none to be proposed.
@@ -184,14 +197,21 @@ function faultsOf({ findings, spread, troubled }: Verdict, event: EventSpec, ris
     .map(({ message }) => `It breaks a rule: ${message}`);
   return [
     ...errors.slice(0, mostErrors),
-    ...(spread.finishes < 0.5 ? [tooLong(spread, event)] : []),
+    ...(spread.finishes < mostlyDone ? [tooLong(spread, event)] : []),
     ...(troubled > risk
       ? [`Somebody ${troubleWords(event, "s")} on ${percent(troubled)} of days, more than the ${percent(risk)} that are accepted.`]
       : []),
   ];
 }
 
-/** A plan that the cap cuts on most days, and what would have to give. */
+/** Of days: so few past the cap are not worth a word. */
+const fewLate = 0.02;
+
+function sometimesLate({ finishes }: Verdict["spread"]): readonly string[] {
+  return finishes < 1 - fewLate ? [`It is done inside the cap on ${percent(finishes)} of days.`] : [];
+}
+
+/** A plan that the cap cuts on many days, and what would have to give. */
 function tooLong({ finishes, p50 }: Verdict["spread"], event: EventSpec): string {
   const often =
     finishes === 0 ? "It is not done inside the cap on any day." : `It is done inside the cap on ${percent(finishes)} of days only.`;
