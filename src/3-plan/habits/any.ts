@@ -25,6 +25,11 @@ export const anyHabits: readonly Habit[] = [
   },
   {
     under: "any",
+    typed: /^(?:rule\s+)?sets?\s+(?:of\s+)?(?:at\s+most|no\s+more\s+than|max(?:imum)?)\s+(\d+)\s+(?!reps?$)\p{L}.*$/iu,
+    meant: ([, most = ""]) => one("for every movement", `rule set at most ${most} reps`),
+  },
+  {
+    under: "any",
     typed: /^(?:rule\s+)?sets?\s+(?:of\s+|between\s+)?(\d+)\s*(?:to|and|-|–)\s*(\d+)(?:\s+reps?)?$/iu,
     meant: ([, least = "", most = ""]) =>
       one(`sets of ${least} to ${most}`, `rule set at least ${least} reps`, `rule set at most ${most} reps`),
@@ -40,7 +45,7 @@ export const anyHabits: readonly Habit[] = [
   {
     under: "any",
     typed:
-      /^(?:rule\s+)?(?:everyone|everybody|each(?:\s+athlete)?|all(?:\s+(?:four|of\s+them|athletes))?)\s+(?:must\s+|has\s+to\s+|have\s+to\s+)?holds?(?:\s+(?:at\s+least\s+)?once)?$/iu,
+      /^(?:rule\s+)?(?:everyone|everybody|(?:each|every)(?:\s+athlete)?|all(?:\s+(?:four|of\s+them|athletes))?)\s+(?:must\s+|has\s+to\s+|have\s+to\s+)?holds?(?:\s+(?:at\s+least\s+)?once)?$/iu,
     meant: ([all = ""]) => known(all, "rule everyone holds"),
   },
   {

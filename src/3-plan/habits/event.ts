@@ -162,7 +162,9 @@ export const eventHabits: readonly Habit[] = [
       /^(?!\d{4}-\d\d-\d\d)(?:rounds?\s+(?:of\s+)?|stage\s+)?(\d+(?:\s*[-,]\s*\d+)+(?:\s*,?\s*(?:…|\.\.\.|etc\.?))?)\s+(?:reps?\s+)?(?:of\s+)?(\p{L}.*)$/iu,
     meant: ([, counts = "", movements = ""]) => {
       const each = movements.split(/\s*(?:,|&|\band\b)\s*/u).filter((movement) => movement !== "");
-      const stages = rising(counts).flatMap((count) => each.map((movement) => `stage "${movement} ${count}" ${count} ${movement}`));
+      const stages = rising(counts).flatMap((count) =>
+        each.map((movement) => `stage "${movement.replace(/\s*@.*$/u, "")} ${count}" ${count} ${movement}`),
+      );
       return one(`${stages.length} stages, one after the other`, ...stages);
     },
   },
@@ -190,6 +192,12 @@ export const eventHabits: readonly Habit[] = [
   { under: "event", typed: /^buy-?in:?\s+(\d.*)$/iu, meant: ([, work = ""]) => line(`stage buy-in ${work}`) },
   {
     under: "event",
+    typed:
+      /^(?:then\s+)?(?:max(?:imum)?|amrap)\s+(?:reps\s+(?:of\s+)?)?(\p{L}.*?)(?:\s+(?:in|for|with)\s+(?:the\s+)?(?:remaining\s+time|time\s+(?:left|remaining)|rest\s+of\s+the\s+time))?$/iu,
+    meant: ([, movement = ""]) => line(`stage ${movement}`),
+  },
+  {
+    under: "event",
     typed: /^(?:stage\s+)?(\d+)\s+rounds?(?:\s+for\s+time)?\s*(?:of\s*:?|:)\s*(\d.*)$/iu,
     meant: ([, of = "", items = ""]) => {
       const each = items.split(/\s*(?:,|\+|&|\band\b)\s*/u).filter((item) => item !== "");
@@ -212,6 +220,12 @@ export const eventHabits: readonly Habit[] = [
     typed:
       /^(?!.*\b(?:for|only|while|synchro\w*)\b)(\d+)\s+(?!(?:pairs?|athletes?|people|rounds?|women|men|works?|working|moves?|at|of|min|s|h|reps?)\b)(\p{L}[\p{L}\s-]*)$/iu,
     meant: ([, count = "", movement = ""], { inRound }) => (inRound ? [] : line(`stage ${count} ${movement}`)),
+  },
+  {
+    under: "event",
+    typed:
+      /^(\d+\s+(?!(?:pairs?|athletes?|people|rounds?|women|men|works?|working|moves?|at|of|min|s|h|reps?)\b)\p{L}[^@]*?(?:@.*|while\s+\d+\s+hold\s.*))$/iu,
+    meant: ([, work = ""], { inRound }) => (inRound ? [] : line(`stage ${work}`)),
   },
   { under: "event", typed: /^(?:score\s+)?for\s+(time|reps)$/iu, meant: ([, what = ""]) => line(`score ${what.toLowerCase()}`) },
   { under: "event", typed: /^score\s+(?:most|max|maximum)\s+reps$/iu, meant: () => line("score reps") },
