@@ -91,7 +91,7 @@ export function suggestedText({ proposals: found, nothing, sound }: Extract<Sugg
 
 /** Seconds of 14:00, or the number of reps. */
 function scoreOf(text: string): number {
-  return text.split(":").reduce((sum, part) => sum * 60 + (/^\d+$/.test(part) ? Number(part) : Number.NaN), 0);
+  return /^\d+(:[0-5]?\d){0,2}$/.test(text) ? text.split(":").reduce((sum, part) => sum * 60 + Number(part), 0) : Number.NaN;
 }
 
 interface Wanted {

@@ -24,6 +24,14 @@ function folderWith(files: Readonly<Record<string, string>>): string {
 const good =
   "team Pier Nine\n  Ada woman\n  Olu man\nability Ada Olu\n  box jump unbroken 20 24 reps\n  box jump cycle 2 2 s\n  box jump fade 0 0 %\nevent Sprint\n  cap 5 min\n  handover 3 s\n  stage 40 box jump\nplan Simple for Sprint\n  repeat\n    Ada 5\n    Olu 5\nassume set-up 0 s\n";
 
+describe("rotaline suggest", () => {
+  it.each(["14:00:00:00", "14:75", "-3", "fast", "1e3"])("takes no score such as %s for a target", (target) => {
+    const { status, stderr } = rotaline("suggest", "Breakwater", "notebooks/lighthouse", `--target=${target}`, "--steps", "20");
+    expect(status).toBe(2);
+    expect(stderr).toContain(`“${target}” is no score`);
+  });
+});
+
 describe("rotaline compare", () => {
   it("says how often one plan beats the other on the same days, and what differs by stage and athlete", () => {
     const { status, stdout } = rotaline("compare", "Steady", "Bold", "--in", "notebooks/lighthouse");
