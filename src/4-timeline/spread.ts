@@ -94,7 +94,7 @@ export function troubledShare({ troubled, scores }: Days): number {
 }
 
 /** Of days: a plan that runs past its cap more often than this is worth a word. */
-export const seldomPastCap = 0.1;
+const seldom = 0.1;
 
 /**
  * Whether more than one day in ten runs past the cap. Draws no more days than it takes to tell 5 from 20 in a hundred
@@ -114,7 +114,7 @@ export function oftenPastCap(plan: PlanSpec, abilities: Abilities, constants: Co
     evidence += over ? Math.log(often / rare) : Math.log((1 - often) / (1 - rare));
     day += 1;
   }
-  return evidence >= sure || (evidence > -sure && past > seldomPastCap * day);
+  return evidence >= sure || (evidence > -sure && past > seldom * day);
 }
 
 /** By how much a score is better than another, in its own unit: less time, or more reps. */

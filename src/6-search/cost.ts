@@ -10,7 +10,7 @@ import type { Condition } from "../4-timeline/condition.js";
 import { Recording } from "../4-timeline/recording.js";
 import { gapless, overlaps } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
-import { type Days, gainOf, runDays, seldomPastCap, usualSeed } from "../4-timeline/spread.js";
+import { type Days, gainOf, runDays, usualSeed } from "../4-timeline/spread.js";
 import { hardestOpening, isLong } from "../5-findings/rules/opens-hard.js";
 import { outOfTurn } from "../5-findings/out-of-turn.js";
 import { breachesOf } from "../5-findings/limits/kinds.js";
@@ -72,6 +72,9 @@ const riskOfScore = 0.3;
  */
 const hardOpeningOfScore = 0.006;
 const hardOpening = { usual: 0.05, gentle: 2 } as const;
+
+/** Of days: a plan that is not done inside the cap more often than this is not called sound. */
+export const mostLate = 0.2;
 
 /** Days behind a chance that is told. */
 const unseenFrom = 20_000;
@@ -137,9 +140,9 @@ export function worthOf(
     (chance === null ? 0 : certain * (1 - chance)) +
     scored +
     missCost * misses +
-    Math.max(byTime ? riskInS : riskInReps, riskOfScore * score) * (excess + (rough ? 0 : Math.max(0, late - seldomPastCap))) +
+    Math.max(byTime ? riskInS : riskInReps, riskOfScore * score) * (excess + (rough ? 0 : Math.max(0, late - mostLate))) +
     must;
-  const sound = fault === 0 && unfinished === 0 && troubled <= risk && late <= seldomPastCap;
+  const sound = fault === 0 && unfinished === 0 && troubled <= risk && late <= mostLate;
   return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, scores, troubled, rough, sound };
 }
 

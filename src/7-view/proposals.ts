@@ -8,7 +8,7 @@ import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
 import { type Verdict, verdictOn } from "../6-search/check.js";
 import { type BreakEven, breakEvensOf, noRepBreakEven, untestedIn } from "../4-timeline/sensitivity.js";
-import { chanceToldOf } from "../6-search/cost.js";
+import { chanceToldOf, mostLate } from "../6-search/cost.js";
 import { planOf } from "../6-search/draft.js";
 import { planNameFor, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
@@ -130,7 +130,7 @@ function judgedAmong(
 
 /** Of plans that the cap cuts, all faulty, the quickest is the nearest. */
 function outOfTime({ verdict, suggestion: { draft } }: JudgedSuggestion): boolean {
-  return verdict !== null && draft.event.score === "time" && verdict.spread.finishes < mostlyDone;
+  return verdict !== null && draft.event.score === "time" && verdict.spread.finishes < 1 - mostLate;
 }
 
 /** What would have to be true for another pairing to win, and which test would tell most. */
@@ -186,9 +186,6 @@ function scoreWords({ score, capS }: EventSpec, onPaper: number, middle: number)
   return `${onDay}, ${score === "reps" ? onPaper : cut ? "cut by the cap" : clock(onPaper)} on paper`;
 }
 
-/** Of days: a plan that is done inside the cap on fewer is none to be proposed. */
-const mostlyDone = 0.8;
-
 /** What must not be: rules that are broken, work that is not done, more trouble than is borne. */
 function faultsOf({ findings, spread, troubled }: Verdict, event: EventSpec, risk: number): readonly string[] {
   // A stage that its own time cuts is an outcome of a coach's plan, and none to be proposed.
@@ -197,7 +194,7 @@ function faultsOf({ findings, spread, troubled }: Verdict, event: EventSpec, ris
     .map(({ message }) => `It breaks a rule: ${message}`);
   return [
     ...errors.slice(0, mostErrors),
-    ...(spread.finishes < mostlyDone ? [tooLong(spread, event)] : []),
+    ...(spread.finishes < 1 - mostLate ? [tooLong(spread, event)] : []),
     ...(troubled > risk
       ? [`Somebody ${troubleWords(event, "s")} on ${percent(troubled)} of days, more than the ${percent(risk)} that are accepted.`]
       : []),
