@@ -54,7 +54,10 @@ export interface Standard {
 
 /** Of the cost of a thing that must not be, in s or reps: so much that no saving pays for it. */
 const heavy = 30;
-/** Of a plan that breaks a rule, that part of the score where it is more: worse than one in which somebody always misses, and that is never done in time. */
+/**
+ * Of a plan that breaks a rule, that part of the score where it is more: worse than one in which somebody always misses, and
+ * that is never done in time.
+ */
 const brokenOfScore = 0.6;
 /** Of a miss or a drop on a day, in s and in reps: more than it costs by itself, little enough to be climbed over. */
 const missInS = 10;
