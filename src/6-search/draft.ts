@@ -1,7 +1,17 @@
 import type { RuleLine } from "../3-plan/ast.js";
 import type { How } from "../3-plan/parts.js";
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
-import { loadFor, type PlanPair, type PlanSpec, type Repeat, type StageBlock, type Step, type Turn, type Work } from "../3-plan/plan.js";
+import {
+  loadFor,
+  type PlanPair,
+  type PlanSpec,
+  type Repeat,
+  type StageBlock,
+  type Step,
+  type Turn,
+  turnsOf,
+  type Work,
+} from "../3-plan/plan.js";
 import { partOf } from "../3-plan/sizes.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
@@ -151,7 +161,9 @@ export function draftOf({ event, team, pairs, rules, steps }: PlanSpec, abilitie
   const best = bestBy(event, team, abilities);
   const bodies = bodiesOf(steps, event.stages.length === 1, null);
   const blocks = bodies.map((block): DraftBlock | null => {
-    const lanes = block && lanesOf(block.body, (name) => best(name, block.stage));
+    // Whoever shares a round's movements out says more than a draft does.
+    const shared = block && event.stages[block.stage]?.rounds && turnsOf(block.body).some(({ rounds }) => rounds === null);
+    const lanes = block && !shared ? lanesOf(block.body, (name) => best(name, block.stage)) : null;
     return block && lanes ? { stage: block.stage, window: block.window, lanes } : null;
   });
   return blocks.every((block) => block !== null) ? { event, team, pairs, rules, blocks, best } : null;

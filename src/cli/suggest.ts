@@ -119,6 +119,14 @@ function wantedIn(compiled: Compiled, asked: SuggestRequest): Wanted | { readonl
     const form = event.score === "time" ? "a time, 14:00" : "a number of reps, 136";
     return { reason: `${event.name} is scored by ${event.score}: write ${form}, not ${asked.target}.` };
   }
-  const never = noEnd(event);
+  const never = noEnd(event) ?? unreadIn(event, compiled);
   return never === null ? { event, team, from, target } : { reason: never };
+}
+
+/** Why an event cannot be kept: a line of it that is not read; null where all are. */
+function unreadIn({ name }: EventSpec, { documents }: Compiled): string | null {
+  const blocks = [...documents.values()].flatMap((one) => one.blocks);
+  const own = blocks.find(({ block: { read } }) => read.line.kind === "event" && read.line.name.text === name);
+  const error = own?.findings.find(({ severity }) => severity === "error");
+  return error ? `A line of ${name} is wrong, and no plan could keep it: ${error.message} “rotaline check” shows where.` : null;
 }

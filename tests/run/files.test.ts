@@ -244,6 +244,14 @@ describe("what cannot be suggested is said", () => {
     });
   });
 
+  it("an event with a line that is not read", () => {
+    const cwd = folderWith({ "a.rota": good.replace("  cap 5 min\n", "  cap five minutes\n") });
+    expect(rotaline(["suggest", "Sprint"], { cwd })).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/A line of Sprint is wrong.*five minutes/),
+    });
+  });
+
   it("an event without a stage, and one that leaves nobody to work", () => {
     const none = folderWith({ "a.rota": `${team("Ada", "Olu")}event Bare\n  cap 5 min\n` });
     expect(rotaline(["suggest", "Bare"], { cwd: none })).toMatchObject({ status: 2, stderr: expect.stringMatching(/stage/) });

@@ -1,7 +1,7 @@
 /** What an event says is kept by what is suggested for it: the whole notebook, compiled anew with the suggestion, has no error. */
 import { describe, expect, it } from "vitest";
 import { runDays, spreadOf } from "../../src/4-timeline/spread.js";
-import { planOf } from "../../src/6-search/draft.js";
+import { draftOf, planOf } from "../../src/6-search/draft.js";
 import { noEnd, suggestedAfter } from "../../src/6-search/suggest.js";
 import { proposals } from "../../src/7-view/proposals.js";
 import { arrangements } from "../../src/6-search/arrange.js";
@@ -74,6 +74,20 @@ describe("what an event says is kept by what is suggested", () => {
     );
     expect(text).toMatch(/Marta 15/);
     expect(errors).toEqual([]);
+  });
+
+  it("a plan that shares a round's movements out is no start for a search that would lose them", () => {
+    const text = `${ground(20, 50)}event Test\n  score reps\n  cap 6 min\n  working at most 1\n  round\n    8 squat\n    6 row\n`;
+    const whole = "plan Whole for Test\n  repeat\n    Ines round\n    Bram round\n";
+    const shared = "plan Shared for Test\n  repeat\n    Ines 8 squat\n    Bram 6 row\n";
+    const { documents, kept } = compile([{ path: "a.rota", text: `${text}${whole}${shared}` }]);
+    const plans = [...documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []));
+    const draft = (name: string) => {
+      const plan = plans.find((one) => one.name === name);
+      return plan ? draftOf(plan, kept.abilities) : null;
+    };
+    expect(draft("Whole")).not.toBeNull();
+    expect(draft("Shared")).toBeNull();
   });
 
   it("two stages that both run to the cap are told, and no plan leaves one of them out", () => {

@@ -30,6 +30,12 @@ export const anyHabits: readonly Habit[] = [
   },
   {
     under: "any",
+    typed: /^(?:cal|calories)\s+(\p{L}.*?)\s+(unbroken|cycle|in\s+\S+(?:\s+min)?)\s+(.*?)\s*(reps|s|cal)$/iu,
+    meant: ([, movement = "", measure = "", cells = "", unit = ""]) =>
+      one("calories are what is counted", `${movement} ${measure} ${cells} ${unit === "reps" ? "cal" : unit}`),
+  },
+  {
+    under: "any",
     typed: /^(?:rule\s+)?sets?\s+(?:of\s+|between\s+)?(\d+)\s*(?:to|and|-|–)\s*(\d+)(?:\s+reps?)?$/iu,
     meant: ([, least = "", most = ""]) =>
       one(`sets of ${least} to ${most}`, `rule set at least ${least} reps`, `rule set at most ${most} reps`),

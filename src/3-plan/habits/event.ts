@@ -181,8 +181,24 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(stage\s+.*?)\s+(?:by|for|with)\s+(?:everyone|everybody|all)(?:\s+(?:at\s+once|together))?$/iu,
+    typed: /^(stage\s+.*?)\s+(?:by|for|with)\s+(?:everyone|everybody|all)\s+(?:at\s+once|together)$/iu,
     meant: ([, stage = ""]) => one("everyone does each rep at once", `${stage} in sync`),
+  },
+  {
+    under: "event",
+    typed: /^(stage\s+.*?)\s+(?:by|for|with)\s+(?:everyone|everybody|all)$/iu,
+    meant: ([, stage = ""]) => [...one("anybody may do it", stage), ...one("everyone does each rep at once", `${stage} in sync`)],
+  },
+  {
+    under: "event",
+    typed: /^(women|men)\s*:\s*(\d.*)$/iu,
+    meant: ([, whose = "", work = ""], { inRound }) => (inRound ? [] : line(`stage ${work} for ${whose.toLowerCase()}`)),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(?:score\s+)?for\s+(time|reps)\s*[,;]\s*(?:time\s*)?cap:?\s*(${time})$`, "iu"),
+    meant: ([, what = "", cap = ""]) =>
+      one(`score ${what.toLowerCase()}, cap ${inMinutes(cap)}`, `score ${what.toLowerCase()}`, `cap ${inMinutes(cap)}`),
   },
   {
     under: "event",
