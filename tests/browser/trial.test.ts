@@ -56,6 +56,8 @@ describe("the number at the cursor", () => {
     await page.keyboard.press("Control+z");
     expect(await textOf(page)).toBe(before);
     await at("    Ada 5");
+    // What is drawn is of the text before the undo until its answer has come.
+    await expect.poll(() => trial().locator("button[aria-pressed=true]").textContent()).toBe("5");
     await trial().locator(".values button", { hasText: /^10$/ }).click();
     await expect.poll(() => textOf(page)).toContain("    Ada 10\n");
     await page.locator(".cm-content").focus();
