@@ -29,3 +29,8 @@ export function isSlip(name: string, near: string): boolean {
   const digits = (text: string): string => text.replace(/\D/g, "");
   return name.length >= shortest && digits(name) === digits(near) && distance(name.toLowerCase(), near.toLowerCase()) <= 1;
 }
+
+/** A letter in three is off, or letters changed places: “loop” is no “drop”. */
+export function isMisspelt(typed: string, word: string): boolean {
+  return distance(typed, word) * 3 <= Math.max(3, typed.length) || [...typed].sort().join("") === [...word].sort().join("");
+}

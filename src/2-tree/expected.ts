@@ -1,7 +1,6 @@
 import type { SyntaxNode, Tree } from "@lezer/common";
 import { headWords } from "../../grammar/tokens.js";
-import { distance } from "fastest-levenshtein";
-import { nearest } from "../0-base/nearest.js";
+import { isMisspelt, nearest } from "../0-base/nearest.js";
 import { planParser } from "./parser.js";
 
 /** What can stand at a place in a line: a sample that is tried there, and how a coach would call it. */
@@ -114,11 +113,6 @@ export function wordsAfter(before: string): readonly string[] {
 }
 
 const nameNodes = new Set(["Name", "RuleWord", "Choice", "Athlete", "Part", "Reference"]);
-
-/** A letter in three is off, or letters changed places: “loop” is no “drop”. */
-function isMisspelt(typed: string, word: string): boolean {
-  return distance(typed, word) * 3 <= Math.max(3, typed.length) || [...typed].sort().join("") === [...word].sort().join("");
-}
 
 /** Whether a line by itself reads up to its end. */
 export function reads(line: string): boolean {

@@ -12,6 +12,9 @@ function rising(text: string): readonly number[] {
   return counts;
 }
 
+/** Words behind a number that are no movement. */
+const noMovement = String.raw`(?!(?:pairs?|athletes?|people|rounds?|women|men|works?|working|moves?|at|of|min|s|h|reps?)\b)`;
+
 /** Score, cap, stages, rounds, stations and windows. The first that fits counts. */
 export const eventHabits: readonly Habit[] = [
   {
@@ -233,14 +236,12 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed:
-      /^(?!.*\b(?:for|only|while|synchro\w*)\b)(\d+)\s+(?!(?:pairs?|athletes?|people|rounds?|women|men|works?|working|moves?|at|of|min|s|h|reps?)\b)(\p{L}[\p{L}\s-]*)$/iu,
+    typed: new RegExp(String.raw`^(?!.*\b(?:for|only|while|synchro\w*)\b)(\d+)\s+${noMovement}(\p{L}[\p{L}\s-]*)$`, "iu"),
     meant: ([, count = "", movement = ""], { inRound }) => (inRound ? [] : line(`stage ${count} ${movement}`)),
   },
   {
     under: "event",
-    typed:
-      /^(\d+\s+(?!(?:pairs?|athletes?|people|rounds?|women|men|works?|working|moves?|at|of|min|s|h|reps?)\b)\p{L}[^@]*?(?:@.*|while\s+\d+\s+hold\s.*))$/iu,
+    typed: new RegExp(String.raw`^(\d+\s+${noMovement}\p{L}[^@]*?(?:@.*|while\s+\d+\s+hold\s.*))$`, "iu"),
     meant: ([, work = ""], { inRound }) => (inRound ? [] : line(`stage ${work}`)),
   },
   { under: "event", typed: /^(?:score\s+)?for\s+(time|reps)$/iu, meant: ([, what = ""]) => line(`score ${what.toLowerCase()}`) },

@@ -22,8 +22,9 @@ export interface Habit {
   readonly meant: (match: readonly string[], typed: Typed) => readonly Intended[];
 }
 
-/** Sources of patterns: a name, a time with or without its unit, a number as a word. */
+/** Sources of patterns: a name, one or more who work together, a time with or without its unit, a number as a word. */
 export const name = String.raw`[\p{L}_][\p{L}\p{N}_'-]*`;
+export const cast = String.raw`${name}(?:\s*\+\s*${name})*`;
 export const time = String.raw`\d+(?:[.:]\d+)?(?:\s*(?:min|minutes?|s|sec|seconds?|h))?`;
 export const numeral = `(?:${numberWords.join("|")}|both)`;
 
@@ -47,4 +48,13 @@ function inUnit(amount: string, usual: string): string {
 /** A line in the language's own words is known as it stands. */
 export function known(typed: string, meant: string): readonly Intended[] {
   return typed === meant ? [] : line(meant);
+}
+
+/** More parts, or steps of a ladder, than anybody writes out. */
+export const mostWrittenOut = 20;
+
+/** A set in parts; nothing for a single one. */
+export function inParts(who: string, parts: readonly number[], rest: string): readonly Intended[] {
+  const reps = parts.reduce((sum, part) => sum + part, 0);
+  return parts.length < 2 ? [] : line(`${who} ${reps} as ${parts.join("+")} rest ${inSeconds(rest)}`);
 }

@@ -13,16 +13,6 @@ export const ruleHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^rule\s+(?:everyone|everybody|all)\s+(?:must\s+work|has\s+to\s+work|have\s+to\s+work)(\s+in\s+(?:every|each)\s+stage)?$/iu,
-    meant: ([, where]) => line(`rule everyone works${where ? " in every stage" : ""}`),
-  },
-  {
-    under: "event",
-    typed: /^rule\s+(?:everyone|everybody)\s+(?:does|do|has|needs)\s+at\s+least\s+(\d+)(?:\s+reps?)?$/iu,
-    meant: ([, reps = ""]) => line(`rule each at least ${reps} reps`),
-  },
-  {
-    under: "event",
     typed: new RegExp(String.raw`^(?:rule\s+)?(?:max(?:imum)?\s+hold(?:\s+turn)?|hold\s+turn\s+max(?:imum)?)\s+(${time})$`, "iu"),
     meant: ([, most = ""]) => line(`rule hold turn at most ${inSeconds(most)}`),
   },
@@ -154,7 +144,7 @@ export const ruleHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(?:everyone|everybody)\s+(?:does|has|needs)\s+at\s+least\s+(\d+)(?:\s+reps?)?$/iu,
+    typed: /^(?:rule\s+)?(?:everyone|everybody)\s+(?:does|do|has|needs)\s+at\s+least\s+(\d+)(?:\s+reps?)?$/iu,
     meant: ([, reps = ""]) => line(`rule each at least ${reps} reps`),
   },
   {
@@ -169,8 +159,9 @@ export const ruleHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^((?:everyone|everybody|all\s+(?:four|of\s+them)?)\s+(?:must\s+)?works?)(\s+in\s+(?:every|each)\s+stage)?$/iu,
-    meant: ([, , where]) => line(`rule everyone works${where ? " in every stage" : ""}`),
+    typed:
+      /^(?:rule\s+)?(?:everyone|everybody|all(?:\s+four|\s+of\s+them)?)\s+(?:(?:must|has\s+to|have\s+to)\s+)?works?(\s+in\s+(?:every|each)\s+stage)?$/iu,
+    meant: ([all = "", where]) => known(all, `rule everyone works${where ? " in every stage" : ""}`),
   },
   {
     under: "event",

@@ -1,4 +1,4 @@
-import { type Habit, inSeconds, type Intended, line, name, numberOf, numeral, one, time } from "./habit.js";
+import { inParts, cast, type Habit, inSeconds, type Intended, line, mostWrittenOut, name, numberOf, numeral, one, time } from "./habit.js";
 
 /** What stands between two turns on one line. */
 const between = String.raw`\s*(?:,\s*then\s+|,\s*|;\s*|\s+then\s+|\s+and\s+)`;
@@ -31,27 +31,24 @@ export const stepHabits: readonly Habit[] = [
   {
     under: "steps",
     typed: new RegExp(
-      String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(?:(${numeral}|\d+)\s+sets?\s+of|(\d+)\s*[x×])\s*(\d+)\s*,?\s+(?:with\s+)?rest\s+(${time})$`,
+      String.raw`^(${cast})\s+(?:(${numeral}|\d+)\s+sets?\s+of|(\d+)\s*[x×])\s*(\d+)\s*,?\s+(?:with\s+)?rest\s+(${time})$`,
       "iu",
     ),
     meant: ([, who = "", many, times = "", reps = "", seconds = ""]) =>
-      broken(
+      inParts(
         who,
-        Array.from({ length: Math.min(mostParts, Number(numberOf(many ?? times))) }, () => Number(reps)),
+        Array.from({ length: Math.min(mostWrittenOut, Number(numberOf(many ?? times))) }, () => Number(reps)),
         seconds,
       ),
   },
   {
     under: "steps",
-    typed: new RegExp(
-      String.raw`^(?!.*\sas\s)(${name}(?:\s*\+\s*${name})*\s+\d.*?)(?:\s*[,;]|\s+then|\s+and)?\s+(?:then\s+)?rest\s+(${time})$`,
-      "iu",
-    ),
+    typed: new RegExp(String.raw`^(?!.*\sas\s)(${cast}\s+\d.*?)(?:\s*[,;]|\s+then|\s+and)?\s+(?:then\s+)?rest\s+(${time})$`, "iu"),
     meant: ([, turn = "", seconds = ""]) => one("two lines", turn, `rest ${inSeconds(seconds)}`),
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name})\s+holds?\s*(?:,|while)\s+(${name}(?:\s*\+\s*${name})*\s+(?:\d.*|round))$`, "u"),
+    typed: new RegExp(String.raw`^(${name})\s+holds?\s*(?:,|while)\s+(${cast}\s+(?:\d.*|round))$`, "u"),
     meant: ([, holder = "", turn = ""]) => line(`${turn} while ${holder} hold`),
   },
   {
@@ -61,7 +58,7 @@ export const stepHabits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*\s+\d+)\s+(?:unbroken|in\s+(?:a|one)\s+(?:row|set|go))$`, "iu"),
+    typed: new RegExp(String.raw`^(${cast}\s+\d+)\s+(?:unbroken|in\s+(?:a|one)\s+(?:row|set|go))$`, "iu"),
     meant: ([, turn = ""]) => line(turn),
   },
   {
@@ -82,23 +79,23 @@ export const stepHabits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+(?:\s*\+\s*\d+)+)$`, "u"),
+    typed: new RegExp(String.raw`^(${cast})\s+(\d+(?:\s*\+\s*\d+)+)$`, "u"),
     meant: ([, who = "", sets = ""]) => {
-      return broken(who, sets.split(/\s*\+\s*/).map(Number), "5");
+      return inParts(who, sets.split(/\s*\+\s*/).map(Number), "5");
     },
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+)\s+(?:in|as)\s+(${numeral}|\d+)\s+(?:sets?|parts?)$`, "iu"),
+    typed: new RegExp(String.raw`^(${cast})\s+(\d+)\s+(?:in|as)\s+(${numeral}|\d+)\s+(?:sets?|parts?)$`, "iu"),
     meant: ([, who = "", reps = "", many = ""]) => {
-      const parts = Math.min(Number(reps), Number(numberOf(many)), mostParts);
+      const parts = Math.min(Number(reps), Number(numberOf(many)), mostWrittenOut);
       const each = Array.from({ length: parts }, (_, at) => Math.floor(Number(reps) / parts) + (at < Number(reps) % parts ? 1 : 0));
-      return broken(who, each, "5");
+      return inParts(who, each, "5");
     },
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(${numeral}|\d+)\s+sets?\s+of\s+(\d+)$`, "iu"),
+    typed: new RegExp(String.raw`^(${cast})\s+(${numeral}|\d+)\s+sets?\s+of\s+(\d+)$`, "iu"),
     meant: ([, who = "", many = "", reps = ""]) =>
       one(`repeat ${numberOf(many)}, ${reps} at a time`, `repeat ${numberOf(many)}`, `  ${who} ${reps}`),
   },
@@ -117,12 +114,12 @@ export const stepHabits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(?!repeat\b)(${name}(?:\s*\+\s*${name})*)\s+(\d.*?|round)\s+when\s+ready$`, "iu"),
+    typed: new RegExp(String.raw`^(?!repeat\b)(${cast})\s+(\d.*?|round)\s+when\s+ready$`, "iu"),
     meant: ([, who = "", size = ""]) => one("a rest, then the turn", `${who} rest until ready`, `${who} ${size}`),
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+waits?\s+(?:for\s+)?(${time})$`, "iu"),
+    typed: new RegExp(String.raw`^(${cast})\s+waits?\s+(?:for\s+)?(${time})$`, "iu"),
     meant: ([, who = "", seconds = ""]) => line(`${who} rest ${inSeconds(seconds)}`),
   },
   {
@@ -138,21 +135,21 @@ export const stepHabits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^${name}(?:\s*\+\s*${name})*\s+\d.*?(?:${between}${name}(?:\s*\+\s*${name})*\s+\d.*)+$`, "u"),
+    typed: new RegExp(String.raw`^${cast}\s+\d.*?(?:${between}${cast}\s+\d.*)+$`, "u"),
     meant: ([all = ""]) => {
-      const turns = all.split(new RegExp(String.raw`${between}(?=${name}(?:\s*\+\s*${name})*\s+\d)`, "u"));
+      const turns = all.split(new RegExp(String.raw`${between}(?=${cast}\s+\d)`, "u"));
       return one(turns.length === 2 ? "two lines" : `${turns.length} lines`, ...turns);
     },
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+(\d+)\s*[x×]\s*(\d+)(.*)$`, "iu"),
+    typed: new RegExp(String.raw`^(${cast})\s+(\d+)\s*[x×]\s*(\d+)(.*)$`, "iu"),
     meant: ([, who = "", times = "", reps = "", rest = ""]) =>
       one(`repeat ${times}, ${reps} at a time`, `repeat ${times}`, `  ${who} ${reps}${rest}`),
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(?!repeat\s)(${name}(?:\s*\+\s*${name})*)\s+[x×]\s*(\d+)$`, "u"),
+    typed: new RegExp(String.raw`^(?!repeat\s)(${cast})\s+[x×]\s*(\d+)$`, "u"),
     meant: ([, who = "", times = ""]) => [
       ...one(`repeat ${times}, one rep at a time`, `repeat ${times}`, `  ${who} 1`),
       ...line(`${who} ${times}`),
@@ -163,7 +160,7 @@ export const stepHabits: readonly Habit[] = [
     typed: /^(Everyone|All|Women|Men|everybody|Everybody)\s+(\d.*)$/u,
     meant: ([, group = "", rest = ""]) => line(`${/body/.test(group) ? "everyone" : group.toLowerCase()} ${rest}`),
   },
-  { under: "steps", typed: /^(\d+)\s+(?:rounds?|times|sets?|x)\s*:?$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
+  { under: "steps", typed: /^(?:for\s+)?(\d+)\s+(?:rounds?|times|sets?|x)\s*:?$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
   { under: "steps", typed: /^repeat\s+(\d+)\s*(?:times|x|rounds?|sets?|:)+$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
   {
     under: "steps",
@@ -190,7 +187,7 @@ export const stepHabits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${name}(?:\s*\+\s*${name})*)\s+rests?\s+(?:for\s+)?(?<=rests\s|for\s)(.*)$`, "u"),
+    typed: new RegExp(String.raw`^(${cast})\s+rests?\s+(?:for\s+)?(?<=rests\s|for\s)(.*)$`, "u"),
     meant: ([, who = "", rest = ""]) => line(`${who} rest ${rest}`),
   },
   {
@@ -201,7 +198,7 @@ export const stepHabits: readonly Habit[] = [
   {
     under: "steps",
     typed: new RegExp(
-      String.raw`^(${name}(?:\s*\+\s*${name})*\s+\d+.*?),?\s+(?:\(\s*(${name})\s+holds?\s*\)|while\s+(${name})\s+is\s+holding|(?:while\s+)?(${name})\s+holds)$`,
+      String.raw`^(${cast}\s+\d+.*?),?\s+(?:\(\s*(${name})\s+holds?\s*\)|while\s+(${name})\s+is\s+holding|(?:while\s+)?(${name})\s+holds)$`,
       "u",
     ),
     meant: ([, turn = "", one, other, third = ""]) => line(`${turn} while ${one ?? other ?? third} hold`),
@@ -221,7 +218,11 @@ export const stepHabits: readonly Habit[] = [
       return !ofPair ? line(`${who} ${each.join("-")}`) : new Set(each).size === 1 ? line(`${who} ${each[0]} each`) : [];
     },
   },
-  { under: "steps", typed: /^repeat\s+(?:to|until)\s+the\s+end$/iu, meant: () => line("repeat") },
+  {
+    under: "steps",
+    typed: /^repeat\s+(?:(?:to|until)\s+the\s+end|until\s+(?:done|finished|the\s+cap)|for\s*ever)$/iu,
+    meant: () => line("repeat"),
+  },
   { under: "steps", typed: new RegExp(String.raw`^then\s+(${name}\s.*)$`, "iu"), meant: ([, turn = ""]) => line(turn) },
   {
     under: "steps",
@@ -239,15 +240,6 @@ export const stepHabits: readonly Habit[] = [
     meant: ([all = "", turn = "", who = ""]) => (/\swhile\s.*\shold$/.test(all) ? [] : line(`${turn} while ${who} hold`)),
   },
 ];
-
-/** More parts than anybody writes out. */
-const mostParts = 20;
-
-/** A set in parts; nothing for a single one. */
-function broken(who: string, parts: readonly number[], rest: string): readonly Intended[] {
-  const reps = parts.reduce((sum, part) => sum + part, 0);
-  return parts.length < 2 ? [] : line(`${who} ${reps} as ${parts.join("+")} rest ${inSeconds(rest)}`);
-}
 
 /** Two who take turns, by reps or by rounds. */
 function inTurns(first: string, second: string, size: string, pairs: readonly string[]): readonly Intended[] {

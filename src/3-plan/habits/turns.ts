@@ -1,8 +1,4 @@
-import { type Habit, inSeconds, line, name, numberOf, numeral, one, time } from "./habit.js";
-
-const cast = String.raw`${name}(?:\s*\+\s*${name})*`;
-/** Steps of a ladder that is typed by its ends. */
-const longestLadder = 20;
+import { inParts, cast, type Habit, inSeconds, line, mostWrittenOut, name, numberOf, numeral, one, time } from "./habit.js";
 
 /** How a turn, a rest or a repeat of a plan is put in other words. The first that fits counts. */
 export const turnHabits: readonly Habit[] = [
@@ -71,15 +67,15 @@ export const turnHabits: readonly Habit[] = [
     meant: ([, who = "", from = "", to = ""]) => {
       const [first, last] = [Number(from), Number(to)];
       const many = Math.abs(first - last) + 1;
-      const steps = Array.from({ length: Math.min(many, longestLadder) }, (_, at) => first + at * Math.sign(last - first));
-      return many < 2 || many > longestLadder ? [] : line(`${who} ${steps.join("-")}`);
+      const steps = Array.from({ length: Math.min(many, mostWrittenOut) }, (_, at) => first + at * Math.sign(last - first));
+      return many < 2 || many > mostWrittenOut ? [] : line(`${who} ${steps.join("-")}`);
     },
   },
   {
     under: "steps",
     typed: new RegExp(String.raw`^(${cast})\s+(\d+)\s+as\s+(\d+)\s*[x×]\s*(\d+)((?:\s+rest\s.*)?)$`, "iu"),
     meant: ([, who = "", reps = "", times = "", each = "", rest = ""]) =>
-      Number(times) * Number(each) === Number(reps) && Number(times) <= longestLadder
+      Number(times) * Number(each) === Number(reps) && Number(times) <= mostWrittenOut
         ? line(`${who} ${reps} as ${Array.from({ length: Number(times) }, () => each).join("+")}${rest || " rest 5 s"}`)
         : [],
   },
@@ -95,10 +91,10 @@ export const turnHabits: readonly Habit[] = [
     meant: ([, who = "", reps = "", each = ""]) => {
       const [all, part] = [Number(reps), Math.max(1, Number(each))];
       const parts = [
-        ...Array.from({ length: Math.min(longestLadder, Math.floor(all / part)) }, () => part),
+        ...Array.from({ length: Math.min(mostWrittenOut, Math.floor(all / part)) }, () => part),
         ...(all % part > 0 ? [all % part] : []),
       ];
-      return parts.length < 2 || parts.length > longestLadder ? [] : line(`${who} ${all} as ${parts.join("+")} rest 5 s`);
+      return parts.length > mostWrittenOut ? [] : inParts(who, parts, "5");
     },
   },
   { under: "steps", typed: /^rest\s+(?:for\s+)?(\d+)$/iu, meant: ([, seconds = ""]) => line(`rest ${seconds} s`) },
@@ -108,8 +104,6 @@ export const turnHabits: readonly Habit[] = [
     meant: ([, seconds = ""]) => line(`rest ${inSeconds(seconds)}`),
   },
   { under: "steps", typed: /^rest\s+(?:as\s+(?:needed|required)|if\s+needed|when\s+needed)$/iu, meant: () => line("rest until ready") },
-  { under: "steps", typed: /^(?:for\s+)?(\d+)\s+rounds?$/iu, meant: ([, times = ""]) => line(`repeat ${times}`) },
-  { under: "steps", typed: /^repeat\s+(?:until\s+(?:done|finished|the\s+cap)|for\s*ever)$/iu, meant: () => line("repeat") },
   { under: "steps", typed: /^until\s+(\d+:\d\d)$/iu, meant: ([, atS = ""]) => line(`repeat until ${atS}`) },
   {
     under: "steps",

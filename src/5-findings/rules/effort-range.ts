@@ -16,9 +16,10 @@ export const effortRange: Rule<"effort-range"> = {
   bad: "event Sprint\n  stage 5 jump\nweek One\n  «2026-03-20 10:00  Sprint effort 12»\n",
   good: "event Sprint\n  stage 5 jump\nweek One\n  2026-03-20 10:00  Sprint effort 8 weight 2\n",
   check: ({ line }) =>
-    line.kind !== "week"
+    line.kind !== "week" && line.kind !== "log"
       ? []
       : line.body.flatMap((one) => {
+          if (one.kind === "log felt" && one.effort > 10) return [problem("effort-range", one.span, { what: "effort", value: one.effort })];
           if (one.kind !== "day") return [];
           if (one.effort !== null && one.effort > 10) return [problem("effort-range", one.span, { what: "effort", value: one.effort })];
           return one.weight !== null && one.weight <= 0 ? [problem("effort-range", one.span, { what: "weight", value: one.weight })] : [];

@@ -30,7 +30,7 @@ export const outOfBounds: Rule<"out-of-bounds"> = {
   severity: always("error"),
   title: "A number that cannot be meant",
   why: "A slip of a key makes a cap of nothing or a handover of hours, and all that follows from it is wrong.",
-  source: "common practice; effort: the ten-point scale of perceived exertion that session load is made from (Foster 1998)",
+  source: "common practice",
   bad: "event Sprint\n  cap 5 min\n  handover «3 h»\n  stage 10 box jump\n",
   good: "event Sprint\n  cap 5 min\n  handover 3 s\n  stage 10 box jump\n",
   check: ({ line }) => outOfBoundsIn(line),
@@ -76,8 +76,6 @@ function givenBy(line: Line): readonly Given[] {
       return time("A finish", line.at, 1, 24 * hourS);
     case "log no-rep":
       return [number("A count of no-reps", line.count, 1, 1000, line.span)];
-    case "log felt":
-      return [number("An effort", line.effort, 0, 10, line.span)];
     default:
       return [];
   }
