@@ -357,7 +357,8 @@ export class Simulator {
       this.misses += crew.misses.length;
     }
     if (set.drops.length > 0) this.dropped.add(ready.turn.id);
-    for (const { startS, endS } of set.held) for (const grip of ready.grips) this.payForHold(grip, endS - startS, set.endS);
+    const heldS = set.held.reduce((sum, { startS, endS }) => sum + endS - startS, 0);
+    if (heldS > 0) for (const grip of ready.grips) this.payForHold(grip, heldS, set.endS);
   }
 
   private payForHold({ costs, hold }: Grip, heldS: number, atS: number): void {

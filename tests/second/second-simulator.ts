@@ -366,7 +366,7 @@ function run(
         const pools = crew.map((of) => poolsAt(of, now));
         const next = tried(crew, pools, rhythm, tiny * 1.01);
         const endS = now + next.seconds + (next.all ? 0 : constants["miss cost"]);
-        if (drop.from < Math.min(endS, haltS)) {
+        if (drop.from < Math.min(endS, haltS) - tiny) {
           spendInPart(drop.from, next, pools);
           [now, needsSetup] = [drop.to, true];
           continue;
