@@ -1,9 +1,9 @@
 /**
- * Kills the browser at random moments while somebody types, loads the page again, and says how much of what was typed is gone:
- * `npm run kills -- 200`. Half of the runs have a server and its folder, half the browser alone. Writes its figures to
- * tests/browser/kills.txt.
+ * Kills the browser, or the server, at random moments while somebody types, loads the page again, and says how much of what was
+ * typed is gone: `npm run kills -- 200`. In turn: a browser over a served folder, a browser alone, the server of a folder. Writes
+ * its figures to tests/browser/kills.txt.
  */
-import { execFileSync } from "node:child_process";
+import { type ChildProcess, execFileSync, spawn } from "node:child_process";
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -16,8 +16,10 @@ import { browserArguments, browserPath, openDocument, staticHost, typeAfter } fr
 const kills = Number(process.argv[2] ?? 20);
 const betweenKeysMs = 25;
 
+const kinds = ["browser, served", "browser alone", "server"] as const;
+
 interface Loss {
-  readonly home: "served" | "browser";
+  readonly kind: (typeof kinds)[number];
   readonly typed: number;
   readonly lost: number;
   readonly lostMs: number;
@@ -32,7 +34,29 @@ function kill(profile: string): void {
   }
 }
 
-async function once(home: Loss["home"], url: string, textNow: () => Promise<string> | string): Promise<Loss> {
+/** A notebook's folder served by the built command; `port` 0 for any. */
+async function startServer(folder: string, port: number): Promise<{ readonly server: ChildProcess; readonly url: string }> {
+  const server = spawn(process.execPath, [join(root, "dist/rotaline.js"), "open", folder, "--port", String(port)]);
+  const url = await new Promise<string>((done) => {
+    let said = "";
+    server.stdout.on("data", (more: Buffer) => {
+      said += more.toString();
+      const [, at] = /open at (\S+)/.exec(said) ?? [];
+      if (at !== undefined) done(at);
+    });
+  });
+  return { server, url };
+}
+
+interface Notebook {
+  readonly url: string;
+  /** What is killed; null for the browser. */
+  readonly killServer: (() => Promise<void>) | null;
+  /** What stands outside the browser. */
+  readonly text: () => string;
+}
+
+async function once(kind: Loss["kind"], { url, killServer, text }: Notebook): Promise<Loss> {
   const profile = mkdtempSync(join(tmpdir(), "rotaline-kill-"));
   const open = async () => {
     const context = await chromium.launchPersistentContext(profile, {
@@ -43,53 +67,66 @@ async function once(home: Loss["home"], url: string, textNow: () => Promise<stri
     const page = context.pages()[0] ?? (await context.newPage());
     return { context, page };
   };
-  const { page } = await open();
-  await openDocument(page, url, "one-file.rota");
-  await typeAfter(page, "plan Simple for Sprint", " // ");
+  const first = await open();
+  await openDocument(first.page, url, "one-file.rota");
+  await typeAfter(first.page, "plan Simple for Sprint", " // ");
   const times: number[] = [];
   const endMs = performance.now() + 500 + Math.random() * 3_000;
   while (performance.now() < endMs) {
-    await page.keyboard.type("x");
+    await first.page.keyboard.type("x");
     times.push(performance.now());
     await new Promise((done) => setTimeout(done, betweenKeysMs));
   }
   const killedMs = performance.now();
-  kill(profile);
+  if (killServer) await killServer();
+  else kill(profile);
   await new Promise((done) => setTimeout(done, 300));
-  const again = await open();
+  const again = killServer ? first : await open();
   await openDocument(again.page, url, "one-file.rota");
   await again.page.waitForTimeout(1_500);
-  const shown = (await again.page.evaluate(() => document.querySelector(".cm-content")?.textContent ?? "")) + (await textNow());
+  const shown = (await again.page.evaluate(() => document.querySelector(".cm-content")?.textContent ?? "")) + text();
   const kept = Math.max(0, ...[...shown.matchAll(/\/\/ (x*)/g)].map(([, xs = ""]) => xs.length));
   await again.context.close();
   rmSync(profile, { recursive: true, force: true });
   const lost = times.length - kept;
-  return { home, typed: times.length, lost, lostMs: lost > 0 ? killedMs - (times[kept] ?? killedMs) : 0 };
+  return { kind, typed: times.length, lost, lostMs: lost > 0 ? killedMs - (times[kept] ?? killedMs) : 0 };
 }
 
 const losses: Loss[] = [];
 for (let at = 0; at < kills; at += 1) {
-  if (at % 2 === 0) {
-    const folder = join(mkdtempSync(join(tmpdir(), "rotaline-kills-")), "lighthouse");
-    cpSync(join(root, "notebooks/lighthouse"), folder, { recursive: true });
+  const kind = kinds[at % kinds.length] ?? "server";
+  const folder = join(mkdtempSync(join(tmpdir(), "rotaline-kills-")), "lighthouse");
+  cpSync(join(root, "notebooks/lighthouse"), folder, { recursive: true });
+  const text = (): string => readFileSync(join(folder, "one-file.rota"), "utf8");
+  if (kind === "browser, served") {
     const { url, server } = await serve(await Folder.at(folder), join(root, "dist/page"), 0);
-    losses.push(await once("served", url, () => readFileSync(join(folder, "one-file.rota"), "utf8")));
+    losses.push(await once(kind, { url, killServer: null, text }));
     server.closeAllConnections();
     server.close();
-  } else {
+  } else if (kind === "browser alone") {
     const host = await staticHost();
-    losses.push(await once("browser", host.url, () => ""));
+    losses.push(await once(kind, { url: host.url, killServer: null, text: () => "" }));
     await host.close();
+  } else {
+    let serving = await startServer(folder, 0);
+    const { url } = serving;
+    const killServer = async (): Promise<void> => {
+      serving.server.kill("SIGKILL");
+      await new Promise((done) => serving.server.once("exit", done));
+      serving = await startServer(folder, Number(new URL(url).port));
+    };
+    losses.push(await once(kind, { url, killServer, text }));
+    serving.server.kill("SIGKILL");
   }
 }
 
-const rows = (["served", "browser"] as const).map((home) => {
-  const own = losses.filter((loss) => loss.home === home);
+const rows = kinds.map((kind) => {
+  const own = losses.filter((loss) => loss.kind === kind);
   const sorted = own.map(({ lostMs }) => lostMs).sort((a, b) => a - b);
   const at = (share: number): string => ((sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? 0) / 1_000).toFixed(2);
-  return `${home.padEnd(8)} ${String(own.length).padStart(4)} kills   lost: half of the time ${at(0.5)} s at most, at worst ${at(1)} s; over a second in ${own.filter(({ lostMs }) => lostMs > 1_000).length}`;
+  return `${kind.padEnd(16)} ${String(own.length).padStart(4)} kills   lost: half of the time ${at(0.5)} s at most, at worst ${at(1)} s; over a second in ${own.filter(({ lostMs }) => lostMs > 1_000).length}`;
 });
-const report = `What a kill of the browser in the middle of typing costs (a key every ${betweenKeysMs} ms and more).\n\n${rows.join("\n")}\n`;
+const report = `What a kill of the browser or the server in the middle of typing costs (a key every ${betweenKeysMs} ms and more).\n\n${rows.join("\n")}\n`;
 writeFileSync(join(root, "tests/browser/kills.txt"), report);
 process.stdout.write(report);
 process.exit(0);

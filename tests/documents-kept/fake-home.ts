@@ -21,11 +21,21 @@ export class FakeHome implements Home {
     request?.[how]();
   }
 
+  /** The home is stopped and started anew: what was asked of it is not carried out. */
+  restart(): void {
+    for (const { fail } of this.waiting.splice(0)) fail();
+  }
+
   /** Somebody else writes, or takes a document away, past any request. */
   foreign(path: string, change: (text: string | null) => string | null): void {
     const text = change(this.texts.get(path)?.text ?? null);
     if (text === null) this.texts.delete(path);
     else this.put(path, text);
+  }
+
+  /** What a page that is loaded is given, without waiting. */
+  async atOnce(): Promise<Listed> {
+    return { ok: true, documents: [...this.texts.values()] };
   }
 
   list(): Promise<Listed> {

@@ -1,7 +1,8 @@
 /**
  * Every word typed is in the home, in a draft or in a conflict, and nowhere it was not typed: random runs of typing, renaming,
- * deleting, others who write, a home that delays, fails, reorders and loses answers, and pages that die and are loaded again.
- * RUNS=20000 tries as many; a fixed part runs with the other tests.
+ * deleting, others who write, a home that delays, fails, reorders and loses answers, pages that die and are loaded again. The same
+ * over the real server and a folder on the disk, which is also stopped and started anew. RUNS=20000 and SERVED=1000 try as many; a
+ * fixed part runs with the other tests.
  */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
@@ -10,8 +11,10 @@ import { type Draft, Drafts } from "../../src/app/notebook/drafts.js";
 import { Notebook } from "../../src/app/notebook/notebook.js";
 import { MemoryStore, type TextStore } from "../../src/app/notebook/store.js";
 import { FakeHome } from "./fake-home.js";
+import { ServedHome } from "./served-home.js";
 
 const runs = Number(process.env.RUNS ?? 400);
+const servedRuns = Number(process.env.SERVED ?? 40);
 const names = ["a.rota", "b.rota", "c.rota"] as const;
 
 type Step =
@@ -25,7 +28,8 @@ type Step =
   | { readonly kind: "move"; readonly to: string }
   | { readonly kind: "open"; readonly path: string }
   | { readonly kind: "remove" }
-  | { readonly kind: "resolve" };
+  | { readonly kind: "resolve" }
+  | { readonly kind: "restart" };
 
 const path = fc.constantFrom(...names);
 const line = fc.integer({ min: 0, max: 3 });
@@ -48,11 +52,11 @@ const step: fc.Arbitrary<Step> = fc.oneof(
   { weight: 1, arbitrary: fc.constant({ kind: "remove" as const }) },
   { weight: 1, arbitrary: fc.constant({ kind: "resolve" as const }) },
   { weight: 2, arbitrary: fc.constant({ kind: "crash" as const }) },
+  { weight: 1, arbitrary: fc.constant({ kind: "restart" as const }) },
 );
 
 /** One page over a home and a store that outlive it: an editor that shows one document, words typed into it, one after another. */
 class World {
-  readonly home = new FakeHome();
   readonly store = new MemoryStore<Draft>();
   /** Words that must be somewhere: typed and taken in, or written by others. */
   readonly safe = new Set<string>();
@@ -67,8 +71,8 @@ class World {
   /** Texts that a notice offers back. */
   readonly offered: (() => void)[] = [];
 
-  constructor() {
-    for (const name of names.slice(0, 2)) this.home.foreign(name, () => `# ${name}\none\ntwo\nthree`);
+  constructor(private readonly home: FakeHome | ServedHome) {
+    for (const name of names.slice(0, 2)) home.foreign(name, () => `# ${name}\none\ntwo\nthree`);
   }
 
   async load(): Promise<void> {
@@ -80,7 +84,7 @@ class World {
       change: (key, decide) => (page === this.page ? this.store.change(key, decide) : Promise.resolve(undefined)),
     };
     const drafts = new Drafts(store, "fake", String(page));
-    const listed = { ok: true, documents: [...this.home.texts.values()] } as const;
+    const listed = await this.home.atOnce();
     const heard = <T>(answer: Promise<T>): Promise<T> =>
       answer.then((value) => (page === this.page ? value : new Promise<T>(() => undefined)));
     const home: Home = {
@@ -107,6 +111,7 @@ class World {
     });
     this.notebook = notebook;
     this.typedSince = [];
+    if (!listed.ok) throw new Error(listed.reason);
     notebook.open(listed, await drafts.left(() => false), []);
     this.show(notebook.paths()[0] ?? "a.rota");
   }
@@ -155,7 +160,7 @@ class World {
         this.takenIn();
         break;
       case "answer":
-        this.home.answer(step.which, step.how);
+        await this.home.answer(step.which, step.how);
         break;
       case "look":
         void notebook.compareWithHome();
@@ -207,6 +212,9 @@ class World {
         await this.load();
         break;
       }
+      case "restart":
+        await this.home.restart();
+        break;
     }
     await flush();
   }
@@ -238,7 +246,7 @@ class World {
     for (let round = 0; round < 60; round += 1) {
       await flush();
       while (this.home.open > 0) {
-        this.home.answer(0, "run");
+        await this.home.answer(0, "run");
         await flush();
       }
       if (round % 3 === 0) void this.notebook?.compareWithHome();
@@ -250,37 +258,57 @@ async function flush(): Promise<void> {
   for (let turn = 0; turn < 12; turn += 1) await Promise.resolve();
 }
 
+/** One run: after each step, and when all is calm again, every word is somewhere, and nowhere twice. */
+async function keepsAll(home: FakeHome | ServedHome, steps: readonly Step[]): Promise<void> {
+  const world = new World(home);
+  await world.load();
+  for (const one of steps) {
+    await world.take(one);
+    const all = world.everywhere() + (await world.draftTexts());
+    // A deleted document is in the notice that offers it back, and comes home at the end.
+    if (world.offered.length === 0)
+      for (const word of world.safe) if (!all.includes(word)) throw new Error(`${word} is lost after ${JSON.stringify(one)}`);
+  }
+  await world.calm();
+  for (const bringBack of world.offered) bringBack();
+  await world.calm();
+  const notebook = world.notebookNow;
+  const conflicts = new Set(notebook?.conflicts() ?? []);
+  const texts = [...home.texts.values()].map(({ text }) => text);
+  const kept =
+    texts.join("\n") + [...conflicts].map((path) => `${notebook?.textOf(path)} ${notebook?.theirsOf(path)?.text ?? ""}`).join("\n");
+  for (const word of world.safe) if (!kept.includes(word)) throw new Error(`${word} never came home, and is in no conflict`);
+  // Nothing stands twice in one text: no document was written over another, none was merged with itself.
+  for (const text of texts) {
+    const words = text.match(/w\d+\./g) ?? [];
+    if (!conflicts.size && !steps.some(({ kind }) => kind === "resolve") && new Set(words).size !== words.length)
+      throw new Error(`a word stands twice: ${text}`);
+  }
+}
+
 describe("what is typed", () => {
+  const manySteps = fc.array(step, { minLength: 5, maxLength: 60 });
+
   it(`is kept, whatever the home and others do: ${runs} runs`, async () => {
     await fc.assert(
-      fc.asyncProperty(fc.array(step, { minLength: 5, maxLength: 60 }), async (steps) => {
-        const world = new World();
-        await world.load();
-        for (const one of steps) {
-          await world.take(one);
-          const all = world.everywhere() + (await world.draftTexts());
-          // A deleted document is in the notice that offers it back, and comes home at the end.
-          if (world.offered.length === 0)
-            for (const word of world.safe) if (!all.includes(word)) throw new Error(`${word} is lost after ${JSON.stringify(one)}`);
-        }
-        await world.calm();
-        for (const bringBack of world.offered) bringBack();
-        await world.calm();
-        const notebook = world.notebookNow;
-        const conflicts = new Set(notebook?.conflicts() ?? []);
-        const home = [...world.home.texts.values()].map(({ text }) => text).join("\n");
-        const kept = home + [...conflicts].map((path) => `${notebook?.textOf(path)} ${notebook?.theirsOf(path)?.text ?? ""}`).join("\n");
-        for (const word of world.safe) if (!kept.includes(word)) throw new Error(`${word} never came home, and is in no conflict`);
-        // Nothing stands twice in one text: no document was written over another, none was merged with itself.
-        for (const { text } of world.home.texts.values()) {
-          const words = text.match(/w\d+\./g) ?? [];
-          if (!conflicts.size && !steps.some(({ kind }) => kind === "resolve") && new Set(words).size !== words.length)
-            throw new Error(`a word stands twice: ${text}`);
-        }
-        return true;
-      }),
+      fc.asyncProperty(manySteps, (steps) => keepsAll(new FakeHome(), steps)),
       { seed: 20260314, numRuns: runs },
     );
     expect(runs).toBeGreaterThan(0);
+  }, 3_600_000);
+
+  it(`is kept in a folder on the disk, through the real server: ${servedRuns} runs`, async () => {
+    await fc.assert(
+      fc.asyncProperty(manySteps, async (steps) => {
+        const home = await ServedHome.start();
+        try {
+          await keepsAll(home, steps);
+        } finally {
+          home.stop();
+        }
+      }),
+      { seed: 20260314, numRuns: servedRuns },
+    );
+    expect(servedRuns).toBeGreaterThan(0);
   }, 3_600_000);
 });
