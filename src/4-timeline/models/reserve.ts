@@ -214,10 +214,10 @@ export function restUntil(pools: Pools, reserve: Reserve, fraction: number): num
   return waitUntil((restedS) => spentAfter(pools, reserve, restedS) - allowed);
 }
 
-/** Ten hours: longer than any event. */
-const longestWaitS = 36_000;
+/** A day: longer than any plan. */
+const longestWaitS = 86_400;
 
-/** Shortest wait in s after which a falling `excess` is 0; 0 if it is none at once, Infinity if not within ten hours. */
+/** Shortest wait in s after which a falling `excess` is 0; 0 if it is none at once, Infinity if not within a day. */
 export function waitUntil(excess: (waitedS: number) => number): number {
   let [lowS, over] = [0, excess(0)];
   if (over <= 0) return 0;
