@@ -50,3 +50,14 @@ export function answersOf(compiled: Compiled, path = "test.rota"): ReadonlyMap<n
   const blocks = compiled.documents.get(path)?.blocks ?? [];
   return new Map(blocks.flatMap(({ block, answers }) => answers.map(({ line, shown }) => [block.firstLine + line + 1, shown] as const)));
 }
+
+/** A tree without its places: what the text says. */
+export function meaning(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(meaning);
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(
+    Object.entries(value)
+      .filter(([key]) => key !== "span")
+      .map(([key, inner]) => [key, meaning(inner)]),
+  );
+}

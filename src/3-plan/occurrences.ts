@@ -18,6 +18,8 @@ export interface Occurrence {
   readonly declares: boolean;
   /** Inside a formula blanks and hyphens are written `_`. */
   readonly inFormula: boolean;
+  /** It is the first on its line, where words of the language open one; a row of abilities is told by its measure. */
+  readonly opensLine: boolean;
 }
 
 /** Two occurrences of one thing have the same key. */
@@ -90,7 +92,9 @@ class Names implements FoundNames {
   }
 
   add(kind: NameKind, word: Word | null, declares = false, scope: string | null = null): void {
-    if (word) this.found.push({ kind, name: word.text, scope, span: shift(word.span, this.block.from), declares, inFormula: false });
+    if (!word) return;
+    const opensLine = kind !== "movement" && kind !== "hold" && /(^|\n)[^\S\n]*$/.test(this.block.text.slice(0, word.span.from));
+    this.found.push({ kind, name: word.text, scope, span: shift(word.span, this.block.from), declares, inFormula: false, opensLine });
   }
 
   who(words: readonly Word[]): void {
@@ -118,7 +122,14 @@ class Names implements FoundNames {
       if (!named) return;
       const at = this.block.from + from + index;
       owner = named.kind;
-      this.found.push({ ...named, scope: null, span: { from: at, to: at + word.length }, declares: false, inFormula: true });
+      this.found.push({
+        ...named,
+        scope: null,
+        span: { from: at, to: at + word.length },
+        declares: false,
+        inFormula: true,
+        opensLine: false,
+      });
     }
   }
 

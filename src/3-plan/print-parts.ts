@@ -54,6 +54,9 @@ export type Quoting = (name: Pick<Word, "text">) => string;
 /** A name, in double quotes where it holds a keyword or a mark. */
 export const printName: Quoting = ({ text }) => (keywordIn.test(text) || markIn.test(text) ? `"${text}"` : text);
 
+/** A word where keywords stand too: in double quotes only where it holds a mark. */
+export const printWord: Quoting = ({ text }) => (markIn.test(text) ? `"${text}"` : text);
+
 export const quoted: Quoting = ({ text }) => `"${text}"`;
 
 export function printValue(value: Value): string {

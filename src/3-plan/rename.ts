@@ -1,7 +1,9 @@
+import { headWords } from "../../grammar/tokens.js";
 import type { Edit } from "../0-base/problem.js";
+import { isGroup } from "./groups.js";
 import { formulaName } from "./names.js";
 import { keyOf, type Occurrence } from "./occurrences.js";
-import { printName } from "./print-parts.js";
+import { printName, quoted } from "./print-parts.js";
 
 /** What renaming comes to: the edits of each document and how many places they are; or why it cannot be. */
 export type Renaming =
@@ -14,9 +16,11 @@ export type Renaming =
  */
 export function rename(names: ReadonlyMap<string, readonly Occurrence[]>, target: Occurrence, wanted: string): Renaming {
   const to = wanted.trim().replace(/\s+/g, " ");
-  if (!/^\p{L}[\p{L}\p{N}'_\s-]*$/u.test(to))
+  if (!/^\p{L}[\p{L}\p{M}\p{N}'_\s-]*$/u.test(to))
     return { ok: false, reason: "A name begins with a letter; letters, digits, blanks, ' and - may follow." };
   if (target.kind === "athlete" && to.includes(" ")) return { ok: false, reason: "The name of an athlete is one word." };
+  if ((target.kind === "athlete" || target.kind === "pair") && isGroup(to))
+    return { ok: false, reason: `“${to}” is some or all of the team. Take another name.` };
   const same = sameThings(names, target);
   const later = new Set([...same.values()].map((one) => keyOf({ ...one, name: to })));
   const taken = [...names.values()].flat().find((one) => !same.has(keyOf(one)) && later.has(keyOf(one)));
@@ -49,8 +53,14 @@ function sameThings(names: ReadonlyMap<string, readonly Occurrence[]>, target: O
 }
 
 /** The new name as this place writes it: in a formula with `_`, with the plural s that stood there, in quotes where it needs them. */
-function written({ name, inFormula }: Occurrence, target: Occurrence, to: string): string {
+function written({ name, inFormula, opensLine }: Occurrence, target: Occurrence, to: string): string {
   if (inFormula) return formulaName(to);
   const plural = name !== target.name && name === `${target.name}s` && !to.endsWith("s");
-  return printName({ text: plural ? `${to}s` : to });
+  const text = plural ? `${to}s` : to;
+  return opensLine && isHead(text) ? quoted({ text }) : printName({ text });
+}
+
+/** Whether a name begins as a line of another kind does: `team`, `rest day`. */
+function isHead(name: string): boolean {
+  return headWords.includes(name.split(" ")[0] ?? "");
 }

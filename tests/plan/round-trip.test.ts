@@ -7,21 +7,10 @@ import type { Line } from "../../src/3-plan/ast.js";
 import { format } from "../../src/3-plan/format.js";
 import { print } from "../../src/3-plan/print.js";
 import { readBlock } from "../../src/3-plan/read.js";
-import { compileText, findingsOf, lighthouse } from "../notebook.js";
+import { compileText, findingsOf, lighthouse, meaning } from "../notebook.js";
 
 function read(text: string): readonly Line[] {
   return blocksOf(text, parse(text).tree).map((block) => readBlock(block).line);
-}
-
-/** A tree without its places: what the text says. */
-function meaning(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(meaning);
-  if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(
-    Object.entries(value)
-      .filter(([key]) => key !== "span")
-      .map(([key, inner]) => [key, meaning(inner)]),
-  );
 }
 
 const sizes = fc.oneof(

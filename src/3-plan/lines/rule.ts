@@ -1,4 +1,4 @@
-import { joined, printValue } from "../print-parts.js";
+import { joined, printValue, printWord } from "../print-parts.js";
 import type { LineKind } from "./line-kind.js";
 
 export const ruleLine: LineKind<"rule"> = {
@@ -15,7 +15,7 @@ export const ruleLine: LineKind<"rule"> = {
     return { kind: "rule", parts };
   },
   print({ parts }) {
-    return joined("rule", ...parts.map((part) => ("kind" in part ? printValue(part) : part.text)));
+    return joined("rule", ...parts.map((part) => ("kind" in part ? printValue(part) : printWord(part))));
   },
   names({ parts }, found) {
     parts.forEach((part) => "kind" in part || (found.isAthlete(part.text) && found.add("athlete", part)));
