@@ -16,6 +16,8 @@ export const mostTurns = 8;
 const manyReps = 4;
 export const mostParts = 4;
 const longestRestS = 60;
+/** A rest between parts that anybody could say, or keep. */
+const shortestBreakS = 3;
 const longestBreakS = 20;
 
 /** What a change may use. */
@@ -177,7 +179,7 @@ class Change {
         set === null || kind < 0.5
           ? cutIn(count, Math.min(mostParts, (set?.parts.length ?? 1) + Math.sign(this.step)), set?.restS)
           : kind < 0.75
-            ? { ...set, restS: Math.min(longestBreakS, Math.max(1, set.restS + this.step)) }
+            ? { ...set, restS: Math.min(longestBreakS, Math.max(shortestBreakS, set.restS + this.step)) }
             : this.unevenly(set),
       ),
     };

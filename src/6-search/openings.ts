@@ -1,5 +1,6 @@
 import { changeEvery } from "../5-findings/limits/change-every.js";
 import { inForce, sourcesOf } from "../5-findings/limits/limit.js";
+import { setAtMostReps } from "../5-findings/limits/set-at-most.js";
 import { cutIn, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
 import { changeAt, type LanePlace } from "./places.js";
 import { mostParts, takesPercent } from "./neighbour.js";
@@ -25,6 +26,7 @@ export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<Dra
   for (const share of [0.3, 0.2, 0.45, 0.12]) for (const rest of ["ready", 0, 20] as const) yield* told(draft, place, share, rest);
   for (const share of mostOfBest) for (const rest of ["ready", 0] as const) yield* brokenRounds(draft, place, share, rest);
   yield* oneWaits(draft, place);
+  yield* withinTheRule(draft, place);
   yield* untilTheChange(draft, place);
   for (const share of [0.15, 0.2, 0.27])
     for (const first of [1.8, 2.6])
@@ -95,16 +97,30 @@ function* exactly(draft: DraftPlan, place: LanePlace, more: number, rest: DraftL
 }
 
 /** Rounds in which nobody goes past a part of the own best: who can do less breaks more. Nothing where nobody has to. */
-function* brokenRounds(draft: DraftPlan, place: LanePlace, share: number, rest: DraftLane["rest"]): Iterable<DraftPlan> {
+function brokenRounds(draft: DraftPlan, place: LanePlace, share: number, rest: DraftLane["rest"]): Iterable<DraftPlan> {
+  return roundsIn(draft, place, rest, (reps, best) => Math.min(mostParts, Math.ceil(reps / (share * best))));
+}
+
+/** Rounds in parts that are as long as a rule lets a set be. */
+function* withinTheRule(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
+  for (const { value } of inForce(sourcesOf(draft), setAtMostReps))
+    for (const rest of ["ready", 0, 20] as const) yield* roundsIn(draft, place, rest, (reps) => Math.ceil(reps / value));
+}
+
+/** Rounds whose movements are broken into parts by the reps and the least best of those who do them. */
+function* roundsIn(
+  draft: DraftPlan,
+  place: LanePlace,
+  rest: DraftLane["rest"],
+  partsFor: (reps: number, best: number) => number,
+): Iterable<DraftPlan> {
   let broken = false;
   const opening = changeAt(draft, place, (lane, stage) => {
     const { items, rounds } = draft.event.stages[stage] ?? { items: [], rounds: null };
     if (!rounds) return lane;
     const turns = lane.turns.map((turn): DraftTurn => {
       const bests = items.map((_, item) => Math.min(...turn.who.map((name) => draft.best(name, stage, item))));
-      const sets = items.map(({ count }, item) =>
-        cutIn(count ?? 0, Math.min(mostParts, Math.ceil((count ?? 0) / (share * (bests[item] ?? 1))))),
-      );
+      const sets = items.map(({ count }, item) => cutIn(count ?? 0, partsFor(count ?? 0, bests[item] ?? 1)));
       broken ||= sets.some((set) => set !== null);
       return { ...turn, size: { kind: "round", broken: sets } };
     });

@@ -1,12 +1,22 @@
 import { type Breach, type LimitInForce, type LimitKind, mayBeShort, type Run } from "./limit.js";
 import { goesOf, type SetDone, setsOf } from "./sets.js";
 
-/** `rule set at least 5`: in one go; a set that the target, the cap or its window ends may be shorter. */
+/**
+ * `rule set at least 5`: in one go; a set that the target, the cap or its window ends may be shorter, and so may a movement that
+ * a round asks no more of.
+ */
 export const setAtLeast: LimitKind = {
   id: "set at least",
   forms: ["set at least N"],
   stricter: "more",
-  measure: (run, limits) => (limits.length > 0 ? shortIn(limits, run, setsOf(run)) : []),
+  measure: (run, limits) =>
+    limits.length > 0
+      ? shortIn(
+          limits,
+          run,
+          setsOf(run).filter(({ allOfItem }) => !allOfItem),
+        )
+      : [],
 };
 
 /** `rule at least 5 reps before a change`: until somebody else works, whatever pauses lie between. */

@@ -16,12 +16,11 @@ export const setAtMostUnbroken: LimitKind = {
   forms: ["set at most P unbroken"],
   stricter: "less",
   measure: (run, limits) =>
-    setsOver(run, limits, ({ value }, { who, turn: { works } }) => {
-      const [work] = works;
-      return work
-        ? value * run.abilities.unbroken(who, work.movement, loadFor(run.plan.team, who, work.load)).reps
-        : Number.POSITIVE_INFINITY;
-    }),
+    setsOver(
+      run,
+      limits,
+      ({ value }, { who, work }) => value * run.abilities.unbroken(who, work.movement, loadFor(run.plan.team, who, work.load)).reps,
+    ),
 };
 
 /** The first set past a limit that ends in each line. */

@@ -1,18 +1,21 @@
-import { type Turn, turnsOf } from "../../3-plan/plan.js";
+import { repsInPass, type Turn, turnsOf, type Work } from "../../3-plan/plan.js";
 import type { TurnRun } from "../../4-timeline/timeline.js";
 import { type Run, slight } from "./limit.js";
 
-/** Reps of one athlete without a pause: a part of a broken set, or several turns with nothing between them. */
+/** Reps of one athlete without a pause: a part of a broken set, or several turns or rounds with nothing between them. */
 export interface SetDone {
   readonly who: string;
+  readonly work: Work;
   readonly reps: number;
   /** The turn it ends in, and whether other parts come after. */
   readonly turn: Turn;
   readonly in: TurnRun;
   readonly last: boolean;
+  /** One of the event's rounds asks no more of its movement than this. */
+  readonly allOfItem: boolean;
 }
 
-/** Every athlete's sets in order of time; none of a round, whose movements are the event's. */
+/** Every athlete's sets in order of time. */
 export function setsOf(run: Run): readonly SetDone[] {
   const turnOf = new Map(turnsOf(run.plan.steps).map((turn) => [turn.id, turn]));
   return run.plan.team.athletes.flatMap(({ name }) => {
@@ -20,13 +23,13 @@ export function setsOf(run: Run): readonly SetDone[] {
     let untilS = Number.NEGATIVE_INFINITY;
     for (const one of turnsBy(name, run)) {
       const turn = turnOf.get(one.step);
-      if (!turn || turn.rounds !== null) continue;
-      const last = sets.at(-1);
-      const open = last && one.startS <= untilS + slight && subjectOf(last.turn) === subjectOf(turn) ? sets.pop() : undefined;
-      const parts = partsDone(turn, one.athletes.find((athlete) => athlete.name === name)?.reps ?? 0);
-      parts.forEach((part, at) => {
-        const before = at === 0 && open ? open.reps : 0;
-        sets.push({ who: name, reps: before + part, turn, in: one, last: at === parts.length - 1 });
+      if (!turn) continue;
+      const goesOn = one.startS <= untilS + slight;
+      const parts = partsDone(turn, one.pass, one.athletes.find((athlete) => athlete.name === name)?.reps ?? 0);
+      parts.forEach(({ work, reps, paused, allOfItem }, at) => {
+        const before = sets.at(-1);
+        const open = (at === 0 ? goesOn : !paused) && before?.work.movement === work.movement ? sets.pop() : undefined;
+        sets.push({ who: name, work, reps: (open?.reps ?? 0) + reps, turn, in: one, last: at === parts.length - 1, allOfItem });
       });
       untilS = workedUntil(one, name, run);
     }
@@ -34,17 +37,26 @@ export function setsOf(run: Run): readonly SetDone[] {
   });
 }
 
-function subjectOf({ works }: Turn): string | undefined {
-  return works[0]?.movement;
+interface Part {
+  readonly work: Work;
+  readonly reps: number;
+  /** A rest comes before it. */
+  readonly paused: boolean;
+  readonly allOfItem: boolean;
 }
 
-/** The reps that were done of each part of a turn, the first at least. */
-function partsDone({ works }: Turn, reps: number): readonly number[] {
+/** What was done of each part of a turn, the first at least. */
+function partsDone({ works, rounds }: Turn, pass: number, reps: number): readonly Part[] {
   let left = reps;
-  return (works[0]?.broken?.parts ?? [reps]).flatMap((part, at) => {
-    const done = Math.min(part, left);
-    left -= done;
-    return done > 0 || at === 0 ? [done] : [];
+  const asked = Array.from({ length: rounds ?? 1 }, () => works).flat();
+  return asked.flatMap((work, item) => {
+    const parts = work.broken?.parts ?? [rounds === null ? reps : repsInPass(work, 0, pass)];
+    return parts.flatMap((part, at): readonly Part[] => {
+      const done = Math.min(part, left);
+      left -= done;
+      const paused = at > 0 && (work.broken?.restS ?? 0) > slight;
+      return done > 0 || item + at === 0 ? [{ work, reps: done, paused, allOfItem: rounds !== null && parts.length === 1 }] : [];
+    });
   });
 }
 
