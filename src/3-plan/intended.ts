@@ -11,6 +11,7 @@ import type { Habit, Intended, Typed } from "./habits/habit.js";
 import { logHabits } from "./habits/log.js";
 import { ruleHabits } from "./habits/rules.js";
 import { stepHabits } from "./habits/steps.js";
+import { tableHabits } from "./habits/table.js";
 import { teamHabits } from "./habits/team.js";
 import { turnHabits } from "./habits/turns.js";
 import { weekHabits } from "./habits/week.js";
@@ -22,6 +23,7 @@ const habits: readonly Habit[] = [
   ...eventHabits,
   ...ruleHabits,
   ...teamHabits,
+  ...tableHabits,
   ...weekHabits,
   ...logHabits,
   ...blockHabits,
@@ -30,6 +32,7 @@ const habits: readonly Habit[] = [
 /** The habits that count for the lines under one. */
 const contexts: Partial<Readonly<Record<Line["kind"], Habit["under"]>>> = {
   team: "team",
+  ability: "table",
   event: "event",
   round: "event",
   plan: "steps",
@@ -48,7 +51,15 @@ export function intendedBy(text: string, under: Line["kind"] | null, block: stri
   const athletes = [...block.matchAll(/^\s+(\p{Lu}[\p{L}\p{N}_'-]*)\s+\d/gmu)]
     .map(([, athlete = ""]) => athlete)
     .filter((athlete) => !pairs.includes(athlete));
-  const typed: Typed = { text, pairs, inRound: under === "round", casts: pairs.length > 1 ? pairs : [...new Set([...pairs, ...athletes])] };
+  const twoOf = (pair: string): readonly string[] =>
+    [...block.matchAll(/^\s+pair\s+(\S+)\s+(\S+)\s*\+\s*(\S+)/gmu)].find(([, of]) => of === pair)?.slice(2) ?? [];
+  const typed: Typed = {
+    text,
+    pairs,
+    twoOf,
+    inRound: under === "round",
+    casts: pairs.length > 1 ? pairs : [...new Set([...pairs, ...athletes])],
+  };
   for (const habit of habits) {
     const match = habit.under === "any" || habit.under === context ? habit.typed.exec(text) : null;
     if (match)
@@ -60,10 +71,10 @@ export function intendedBy(text: string, under: Line["kind"] | null, block: stri
 }
 
 /** A proposal with its own lines as they were meant; none where one of them could not be read. */
-function inTheLanguage({ title, lines }: Intended, meantBy: (line: string) => readonly Intended[]): readonly Intended[] {
+function inTheLanguage({ lines, ...meant }: Intended, meantBy: (line: string) => readonly Intended[]): readonly Intended[] {
   const written = lines.flatMap((line): readonly string[] => {
     const [again] = line.startsWith(" ") ? [] : meantBy(line);
     return again?.lines ?? [line];
   });
-  return written.every((line) => reads(line.trim())) ? [{ title, lines: written }] : [];
+  return written.every((line) => reads(line.trim())) ? [{ ...meant, lines: written }] : [];
 }

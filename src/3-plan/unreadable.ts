@@ -36,7 +36,7 @@ export function unreadable(span: Span, broken: SyntaxNode | null, reader: Reader
 export function inOtherWords(span: Span, meant: readonly Intended[], reader: Reader): Problem {
   const start = reader.text.lastIndexOf("\n", span.from - 1) + 1;
   const margin = /^[ \t]*/.exec(reader.text.slice(start))?.[0] ?? "";
-  const fixes = meant.map(({ title, lines }) => ({ title, edits: [{ span, text: lines.join(`\n${margin}`) }] }));
+  const fixes = meant.map(({ title, lines, guess = false }) => ({ title, guess, edits: [{ span, text: lines.join(`\n${margin}`) }] }));
   return problem(
     "said-otherwise",
     span,

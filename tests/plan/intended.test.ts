@@ -25,6 +25,8 @@ function textOf(under: string, typed: string): string {
       return plan(`  ${typed}\n`);
     case "team":
       return `team Oak\n  ${typed}\n`;
+    case "table":
+      return `team Oak\n  Ana woman\n  Eva woman\n  Ian man\n  Olu man\nability Ana Eva Ian Olu\n  ${typed}\n`;
     case "log":
       return `${plan("  Ana 5\n")}log P on 2026-03-20\n  ${typed}\n`;
     case "week":
@@ -60,6 +62,12 @@ describe("what a person naturally types", () => {
     ["plan", "next pair"],
     ["team", "like Ana"],
     ["event", "work split evenly"],
+    ["event", "5 burpees per drop"],
+    ["event", "2 stations for women"],
+    ["event", "2 lanes"],
+    ["event", "2 heats"],
+    ["event", "3 attempts"],
+    ["event", "2 minutes rest"],
   ] as const)("in a %s, “%s” is taken for nothing", (under, typed) => {
     const text = textOf(under, typed);
     expect(findingsOf(compileText(text)).flatMap(({ fixes }) => fixes.map(({ title }) => title))).toEqual([]);

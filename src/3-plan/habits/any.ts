@@ -10,7 +10,7 @@ export const anyHabits: readonly Habit[] = [
   {
     under: "any",
     typed: new RegExp(
-      String.raw`^(?:rule\s+)?(?:(?:no\s+more\s+than|at\s+most|max(?:imum)?)\s+(\d+)(?:\s+reps?)?\s+(?:at\s+a\s+time|in\s+a\s+row|unbroken|a\s+set|per\s+set)|sets?\s+(?:of\s+)?(?:at\s+most|no\s+(?:more|larger|bigger)\s+than|max(?:imum)?|up\s+to)\s+(\d+)(?:\s+reps?)?)$`,
+      String.raw`^(?:rule\s+)?(?:(?:no\s+more\s+than|at\s+most|max(?:imum)?)\s+(?:sets?\s+(?:of\s+)?(?=\d+(?:\s+reps?)?$))?(\d+)(?:(?<=sets?\s+(?:of\s+)?\d+)(?:\s+reps?)?|(?:\s+reps?)?\s+(?:at\s+a\s+time|in\s+a\s+row|unbroken|a\s+set|per\s+set))|sets?\s+(?:of\s+)?(?:at\s+most|no\s+(?:more|larger|bigger)\s+than|max(?:imum)?|up\s+to)\s+(\d+)(?:\s+reps?)?)$`,
       "iu",
     ),
     meant: ([all = "", before, after = ""]) => known(all, `rule set at most ${before ?? after} reps`),
@@ -22,6 +22,17 @@ export const anyHabits: readonly Habit[] = [
       "iu",
     ),
     meant: ([all = "", before, after = ""]) => known(all, `rule set at least ${before ?? after} reps`),
+  },
+  {
+    under: "any",
+    typed: /^(?:rule\s+)?sets?\s+(?:of\s+)?(?:under|below|less\s+than|fewer\s+than)\s+(\d+)(?:\s+reps?)?$/iu,
+    meant: ([, past = ""]) => line(`rule set at most ${Number(past) - 1} reps`),
+  },
+  {
+    under: "any",
+    typed:
+      /^(?:rule\s+)?sets?\s+(?:of\s+)?(?:at\s+most|max(?:imum)?)\s+(\d+)\s*%\s+of\s+(?:an?\s+|the\s+|each\s+)?(?:unbroken|best|max(?:imum)?)(?:\s+sets?)?$/iu,
+    meant: ([, part = ""]) => line(`rule set at most ${part} % unbroken`),
   },
   {
     under: "any",
@@ -67,10 +78,13 @@ export const anyHabits: readonly Habit[] = [
   {
     under: "any",
     typed: new RegExp(
-      String.raw`^(?:rule\s+)?(?!(?:women|men|everyone|all|pairs?)\s)(${name})\s+(?:never\s+(?:on\s+(?:the\s+)?hold|hold)|does\s+not\s+hold|not\s+on\s+the\s+hold)$`,
+      String.raw`^(?:rule\s+)?(?!(?:women|men|everyone|all|pairs?|nobody)\s)(${name}(?:(?:\s*[,&]\s*|\s+and\s+)${name})*)\s+(?:never\s+(?:on\s+(?:the\s+)?hold|hold)|(?:does\s+not|doesn['’]t|can['’]t|cannot|can\s+not|may\s+not|must\s+not|won['’]t)\s+hold(?:\s+(?:the\s+)?\p{L}+)?|not\s+on\s+the\s+hold)$`,
       "iu",
     ),
-    meant: ([, who = ""]) => line(`rule ${who} never holds`),
+    meant: ([, who = ""]) => {
+      const each = who.split(/\s*[,&]\s*|\s+and\s+/iu).map((athlete) => `rule ${athlete} never holds`);
+      return one(each.length === 1 ? `write ${each[0]}` : `${each.length} lines`, ...each);
+    },
   },
 ];
 

@@ -1,4 +1,4 @@
-import { type Habit, inMinutes, inSeconds, known, line, numberOf, numeral, one, time } from "./habit.js";
+import { guess, type Habit, inMinutes, inSeconds, known, line, numberOf, numeral, one, time } from "./habit.js";
 
 /** So many rounds are written out where a row goes on and on. */
 const mostRising = 8;
@@ -13,7 +13,7 @@ function rising(text: string): readonly number[] {
 }
 
 /** Words behind a number that are no movement. */
-const noMovement = String.raw`(?!(?:pairs?|athletes?|people|rounds?|women|men|works?|working|moves?|at|of|min|s|h|reps?)\b)`;
+const noMovement = String.raw`(?!(?:pairs?|athletes?|people|partners?|teams?|judges?|rounds?|sets?|women|men|works?|working|moves?|at|of|min(?:utes?)?|s(?:ec(?:onds?)?)?|h(?:ours?)?|reps?|points?|stations?|lanes?|heats?|attempts?|tries|minutes?|(?:bar|dumb|kettle)bells?|bars?|x\d+)\b)(?!.*\b(?:per|every)\b)`;
 
 /** Score, cap, stages, rounds, stations and windows. The first that fits counts. */
 export const eventHabits: readonly Habit[] = [
@@ -32,7 +32,11 @@ export const eventHabits: readonly Habit[] = [
     typed: /^score\s*:\s*(time|reps)$/iu,
     meant: ([, what = ""]) => line(`score ${what.toLowerCase()}`),
   },
-  { under: "event", typed: /^(?:amrap|as\s+many\s+reps\s+as\s+possible|max(?:imum)?\s+reps)$/iu, meant: () => line("score reps") },
+  {
+    under: "event",
+    typed: /^(?:amrap|as\s+many\s+(?:reps|rounds)\s+as\s+possible|max(?:imum)?\s+reps)$/iu,
+    meant: () => line("score reps"),
+  },
   {
     under: "event",
     typed: new RegExp(String.raw`^(?:handover:|(?:handover|change-?over|switch)(?=\s*:?\s+\d))\s*:?\s+(${time})$`, "iu"),
@@ -47,8 +51,8 @@ export const eventHabits: readonly Habit[] = [
   { under: "event", typed: /^(?:[-–*•]|\d{1,2}[.)])\s+(\S.*)$/u, meant: ([, rest = ""]) => line(rest) },
   {
     under: "event",
-    typed: /^(stage\s+[^\s:"]+)\s*:\s+(\d.*)$/iu,
-    meant: ([, head = "", work = ""]) => line(`${head} ${work}`),
+    typed: /^stage\s+([^\s:"]+)\s*:\s+(\d.*)$/iu,
+    meant: ([, of = "", work = ""]) => line(`stage ${/^\p{L}/u.test(of) ? of : `"${of}"`} ${work}`),
   },
   {
     under: "event",
@@ -138,7 +142,10 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: new RegExp(String.raw`^(?:(?:amrap|(?:max|most)\s+reps)(?:\s+in)?\s+(${time})|(${time})\s+amrap)$`, "iu"),
+    typed: new RegExp(
+      String.raw`^(?:(?:amrap|(?:max|most)\s+reps|as\s+many\s+(?:reps|rounds)\s+as\s+possible)(?:\s+in)?\s+(${time})|(${time})\s+amrap)$`,
+      "iu",
+    ),
     meant: ([, after = "", before = ""]) => {
       const cap = after || before;
       return one(`score reps, cap ${inMinutes(cap)}`, "score reps", `cap ${inMinutes(cap)}`);
@@ -162,7 +169,7 @@ export const eventHabits: readonly Habit[] = [
   {
     under: "event",
     typed:
-      /^(?!\d{4}-\d\d-\d\d)(?:rounds?\s+(?:of\s+)?|stage\s+)?(\d+(?:\s*[-,]\s*\d+)+(?:\s*,?\s*(?:…|\.\.\.|etc\.?))?)\s+(?:reps?\s+)?(?:of\s+)?(\p{L}.*)$/iu,
+      /^(?!\d{4}-\d\d-\d\d)(?:rounds?\s+(?:of\s+)?|stage\s+)?(\d+(?:\s*[-,]\s*\d+)+(?:\s*,?\s*(?:…|\.\.\.|etc\.?))?)\s+(?:reps?\s+|ladder\s+)?(?:of\s+)?(\p{L}.*)$/iu,
     meant: ([, counts = "", movements = ""]) => {
       const each = movements.split(/\s*(?:,|&|\band\b)\s*/u).filter((movement) => movement !== "");
       const stages = rising(counts).flatMap((count) =>
@@ -208,7 +215,28 @@ export const eventHabits: readonly Habit[] = [
     typed: /^(stage\s+.*?)(?:,\s*unscored|,?\s+not\s+scored|,?\s+(?:does\s+not|doesn't)\s+count|not\s+counted)$/iu,
     meant: ([, stage = ""]) => line(`${stage} unscored`),
   },
-  { under: "event", typed: /^buy-?in:?\s+(\d.*)$/iu, meant: ([, work = ""]) => line(`stage buy-in ${work}`) },
+  {
+    under: "event",
+    typed: /^(buy-?in|cash-?out):?\s+(\d.*)$/iu,
+    meant: ([, which = "", work = ""]) => line(`stage ${/^b/i.test(which) ? "buy-in" : "cash-out"} ${work}`),
+  },
+  { under: "event", typed: /^then\s+(\d.*)$/iu, meant: ([, work = ""], { inRound }) => (inRound ? [] : line(`stage ${work}`)) },
+  {
+    under: "event",
+    typed: /^(?:stage\s+)?(\d+)\s*[x×]\s*(\d+)\s+(?:reps?\s+(?:of\s+)?)?(\p{L}.*)$/iu,
+    meant: ([, of = "", count = "", work = ""]) => one(`round of ${of}, its movement below`, `round of ${of}`, `  ${count} ${work}`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(stage\s.*?|\d.*?)(?:,?\s*and\s+|,?\s+|,\s*)then\s+(?:rest\s+(${time})|(${time})\s+rest)$`, "iu"),
+    meant: ([all = "", stage = "", before, after = ""]) =>
+      known(all, `${/^\d/.test(stage) ? "stage " : ""}${stage.replace(/,$/, "")} then rest ${inMinutes(before ?? after)}`),
+  },
+  {
+    under: "event",
+    typed: /^(\d.*?|stage\s.*?),\s*(?:in\s+)?sync(?:hro(?:ni[sz]ed)?)?$/iu,
+    meant: ([, work = ""]) => line(`${/^\d/.test(work) ? "stage " : ""}${work} in sync`),
+  },
   {
     under: "event",
     typed:
@@ -237,7 +265,7 @@ export const eventHabits: readonly Habit[] = [
   {
     under: "event",
     typed: new RegExp(String.raw`^(?!.*\b(?:for|only|while|synchro\w*)\b)(\d+)\s+${noMovement}(\p{L}[\p{L}\s-]*)$`, "iu"),
-    meant: ([, count = "", movement = ""], { inRound }) => (inRound ? [] : line(`stage ${count} ${movement}`)),
+    meant: ([, count = "", movement = ""], { inRound }) => (inRound ? [] : guess(line(`stage ${count} ${movement}`))),
   },
   {
     under: "event",
@@ -267,7 +295,11 @@ export const eventHabits: readonly Habit[] = [
     under: "event",
     typed: /^(?:stage\s+)?(.*?\S)\s+(?:for\s+(women|men)(?:\s+only)?|(women|men)\s+only)$/iu,
     meant: ([all = "", work = "", whose, only = ""], { inRound }) => {
-      if (/^(?:window|station|rule|standard)\s/iu.test(all) || (/^stage\s/u.test(all) && /\sfor (?:women|men)$/u.test(all))) return [];
+      if (
+        /^(?:window|station|rule|standard|\d+\s+(?:stations?|lanes?|heats?))\s/iu.test(all) ||
+        (/^stage\s/u.test(all) && /\sfor (?:women|men)$/u.test(all))
+      )
+        return [];
       return inRound ? one("the same for everybody", work) : line(`stage ${work} for ${(whose ?? only).toLowerCase()}`);
     },
   },
@@ -279,7 +311,7 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^((?:stage\s.*?|)\d+\s+)(?:(?:sync(?:hro(?:ni[sz]ed)?)?)\s+(.*)|(\p{L}.*?)\s+sync(?:hro(?:ni[sz]ed)?))$/iu,
+    typed: /^((?:stage\s.*?|)\d+\s+)(?:(?:sync(?:hro(?:ni[sz]ed)?)?)\s+(.*)|(\p{L}.*?)\s+sync(?:hro(?:ni[sz]ed)?)?)$/iu,
     meant: ([all = "", count = "", before, after = ""]) => (/\bin sync$/iu.test(all) ? [] : line(`${count}${before ?? after} in sync`)),
   },
 ];

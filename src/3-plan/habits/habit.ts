@@ -4,6 +4,8 @@ import { numberWords } from "../../0-base/quantity.js";
 export interface Intended {
   readonly title: string;
   readonly lines: readonly string[];
+  /** It may be something else: a reader has to choose it. */
+  readonly guess?: boolean;
 }
 
 /** A line as it was typed, and what of its block it may mean. */
@@ -12,12 +14,14 @@ export interface Typed {
   /** Casts that the block names: its pairs, else its athletes. */
   readonly casts: readonly string[];
   readonly pairs: readonly string[];
+  /** Of a pair that the block names, its two. */
+  readonly twoOf: (pair: string) => readonly string[];
   readonly inRound: boolean;
 }
 
 /** What people type under some lines, and what they mean by it. */
 export interface Habit {
-  readonly under: "steps" | "event" | "team" | "week" | "log" | "margin" | "any";
+  readonly under: "steps" | "event" | "team" | "table" | "week" | "log" | "margin" | "any";
   readonly typed: RegExp;
   readonly meant: (match: readonly string[], typed: Typed) => readonly Intended[];
 }
@@ -30,6 +34,7 @@ export const numeral = `(?:${numberWords.join("|")}|both)`;
 
 /** One way to write what was meant, under a title of its own; as a single line, under the line itself. */
 export const one = (title: string, ...lines: readonly string[]): readonly Intended[] => [{ title, lines }];
+export const guess = (meant: readonly Intended[]): readonly Intended[] => meant.map((one) => ({ ...one, guess: true }));
 export const line = (text: string): readonly Intended[] => one(`write ${text}`, text);
 /** A number in digits, however it was typed. */
 export const numberOf = (text: string): string =>

@@ -1,4 +1,4 @@
-import { type Habit, inSeconds, known, line, numberOf, numeral, one, time } from "./habit.js";
+import { guess, type Habit, inSeconds, known, line, numberOf, numeral, one, time } from "./habit.js";
 
 /** What a dropped hold costs: in words where the unit comes first, and where it comes last. */
 const cost = String.raw`(\d+)\s*(?:-?\s*(s(?:ec(?:onds?)?)?|reps?))?`;
@@ -35,7 +35,11 @@ export const ruleHabits: readonly Habit[] = [
     meant: ([, most = ""]) => line(`rule tempo gap at most ${inSeconds(most)}`),
   },
   { under: "event", typed: /^drop\s+costs\s+(\d+)$/iu, meant: ([, reps = ""]) => line(`drop costs ${reps} reps`) },
-  { under: "event", typed: /^one\s+(\p{L}.*?)\s+(?:per|for\s+(?:the|each)|a)\s+team$/iu, meant: ([, thing = ""]) => line(`one ${thing}`) },
+  {
+    under: "event",
+    typed: /^(?:one|1)\s+(\p{L}.*?)\s+(?:per|for\s+(?:the|each)|a)\s+team$/iu,
+    meant: ([, thing = ""]) => line(`one ${thing}`),
+  },
   {
     under: "event",
     typed: new RegExp(
@@ -111,6 +115,12 @@ export const ruleHabits: readonly Habit[] = [
   },
   {
     under: "event",
+    typed:
+      /^((?:stage\s.*\s|\d.*\s)while\s+)(?:the|a|one|their|your)\s+(?:other\s+)?(?:partner|teammate|team-mate|athlete|person|one|other)\s+holds?(?:\s+(?:the|a|an))?(\s.*)$/iu,
+    meant: ([, work = "", hold = ""]) => line(`${work}1 hold${hold}`),
+  },
+  {
+    under: "event",
     typed: /^((?:stage\s.*\s|\d.*\s)while\s+\d+\s+hold)\s+(?:the|a|an)(\s.*)$/iu,
     meant: ([, work = "", hold = ""]) => line(`${work}${hold}`),
   },
@@ -136,7 +146,56 @@ export const ruleHabits: readonly Habit[] = [
     typed: new RegExp(String.raw`^transitions?:?\s+(${time})$`, "iu"),
     meant: ([, lasts = ""]) => line(`handover ${inSeconds(lasts)}`),
   },
-  { under: "event", typed: /^partners\s+alternate$/iu, meant: () => line("pairs alternate") },
+  {
+    under: "event",
+    typed:
+      /^(?:rule\s+)?(?:partners\s+(?:must\s+|have\s+to\s+)?(?:alternate|take\s+turns)(?:\s+(?:each|every)\s+round|\s+round\s+by\s+round)?|(?:you|i)\s+go,?\s+(?:you|i)\s+go)$/iu,
+    meant: () => [...line("pairs alternate"), ...line("athletes alternate")],
+  },
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(?:rule\s+)?(?:(?:the\s+)?(?:holders?|holds?)\s+(?:must\s+|has\s+to\s+|have\s+to\s+)?(?:changes?|switch(?:es)?|swaps?)|(?!\b(?:athletes?|pairs?)\b)\p{L}[\p{L}\s]*?\s+(?:must\s+)?changes?\s+hands)\s+every\s+(${time})$`,
+      "iu",
+    ),
+    meant: ([, most = ""]) => line(`rule hold turn at most ${inSeconds(most)}`),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?:rule\s+)?(?:(?:min(?:imum)?(?:\s+of)?|at\s+least)\s+(\d+)(?:\s+reps?)?\s+(?:per|a|each|in\s+a)\s+turn|turns?\s+(?:of\s+)?at\s+least\s+(\d+)(?:\s+reps?)?)$/iu,
+    meant: ([, before, after = ""]) => line(`rule at least ${before ?? after} reps before a change`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(String.raw`^(?:rule\s+)?at\s+least\s+(${time})(?:\s+of)?\s+rest(?:\s+between\s+sets)?$`, "iu"),
+    meant: ([, least = ""]) => line(`rule rest at least ${inSeconds(least)} between sets`),
+  },
+  {
+    under: "event",
+    typed: /^rule\s+(working\s+at\s+most\s+\d+(?:\s+pairs?)?)$/iu,
+    meant: ([, working = ""]) => line(working.toLowerCase()),
+  },
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(?:rule\s+)?(?:only\s+|at\s+most\s+|max(?:imum)?\s+)?(${numeral}|\d+)\s+(?:(pairs?)|athletes?|people)?\s*(?:may|can|must|is|are|be)?\s*(?:allowed\s+to\s+)?(?:work(?:ing)?|move|moving)(?:\s+at\s+(?:a\s+time|any\s+(?:one\s+|given\s+)?time|once))?$`,
+      "iu",
+    ),
+    meant: ([, many = "", pairs]) => line(`working at most ${numberOf(many)}${pairs ? " pair" : ""}`),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?:rule\s+)?(?:equal\s+shares?|shares?\s+(?:must\s+be\s+)?equal(?:ly)?|(?:work|reps)\s+(?:must\s+be\s+)?(?:shared|split)\s+equally)$/iu,
+    meant: () => guess(one("10 % either way", "rule share within 10 %")),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?:pairs\s+(?:must\s+be\s+|are\s+|have\s+to\s+be\s+)mixed|(?:male[\s/-]+female|mixed[\s-]+(?:sex|gender))\s+pairs(?:\s+only)?)$/iu,
+    meant: () => line("pairs mixed"),
+  },
   {
     under: "event",
     typed: /^no(?:body|\s+athlete)\s+(?:works\s+)?twice\s+(?:in\s+a\s+row|running)$/iu,
@@ -149,7 +208,8 @@ export const ruleHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(?:must\s+)?(?:switch|change|swap)\s+(?:after\s+)?every\s+(\d+)(?:\s+reps?)?$/iu,
+    typed:
+      /^(?:rule\s+)?(?!change\s+every\s)(?:partners?\s+|they\s+|hands\s+)?(?:must\s+)?(?:switch|change|swap)\s+(?:(?:after\s+)?every|after)\s+(\d+)(?:\s+reps?)?$/iu,
     meant: ([, reps = ""]) => line(`rule change every ${reps} reps`),
   },
   {

@@ -1,8 +1,8 @@
 import { inParts, cast, type Habit, inSeconds, type Intended, line, mostWrittenOut, name, numberOf, numeral, one, time } from "./habit.js";
 
 /** What stands between two turns on one line. */
-const between = String.raw`\s*(?:,\s*then\s+|,\s*|;\s*|\s+then\s+|\s+and\s+)`;
-const how = /\b(each|in sync|together|shared)\b/;
+const between = String.raw`\s*(?:,\s*then\s+|,\s*|;\s*|/\s*|\s+then\s+|\s+and\s+)`;
+const how = /\b(each|in sync|sync(?:hro(?:ni[sz]ed)?)?|together|shared|apiece)\b/;
 
 /** Turns, rests and repeats of a plan. The first that fits counts. */
 export const stepHabits: readonly Habit[] = [
@@ -80,8 +80,11 @@ export const stepHabits: readonly Habit[] = [
   {
     under: "steps",
     typed: new RegExp(String.raw`^(${cast})\s+(\d+(?:\s*\+\s*\d+)+)$`, "u"),
-    meant: ([, who = "", sets = ""]) => {
-      return inParts(who, sets.split(/\s*\+\s*/).map(Number), "5");
+    meant: ([, who = "", sets = ""], { twoOf }) => {
+      const sizes = sets.split(/\s*\+\s*/);
+      const [first, second] = twoOf(who);
+      const apart = first && second && sizes.length === 2 ? one("a number for each", `${first} ${sizes[0]} + ${second} ${sizes[1]}`) : [];
+      return [...apart, ...inParts(who, sizes.map(Number), "5")];
     },
   },
   {
@@ -198,7 +201,7 @@ export const stepHabits: readonly Habit[] = [
   {
     under: "steps",
     typed: new RegExp(
-      String.raw`^(${cast}\s+\d+.*?),?\s+(?:\(\s*(${name})\s+holds?\s*\)|while\s+(${name})\s+is\s+holding|(?:while\s+)?(${name})\s+holds)$`,
+      String.raw`^(${cast}\s+\d+.*?),?\s+(?:\(\s*(${name})\s+holds?\s*\)|while\s+(${name})\s+(?:is\s+)?holding|(?:while\s+)?(${name})\s+holds)$`,
       "u",
     ),
     meant: ([, turn = "", one, other, third = ""]) => line(`${turn} while ${one ?? other ?? third} hold`),

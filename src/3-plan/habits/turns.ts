@@ -1,4 +1,4 @@
-import { inParts, cast, type Habit, inSeconds, line, mostWrittenOut, name, numberOf, numeral, one, time } from "./habit.js";
+import { inParts, cast, type Habit, inSeconds, known, line, mostWrittenOut, name, numberOf, numeral, one, time } from "./habit.js";
 
 /** How a turn, a rest or a repeat of a plan is put in other words. The first that fits counts. */
 export const turnHabits: readonly Habit[] = [
@@ -43,7 +43,7 @@ export const turnHabits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${cast}\s+\d.*?)(?<!\sin)\s+sync$`, "iu"),
+    typed: new RegExp(String.raw`^(${cast}\s+\d.*?)(?:(?<!\sin)\s+sync|\s+(?:in\s+)?synchro(?:ni[sz]ed)?)$`, "iu"),
     meant: ([, turn = ""]) => line(`${turn} in sync`),
   },
   {
@@ -53,8 +53,19 @@ export const turnHabits: readonly Habit[] = [
   },
   {
     under: "steps",
-    typed: new RegExp(String.raw`^(${cast}\s+\d.*?),?\s+with\s+(${cast})\s+(?:holding|on\s+(?:the\s+)?hold)$`, "iu"),
+    typed: new RegExp(String.raw`^(${cast}\s+\d.*?),?\s+with\s+(${cast})\s+(?:holding|on\s+(?:the\s+)?\p{L}+)$`, "iu"),
     meant: ([, turn = "", who = ""]) => line(`${turn} while ${who} hold`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${cast}\s+\d.*?)\s+(?:apiece|a\s+piece|each\s+of\s+them)$`, "iu"),
+    meant: ([, turn = ""]) => line(`${turn} each`),
+  },
+  {
+    under: "steps",
+    typed:
+      /^(.*\d.*?|.*\sround)\s+while\s+(?:(?:the|her|his|their|a|one)\s+)?(?:(?:other\s+)?(?:partners?|pair|two|one)|someone|somebody|others?)\s+(?:is\s+|are\s+)?hold(?:s|ing)?$/iu,
+    meant: ([all = "", turn = ""]) => known(all, `${turn} while others hold`),
   },
   {
     under: "steps",
