@@ -21,6 +21,8 @@ interface Row {
   /** The line before them, beside them. */
   readonly before: Line | undefined;
   last: Line;
+  /** So many come after the first. */
+  below: number;
 }
 
 /**
@@ -30,7 +32,7 @@ interface Row {
 export function misplacedLines(block: Line, text: string): readonly Problem[] {
   if (block.kind === "broken") return [];
   if (!lineKinds[block.kind].under.includes(null))
-    return [misplaced({ first: block, home: undefined, before: undefined, last: block }, "", text)];
+    return [misplaced({ first: block, home: undefined, before: undefined, last: block, below: 0 }, "", text)];
   const found: Problem[] = [];
   const judge = (around: readonly [Line, ...Line[]]): void => {
     const head = around.at(-1) ?? around[0];
@@ -40,8 +42,8 @@ export function misplacedLines(block: Line, text: string): readonly Problem[] {
       if (mayStand(line.kind, around)) return judge([...around, line]);
       const home = homeOf(line.kind, around);
       const row = rows.at(-1);
-      if (row && row.home === home && row.last === head.body[at - 1]) row.last = line;
-      else rows.push({ first: line, home, before: head.body[at - 1], last: line });
+      if (row && row.home === home && row.last === head.body[at - 1]) [row.last, row.below] = [line, row.below + 1];
+      else rows.push({ first: line, home, before: head.body[at - 1], last: line, below: 0 });
     });
     for (const row of rows) found.push(misplaced(row, head.kind, text));
   };
@@ -59,12 +61,12 @@ function homeOf(kind: Kind, around: readonly Line[]): Row["home"] {
   return lineKinds[kind].under.includes(null) ? null : around.findLast((_, depth) => mayStand(kind, around.slice(0, depth + 1)));
 }
 
-function misplaced({ first, home, before, last }: Row, under: Line["kind"] | "", text: string): Problem {
+function misplaced({ first, home, before, last, below }: Row, under: Line["kind"] | "", text: string): Problem {
   // Under a published stage nothing stands, though it may under a plan's.
   const owners = allKinds
     .filter(({ kind }) => kind !== under && kindsUnder(kind).some((inner) => inner === first.kind))
     .map(({ kind }) => kind);
-  const values = { what: first.kind, under, owners };
+  const values = { what: first.kind, under, owners, below };
   const neighbour = home?.body[0];
   const margin = home === null ? 0 : neighbour && columnOf(neighbour, text);
   if (margin === undefined) return problem("out-of-place", first.span, values, first === last ? restOfStage(first, before, text) : []);

@@ -187,9 +187,10 @@ class Builder {
     const names = this.event.stages.map(({ name }) => name);
     const at = line.name ? names.indexOf(line.name.text) : -1;
     if (line.name && at < 0) this.report(nameUnknown("stage", line.name, names));
-    if (line.count) this.report(problem("out-of-place", line.count.span, { what: "stage target", under: "plan", owners: ["event"] }));
+    const elsewhere = { under: "plan", owners: ["event"], below: 0 };
+    if (line.count) this.report(problem("out-of-place", line.count.span, { what: "stage target", ...elsewhere }));
     if (line.within || line.rest || !line.scored)
-      this.report(problem("out-of-place", line.span, { what: "stage's time, pause or score", under: "plan", owners: ["event"] }));
+      this.report(problem("out-of-place", line.span, { what: "stage's time, pause or score", ...elsewhere }));
     if (at < 0) return null;
     return { kind: "stage", id: this.node(line), stage: at, body: this.steps(line.body, at) };
   }

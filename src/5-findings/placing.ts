@@ -1,5 +1,6 @@
 import type { Fix } from "../0-base/problem.js";
 import { daysBetween, momentOf, wallAt } from "../0-base/zoned.js";
+import { type PlanSpec, turnsOf } from "../3-plan/plan.js";
 import type { Session, WeekSpec } from "../3-plan/week.js";
 import type { SessionRun, WeekRun } from "../4-timeline/week.js";
 
@@ -35,11 +36,15 @@ export function faultsAt(week: WeekRun, { session, run, lastsS }: SessionRun, st
   const endS = startS + lastsS;
   const faults: Fault[] = [];
   for (const when of spec.away)
-    if (when.fromS < endS && startS < when.toS && (run?.plan.team.athletes.some(({ name }) => name === when.athlete) ?? true))
+    if (when.fromS < endS && startS < when.toS && (run === null || takesPart(when.athlete, run.plan)))
       faults.push({ kind: "away", athlete: when.athlete });
   if (spec.open !== null && !spec.open.some(({ fromS, toS }) => fromS <= startS && endS <= toS)) faults.push({ kind: "closed" });
   if (spec.due && endS > spec.due.atS - spec.keepS) faults.push({ kind: "late", endS, byS: spec.due.atS - spec.keepS });
   return [...faults, ...faultsAmong(spec, { session, date: wallAt(startS, spec.zone).date, startS, endS }, others)];
+}
+
+function takesPart(athlete: string, { steps }: PlanSpec): boolean {
+  return turnsOf(steps).some(({ who, holders }) => who.includes(athlete) || holders.includes(athlete));
 }
 
 /** What others of some sessions are to one of them: too many that day, too close before it, a first try that comes later. */

@@ -30,6 +30,7 @@ import { logContradicts } from "./rules/log-contradicts.js";
 import { logOrder } from "./rules/log-order.js";
 import { logOutsideWeek } from "./rules/log-outside-week.js";
 import { logPastCap } from "./rules/log-past-cap.js";
+import { logHold } from "./rules/log-hold.js";
 import { logTotal } from "./rules/log-total.js";
 import { muchToRemember } from "./rules/much-to-remember.js";
 import { nameInMovement } from "./rules/name-in-movement.js";
@@ -131,6 +132,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "log-order": logOrder,
   "log-outside-week": logOutsideWeek,
   "log-past-cap": logPastCap,
+  "log-hold": logHold,
   "log-total": logTotal,
   "much-to-remember": muchToRemember,
   "name-in-movement": nameInMovement,

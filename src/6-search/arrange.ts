@@ -142,8 +142,14 @@ function needsTwo({ items }: StageSpec): boolean {
 }
 
 /** Whether two may work while another holds: as a pair, or side by side. */
-function mayPair({ rounds, hold }: StageSpec, { stations, working }: EventSpec): boolean {
-  return !rounds && hold !== null && stations.length === 0 && (working?.most ?? 2) >= 2;
+function mayPair({ rounds, hold, items }: StageSpec, { stations, working, equipment }: EventSpec): boolean {
+  return (
+    !equipment.some((one) => items.some(({ movement }) => takes(one, movement))) &&
+    !rounds &&
+    hold !== null &&
+    stations.length === 0 &&
+    (working?.most ?? 2) >= 2
+  );
 }
 
 function windowBlocks(

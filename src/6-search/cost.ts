@@ -13,6 +13,7 @@ import type { TurnRun } from "../4-timeline/timeline.js";
 import { type Days, gainOf, runDays, usualSeed } from "../4-timeline/spread.js";
 import { hardestOpening, isLong } from "../5-findings/rules/opens-hard.js";
 import { outOfTurn } from "../5-findings/out-of-turn.js";
+import { atOneThing, atStations } from "../5-findings/crowding.js";
 import { breachesOf } from "../5-findings/limits/kinds.js";
 import { type Run, sourcesOf } from "../5-findings/limits/limit.js";
 import type { StageState } from "../4-timeline/stage.js";
@@ -116,7 +117,7 @@ export function worthOf(
   const { endS, reps, stages } = outcome;
   const run = runOf(plan, abilities, recording, stages, endS, start?.repsBy ?? []);
   const broken = breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0);
-  const fault = broken + outOfTurn(plan, recording.turns).length + (crossesLanes(plan) ? overlaps(run.segments).length : 0);
+  const fault = broken + outOfTurn(plan, recording.turns).length + (crossesLanes(plan) ? overlaps(run.segments).length : 0) + crowds(run);
   const drops = recording.turns.reduce((sum, turn) => sum + turn.drops.length, 0);
   const onPaper = simulator.misses + drops;
   const unfinished = byTime ? missingIn(outcome, event) : cutShortIn(outcome, event);
@@ -251,6 +252,12 @@ function cutShortIn({ stages }: Outcome, event: EventSpec): number {
 
 function lackIn(stages: readonly StageState[]): number {
   return stages.reduce((sum, { tally: { target, units } }) => sum + Math.max(0, (target ?? 0) - units), 0);
+}
+
+/** Lines in which more meet at one thing, or at stations, than there is place for. */
+function crowds({ plan, segments }: Run): number {
+  const { equipment, stations } = plan.event;
+  return (equipment.length > 0 ? atOneThing(plan, segments).length : 0) + (stations.length > 0 ? atStations(plan, segments).length : 0);
 }
 
 /** A simulated plan as limits look at it; what not every limit asks for is made when one does. */

@@ -1,4 +1,5 @@
 import { problem } from "../../0-base/problem.js";
+import { turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
@@ -20,9 +21,15 @@ export const idleAthlete: Rule<"idle-athlete"> = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated || simulated.timeline.turns.length === 0) return [];
-    return simulated.timeline.athletes
-      .filter(({ work, hold }) => work + hold === 0)
-      .map(({ name }) => problem("idle-athlete", judged.line.span, { athlete: name, plan: simulated.plan.name }));
+    const turns = turnsOf(simulated.plan.steps);
+    return (
+      simulated.timeline.athletes
+        // A turn that never comes is told at its line.
+        .filter(
+          ({ name, work, hold }) => work + hold === 0 && !turns.some(({ who, holders }) => who.includes(name) || holders.includes(name)),
+        )
+        .map(({ name }) => problem("idle-athlete", judged.line.span, { athlete: name, plan: simulated.plan.name }))
+    );
   },
   message: (values) => `${values.athlete} neither works nor holds in ${values.plan}. Give ${values.athlete} a turn or a hold.`,
 };

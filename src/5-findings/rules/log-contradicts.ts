@@ -6,7 +6,7 @@ import { always, type Judged, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
-    "log-contradicts": { at: number; reps: number; other: number; least: number; what: string; before: number };
+    "log-contradicts": { at: number; reps: number; other: number; least: number; what: string; before: number; finish: boolean };
   }
 }
 
@@ -23,11 +23,15 @@ export const logContradicts: Rule<"log-contradicts"> = {
   check: contradictions,
   message: (values) => {
     const [at, reps, other] = [clock(values.at), values.reps, clock(values.other)];
+    if (values.finish) return `The finish is at ${at}, but the last of all stages was done at ${other}. One of the two lines is wrong.`;
     return values.least > 0
       ? `${reps} at ${at}, but ${values.what} at ${other}: by then it is at least ${values.least}. One of the two lines is wrong.`
       : `${reps} at ${at}, but ${values.before} at ${other} already. One of the two lines is wrong.`;
   },
 };
+
+/** Two watches may differ by so much. */
+const slackS = 5;
 
 /** The board never goes back, and a stage that is done has its target on it. */
 function contradictions({ line, evaluation }: Judged): readonly ProblemOf<"log-contradicts">[] {
@@ -37,7 +41,14 @@ function contradictions({ line, evaluation }: Judged): readonly ProblemOf<"log-c
   const { seen } = readLog(line, evaluation.world.athletes);
   const boards = seen.flatMap((one) => (one.kind === "reps" ? [one] : []));
   const done = seen.flatMap((one) => (one.kind === "done" ? [one] : []));
-  return boards.flatMap((board): readonly ProblemOf<"log-contradicts">[] => {
+  const lastS = Math.max(0, ...done.map(({ atS }) => atS));
+  const allDone = event.score === "time" && event.stages.every(({ name }) => done.some(({ stage }) => stage === name));
+  const none = { reps: 0, before: 0, least: 0, what: "" };
+  const finishes = line.body.flatMap((one) => {
+    const late = allDone && one.kind === "log finish" && one.at.amount > lastS + slackS;
+    return late ? [problem("log-contradicts", one.span, { ...none, at: one.at.amount, other: lastS, finish: true })] : [];
+  });
+  const among = boards.flatMap((board): readonly ProblemOf<"log-contradicts">[] => {
     const before = boards.find(({ atS, reps }) => atS < board.atS && reps > board.reps);
     if (before)
       return [
@@ -48,6 +59,7 @@ function contradictions({ line, evaluation }: Judged): readonly ProblemOf<"log-c
           before: before.reps,
           least: 0,
           what: "",
+          finish: false,
         }),
       ];
     const over = done.filter(({ atS }) => atS <= board.atS);
@@ -62,8 +74,10 @@ function contradictions({ line, evaluation }: Judged): readonly ProblemOf<"log-c
             before: 0,
             least,
             what: `${last.stage} was done`,
+            finish: false,
           }),
         ]
       : [];
   });
+  return [...finishes, ...among];
 }

@@ -17,7 +17,7 @@ export const logOrder: Rule<"log-order"> = {
   title: "A log whose times run backwards",
   why: "What is learnt from a log with wrong times is wrong.",
   source: "the language",
-  bad: `${ground}log P on 2026-03-23\n  jumps done 4:10\n  «more done 3:05»\n  finish 5:00\n`,
+  bad: `${ground}log P on 2026-03-23\n  jumps done 4:10\n  «more done 3:05»\n  finish 4:10\n`,
   good: `${ground}log P on 2026-03-23\n  jumps done 3:05\n  more done 4:10\n  finish 4:10\n`,
   check: ({ line }) => {
     if (line.kind !== "log") return [];

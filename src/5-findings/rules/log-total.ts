@@ -5,7 +5,7 @@ import { always, type Judged, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
-    "log-total": { athlete: string; at: number; planned: number; plan: string };
+    "log-total": { athlete: string | null; at: number; planned: number; plan: string };
   }
 }
 
@@ -21,13 +21,21 @@ export const logTotal: Rule<"log-total"> = {
   good: `${ground}log P on 2026-03-23\n  Ada broke at 8 box jumps\n`,
   check: tooMany,
   message: (values) =>
-    `${values.athlete} broke at ${values.at}, but does only ${values.planned} reps in ${values.plan}. Check the number, or the plan the log names.`,
+    values.athlete === null
+      ? `${values.at} reps, but all of ${values.plan} comes to ${values.planned}. Check the number, or the plan the log names.`
+      : `${values.athlete} broke at ${values.at}, but does only ${values.planned} reps in ${values.plan}. Check the number, or the plan the log names.`,
 };
 
 function tooMany({ line, evaluation }: Judged): readonly ProblemOf<"log-total">[] {
   if (line.kind !== "log") return [];
-  const athletes = evaluation.named(line.plan.text)?.timeline?.athletes ?? [];
+  const plan = evaluation.named(line.plan.text);
+  const athletes = plan?.timeline?.athletes ?? [];
+  const stages = plan?.resolved.plan?.event.stages ?? [];
+  const all =
+    stages.length > 0 ? stages.reduce((sum, { target, rounds }) => sum + (rounds ? Infinity : (target ?? Infinity)), 0) : Infinity;
   return readLog(line, evaluation.world.athletes).seen.flatMap((one) => {
+    if (one.kind === "reps" && one.reps > all)
+      return [problem("log-total", one.span, { athlete: null, at: one.reps, planned: all, plan: plan?.resolved.plan?.event.name ?? "" })];
     if (one.kind !== "broke") return [];
     const planned = athletes.find(({ name }) => name === one.athlete)?.reps;
     return planned !== undefined && one.after > planned

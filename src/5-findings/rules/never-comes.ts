@@ -4,6 +4,7 @@ import { turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
+import { isOver, stepsIn, typedIn } from "../typed-total.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
@@ -21,10 +22,17 @@ export const neverComes: Rule<"never-comes"> = {
   good: `${pierNine}event Drill\n  score reps\n  cap 1 min\n  stage box jump\nplan P for Drill\n  Ada 6\n  Olu 6\n  rest 5 s\n  Ada 6\n`,
   check: (judged) => {
     const simulated = simulatedPlan(judged);
-    if (!simulated || simulated.plan.event.score !== "reps") return [];
+    if (!simulated) return [];
     const { plan, timeline, spanOf } = simulated;
+    const byTime = plan.event.score === "time";
+    // What a plan for time that is not done leaves out is told at the cap.
+    if (byTime && !timeline.score.finished) return [];
     const begun = new Set(timeline.turns.map(({ step }) => step));
-    const [first, ...others] = turnsOf(plan.steps).filter(({ id }) => !begun.has(id));
+    const over = plan.event.stages.flatMap(({ target }, stage) =>
+      byTime && target !== null && isOver(typedIn(plan, stage), target) ? turnsOf(stepsIn(plan, stage)) : [],
+    );
+    const told = new Set(over.map(({ id }) => id));
+    const [first, ...others] = turnsOf(plan.steps).filter(({ id }) => !begun.has(id) && !told.has(id));
     return first ? [problem("never-comes", spanOf(first.id), { atS: timeline.endS, others: others.length })] : [];
   },
   message: (values) => {

@@ -23,12 +23,20 @@ export const noTarget: Rule<"no-target"> = {
     const [first] = line.body;
     const score = line.body.find((inner) => inner.kind === "score");
     const edits = score ? [{ span: score.choice.span, text: "reps" }] : first ? [lineBefore(text, first.span, "score reps")] : [];
-    return line.body.flatMap((inner) => {
-      const open = (inner.kind === "stage" && inner.count === null) || (inner.kind === "round" && inner.of === null);
-      if (!open) return [];
+    const fix = { title: "score reps", guess: true, edits };
+    const own = new Set(line.body.flatMap((inner) => (inner.kind === "stage" ? ((inner.name ?? inner.movement)?.text ?? []) : [])));
+    const inherited =
+      line.like && !line.body.some(({ kind }) => kind === "round") ? (evaluation.world.events.get(line.name.text)?.stages ?? []) : [];
+    const handed = inherited
+      .filter(({ name, target }) => target === null && !own.has(name))
+      .map(({ name, rounds }) => problem("no-target", (score ?? line).span, { stage: name, rounds }, [fix]));
+    const open = line.body.flatMap((inner) => {
+      const isOpen = (inner.kind === "stage" && inner.count === null) || (inner.kind === "round" && inner.of === null);
+      if (!isOpen) return [];
       const stage = inner.kind === "stage" ? ((inner.name ?? inner.movement)?.text ?? "") : "";
-      return [problem("no-target", inner.span, { stage, rounds: inner.kind === "round" }, [{ title: "score reps", guess: true, edits }])];
+      return [problem("no-target", inner.span, { stage, rounds: inner.kind === "round" }, [fix])];
     });
+    return [...open, ...handed];
   },
   message: ({ stage, rounds }) =>
     rounds

@@ -2,7 +2,7 @@ import { always, either, metEarlier, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
-    "out-of-place": { what: string; under: string; owners: readonly string[] };
+    "out-of-place": { what: string; under: string; owners: readonly string[]; below: number };
   }
 }
 
@@ -19,6 +19,7 @@ export const outOfPlace: Rule<"out-of-place"> = {
     const [what, under] = [values.what, values.under];
     const owners = values.owners;
     const belongs = owners.length === 0 ? "stands at the margin" : `belongs under ${either(owners)}`;
-    return `A line of this kind (${what}) ${belongs}. ${under === "" ? "At the margin" : `Here, under ${under},`} it does nothing.`;
+    const nor = values.below > 0 ? `, nor ${values.below === 1 ? "does the line" : `do the ${values.below} lines`} below it` : "";
+    return `A line of this kind (${what}) ${belongs}. ${under === "" ? "At the margin" : `Here, under ${under},`} it does nothing${nor}.`;
   },
 };

@@ -2,6 +2,7 @@ import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { categoryWord } from "../../3-plan/event.js";
 import { categoryIn, type Lane, type Step, turnsOf } from "../../3-plan/plan.js";
 import type { TurnRun } from "../../4-timeline/timeline.js";
+import { atStations } from "../crowding.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
@@ -46,7 +47,13 @@ export const stationNotAllowed: Rule<"station-not-allowed"> = {
       const category = categoryWord(whose);
       return met.map(({ step, who }) => problem("station-not-allowed", spanOf(step), { who, station, category, crowd: true }));
     });
-    return [...alone, ...together];
+    const told = new Set([...lanes.filter(({ station }) => station !== null).flatMap(({ body }) => turnsOf(body).map(({ id }) => id))]);
+    const crowds = atStations(plan, run.segments).filter(({ step }) => !told.has(step));
+    const elsewhere = crowds.map(({ step, who, category: whose }) => {
+      const station = plan.event.stations.flatMap(({ name, category }) => (category === whose ? [name] : [])).join(" and ");
+      return problem("station-not-allowed", spanOf(step), { who, station, category: categoryWord(whose), crowd: true });
+    });
+    return [...alone, ...together, ...elsewhere];
   },
   message: (values) =>
     values.crowd
@@ -61,10 +68,7 @@ function metAt(lanes: readonly Lane[], turns: readonly TurnRun[]): readonly { re
   let last: TurnRun | null = null;
   for (const turn of turns.filter(({ step }) => laneOf.has(step)).sort((a, b) => a.startS - b.startS)) {
     if (last && turn.startS < last.endS - 1e-6 && laneOf.get(last.step) !== laneOf.get(turn.step) && !met.has(turn.step))
-      met.set(
-        turn.step,
-        [...last.athletes, ...turn.athletes].map(({ name }) => name),
-      );
+      met.set(turn.step, [...new Set([...last.athletes, ...turn.athletes].map(({ name }) => name))]);
     if (!last || turn.endS > last.endS) last = turn;
   }
   return [...met].map(([step, who]) => ({ step, who }));

@@ -1,3 +1,4 @@
+import { isSlip } from "../../0-base/nearest.js";
 import { problem, type ProblemOf } from "../../0-base/problem.js";
 import type { Line } from "../../3-plan/ast.js";
 import { always, type Rule } from "../rule.js";
@@ -34,6 +35,8 @@ function unknown(line: Line): readonly ProblemOf<"week-limit">[] {
   if (meant === null || (line.kind !== "gap" && line.kind !== "keep" && line.kind !== "day limit")) return [];
   const said = line.kind === "gap" ? "at least 4 h between events" : line.kind === "keep" ? "keep 2 h before due" : "at most 1 event a day";
   return [
-    problem("week-limit", line.span, { meant: said }, [{ title: `write “${meant}”`, edits: [{ span: line.what.span, text: meant }] }]),
+    problem("week-limit", line.span, { meant: said }, [
+      { title: `write “${meant}”`, guess: !isSlip(line.what.text, meant), edits: [{ span: line.what.span, text: meant }] },
+    ]),
   ];
 }
