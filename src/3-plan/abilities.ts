@@ -100,6 +100,10 @@ function cellValue(
       report(problem("size-not-whole", cell.span, { size: value, least: 1, most }));
       return null;
     }
+    if (value !== null && value >= 1 && row.measure.name === "unbroken" && !Number.isInteger(value)) {
+      report(problem("size-not-whole", cell.span, { size: value, least: 1, most }));
+      return Math.round(value);
+    }
     // Less than half a rep rounds to none.
     if (value === null || value >= (row.measure.name === "unbroken" ? 0.5 : Number.MIN_VALUE) || row.measure.name === "fade") return value;
     report(problem("ability-zero", cell.span, { measure: row.measure.name }));

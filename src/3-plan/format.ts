@@ -5,6 +5,7 @@ import { parse } from "../2-tree/parse.js";
 import type { Line } from "./ast.js";
 import { intendedBy } from "./intended.js";
 import { athleteNamed } from "./names.js";
+import type { Word } from "./parts.js";
 import { printedLines, printQuoted } from "./print.js";
 import { readBlock } from "./read.js";
 
@@ -79,7 +80,10 @@ function spelled(line: Line, athletes: ReadonlyMap<string, unknown>, pairs: read
     return { ...line, athlete: { ...line.athlete, text: athleteNamed(line.athlete.text, athletes) ?? line.athlete.text } };
   if (line.kind !== "turn" && line.kind !== "round turn" && line.kind !== "named rest") return { ...line, body };
   const known = (text: string): string => (named.includes(text) ? text : (athleteNamed(text, athletes) ?? text));
-  return { ...line, body, who: line.who.map((word) => ({ ...word, text: known(word.text) })) };
+  const spelt = (words: readonly Word[]): readonly Word[] => words.map((word) => ({ ...word, text: known(word.text) }));
+  if (line.kind === "named rest") return { ...line, body, who: spelt(line.who) };
+  const hold = line.clauses.hold && { ...line.clauses.hold, who: spelt(line.clauses.hold.who) };
+  return { ...line, body, who: spelt(line.who), clauses: { ...line.clauses, hold } };
 }
 
 function withComment(text: string, comment: string | undefined): string {

@@ -26,7 +26,8 @@ export function judgeExpectation(line: ExpectLine, evaluation: Evaluation): Judg
   // Where the two look alike and are not, as many decimals are shown as tell them apart.
   const [plainLeft, plainRight] = [showAmount({ value: a.value, dimension }), showAmount({ value: b.value, dimension })];
   const show = (value: number, digits: number): string => exactly(value, dimension, digits);
-  const [shownLeft, shownRight] = plainLeft === plainRight ? toldApart(a.value, b.value, show) : [plainLeft, plainRight];
+  const nearly = plainLeft === plainRight || (dimension === "time" && Math.abs(a.value - b.value) < 0.1);
+  const [shownLeft, shownRight] = nearly ? toldApart(a.value, b.value, show) : [plainLeft, plainRight];
   const alike = a.value === b.value || (line.comparison === "is" && Math.abs(a.value - b.value) < sameWithin);
   return {
     kind: "judged",

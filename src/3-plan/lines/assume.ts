@@ -1,4 +1,4 @@
-import { joined, printValue } from "../print-parts.js";
+import { joined, printValue, printWord } from "../print-parts.js";
 import { valueIn } from "../read-parts.js";
 import type { LineKind } from "./line-kind.js";
 
@@ -12,8 +12,8 @@ export const assumeLine: LineKind<"assume"> = {
     const value = valueIn(node, r);
     return name && value ? { kind: "assume", name, value } : null;
   },
-  print({ name, value }, q) {
-    return joined("assume", q(name), printValue(value));
+  print({ name, value }) {
+    return joined("assume", printWord(name), printValue(value));
   },
   help: {
     assume: "Another value for a constant of the models.",

@@ -1,6 +1,7 @@
 import type { ProblemOf } from "../../0-base/problem.js";
 import { counted } from "../../0-base/quantity.js";
-import { always, either, metEarlier, type Rule } from "../rule.js";
+import { judgeExpectation } from "../../4-timeline/expectation.js";
+import { always, either, type Judged, metEarlier, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
@@ -57,6 +58,13 @@ export const doesNotCompute: Rule<"does-not-compute"> = {
   source: "the language",
   bad: "let margin = «3 kg + 2 s»\n",
   good: "let margin = 3 min + 2 s\n",
-  check: metEarlier("does-not-compute"),
+  check: (judged) => [...metEarlier("does-not-compute")(judged), ...unlikeSides(judged)],
   message: sentence,
 };
+
+/** An expectation whose sides cannot be compared. */
+function unlikeSides({ line, evaluation }: Judged): readonly ProblemOf<"does-not-compute">[] {
+  const judgement = line.kind === "expect" ? judgeExpectation(line, evaluation) : null;
+  if (judgement?.kind !== "failed" || judgement.problem.rule !== "does-not-compute") return [];
+  return judgement.problem.values.reason === "units differ" && judgement.problem.span === line.span ? [judgement.problem] : [];
+}

@@ -17,6 +17,8 @@ export const tooClose: Rule<"too-close"> = {
   bad: "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  at least 4 h between events\n  2026-03-20 10:00  Sprint\n  «2026-03-20 13:00  Sprint again»\n",
   good: "event Sprint\n  cap 5 min\n  stage 5 jump\nweek One\n  at least 4 h between events\n  2026-03-20 10:00  Sprint\n  2026-03-20 15:00  Sprint again\n",
   check: faulty("too-close", "close", ({ gapS }, { spec }) => ({ hours: gapS / 3600, least: spec.gapS / 3600 })),
-  message: (values) =>
-    `${values.hours < 0 ? "This begins before the event before it is over" : `Only ${plain(values.hours)} h after the event before`}; the week wants at least ${plain(values.least)} h. Move one of the two.`,
+  message: ({ hours, least }) => {
+    const begins = hours < 0 ? "This begins before the event before it is over" : `Only ${plain(hours)} h after the event before`;
+    return `${begins}${least > 0 ? `; the week wants at least ${plain(least)} h` : ""}. Move one of the two.`;
+  },
 };
