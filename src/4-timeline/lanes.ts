@@ -1,5 +1,6 @@
 import type { Rest } from "../3-plan/plan.js";
 import type { Chance } from "./draw.js";
+import type { SharedRound } from "./shared-round.js";
 import type { StageState } from "./stage.js";
 import type { ReadyTurn } from "./turn.js";
 
@@ -21,12 +22,14 @@ export interface LaneState {
   until: Waited[];
   /** No other stage than the one before begins sooner, by the event's own pause. */
   pause: { readonly after: number; readonly untilS: number } | null;
+  /** Rounds that its turns share out and that are under way, by stage. */
+  readonly shared: Map<number, SharedRound>;
   /** Its place among lanes that run side by side; null where it runs alone. */
   readonly side: { readonly run: LaneRun; readonly place: number } | null;
 }
 
 export function newLane(atS: number, side: LaneState["side"], handovers: number): LaneState {
-  return { atS, last: null, handovers, lastedS: 0, until: [], pause: null, side };
+  return { atS, last: null, handovers, lastedS: 0, until: [], pause: null, shared: new Map(), side };
 }
 
 /** More handovers than a lane has: lanes side by side draw their own, whatever the others do. */

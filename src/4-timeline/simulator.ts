@@ -3,6 +3,7 @@ import type { Lane, PlanSpec, Repeat, Rest, StageBlock, Step, Turn, WindowBlock 
 import type { Abilities } from "./ability.js";
 import type { Grip } from "./body.js";
 import { carryOver } from "./carry-over.js";
+import { afterTurn, unbegun } from "./shared-round.js";
 import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
 import { changeS, instantS, LaneRun, type LaneState, newLane, reachedIn, remainingIn, stopOf, takeBack, type Waited } from "./lanes.js";
@@ -288,6 +289,7 @@ export class Simulator {
       atS = this.endS;
       if (turn.rounds === null) {
         for (const { reps } of ready.sets) counted += reps;
+        if (this.plan.event.stages[stage.index]?.rounds) counted = this.shareOfRound(turn, lane, stage, counted);
         break;
       }
       if (!done) break;
@@ -305,6 +307,17 @@ export class Simulator {
     lane.last = ready;
     lane.lastedS = atS - startS;
     if (lane.until.length > 0) lane.until = [];
+  }
+
+  /** A turn that does a part of a round: 1 where that makes the round whole, else 0. */
+  private shareOfRound(turn: Turn, lane: LaneState, stage: StageState, reps: number): number {
+    const items = this.plan.event.stages[stage.index]?.items ?? [];
+    const { round, whole } = afterTurn(lane.shared.get(stage.index) ?? unbegun, items, turn, reps);
+    lane.shared.set(stage.index, round);
+    if (!whole) return 0;
+    stage.rounds += 1;
+    this.count(lane, stage, 1, [this.endS]);
+    return 1;
   }
 
   /** What the event takes for holds that were dropped in a turn: seconds; or reps, which have to be done again where there is a target. */

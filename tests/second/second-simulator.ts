@@ -73,6 +73,8 @@ interface Strand {
   lasted: number;
   before: Before | null;
   waits: Wait[];
+  /** Of each stage of rounds, how far the turns are that share one out. */
+  begun: Map<number, { item: number; reps: number }>;
 }
 
 const mostS = 12 * 3600;
@@ -536,6 +538,22 @@ function run(
       }
       if (whole && turn.rounds !== null) mark(rounds, stage, { t: done.endS, lane, place: Infinity });
     }
+    const spec = event.stages[stage];
+    if (turn.rounds === null && spec?.rounds) {
+      const at = strand.begun.get(stage) ?? { item: 0, reps: 0 };
+      const { movement, count, how } = spec.items[at.item]!;
+      const [work] = turn.works;
+      if (work?.movement === movement) {
+        const needed = (count ?? 1) * (how === "each" && work.rhythm === "each" ? turn.who.length : 1);
+        at.reps += (reps.get(stage) ?? []).filter((one) => one.lane === lane && one.t > startS).length;
+        if (at.reps >= needed) Object.assign(at, { item: at.item + 1, reps: 0 });
+        if (at.item === spec.items.length) {
+          at.item = 0;
+          mark(rounds, stage, { t: done.endS, lane, place: Infinity });
+        }
+      }
+      strand.begun.set(stage, at);
+    }
     done.drops = pauses.drops(done.endS);
     pauses.end(done.endS);
     strand.clock = done.endS;
@@ -570,9 +588,10 @@ function run(
       } else if (step.kind === "window") {
         const window = event.windows[step.window];
         if (!window || strand.clock >= window.endS) continue;
-        Object.assign(strand, { clock: Math.max(strand.clock, window.startS), before: null, lasted: 0 });
+        const { begun } = strand;
+        Object.assign(strand, { clock: Math.max(strand.clock, window.startS), before: null, lasted: 0, begun: new Map() });
         yield* walk(step.body, strand, stage, Math.min(capS, window.endS));
-        Object.assign(strand, { before: null, lasted: 0 });
+        Object.assign(strand, { before: null, lasted: 0, begun });
       } else if (step.kind === "repeat") {
         for (let pass = 0; pass < (step.times ?? Infinity) && strand.clock < (step.untilS ?? Infinity); pass++) {
           if (isOver(strand, stage, capS)) break;
@@ -582,7 +601,7 @@ function run(
         }
       } else {
         const own = step.lanes.map(({ id, body }) => {
-          const lane: Strand = { lane: id, clock: strand.clock, lasted: 0, before: null, waits: [...strand.waits] };
+          const lane: Strand = { lane: id, clock: strand.clock, lasted: 0, before: null, waits: [...strand.waits], begun: new Map() };
           return { lane, way: walk(body, lane, stage, capS), done: false };
         });
         for (let live = own; live.length > 0; live = live.filter(({ done }) => !done)) {
@@ -608,7 +627,7 @@ function run(
   }
 
   meet(plan.steps);
-  const main: Strand = { lane: 0, clock: 0, lasted: 0, before: null, waits: [] };
+  const main: Strand = { lane: 0, clock: 0, lasted: 0, before: null, waits: [], begun: new Map() };
   const only = event.stages.length === 1 ? 0 : null;
   if (only !== null) stageEnds.set(only, 0);
   const way = walk(plan.steps, main, only, event.capS ?? mostS);

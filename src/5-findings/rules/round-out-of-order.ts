@@ -2,6 +2,7 @@ import { problem, type ProblemOf } from "../../0-base/problem.js";
 import { counted } from "../../0-base/quantity.js";
 import type { StageSpec } from "../../3-plan/event.js";
 import { turnsOf } from "../../3-plan/plan.js";
+import { askedIn } from "../../4-timeline/shared-round.js";
 import { pierNine } from "../examples.js";
 import { type Simulated, simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
@@ -45,7 +46,7 @@ function outOfOrder(
     const [work] = turn?.works ?? [];
     if (!turn || !item || !work) continue;
     const whole = turn.rounds !== null;
-    const asked = (item.count ?? 1) * (work.rhythm === "each" && item.how === "each" ? turn.who.length : 1);
+    const asked = askedIn(item, turn);
     if (whole ? at > 0 || done > 0 : work.movement !== item.movement) {
       return [
         problem("round-out-of-order", spanOf(run.step), {
@@ -56,7 +57,7 @@ function outOfOrder(
       ];
     }
     if (whole) continue;
-    done += run.counted > 0 ? run.counted : run.repEndsS.length;
+    done += run.repEndsS.length;
     if (done > asked)
       return [
         problem("round-out-of-order", spanOf(run.step), {
