@@ -181,6 +181,12 @@ export function remainingIn(lane: LaneState, stage: StageState): number {
   return mostIn(lane, stage) - seenIn(lane, stage);
 }
 
+/** Units of a stage that were done, and when. */
+export function addUnits({ side }: LaneState, stage: StageState, units: number, endsS: readonly number[]): void {
+  if (side) side.run.add(side.place, stage, endsS);
+  else stage.tally.units += units;
+}
+
 /** Units of a stage that have to be done again. */
 export function takeBack(lane: LaneState, stage: StageState, units: number, atS: number): void {
   // Where the lanes' target is reached, nothing is left to be done again.

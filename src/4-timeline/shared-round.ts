@@ -7,8 +7,6 @@ export interface SharedRound {
   readonly done: number;
 }
 
-export const unbegun: SharedRound = { item: 0, done: 0 };
-
 /** The reps of a movement that make it done in a round, in a turn of these: where each does the number, all of theirs. */
 export function askedIn(item: Item, { who, works }: Turn): number {
   const each = item.how === "each" && works[0]?.rhythm === "each";
@@ -16,19 +14,15 @@ export function askedIn(item: Item, { who, works }: Turn): number {
 }
 
 /**
- * A round after a turn of so many reps, and whether that makes it whole. A turn of another movement than the next, and reps
- * beyond its number, count for nothing.
+ * Goes on with the rounds under way, by stage, by a turn of so many reps; true where that makes a round whole. A turn of another
+ * movement than the next, and reps beyond its number, count for nothing.
  */
-export function afterTurn(
-  round: SharedRound,
-  items: readonly Item[],
-  turn: Turn,
-  reps: number,
-): { readonly round: SharedRound; readonly whole: boolean } {
-  const item = items[round.item];
-  if (!item || turn.works[0]?.movement !== item.movement) return { round, whole: false };
-  const done = round.done + reps;
-  if (done < askedIn(item, turn)) return { round: { ...round, done }, whole: false };
-  const whole = round.item + 1 === items.length;
-  return { round: whole ? unbegun : { item: round.item + 1, done: 0 }, whole };
+export function makesWhole(under: Map<number, SharedRound>, stage: number, items: readonly Item[], turn: Turn, reps: number): boolean {
+  const { item: at, done } = under.get(stage) ?? { item: 0, done: 0 };
+  const item = items[at];
+  if (!item || turn.works[0]?.movement !== item.movement) return false;
+  const isDone = done + reps >= askedIn(item, turn);
+  const whole = isDone && at + 1 === items.length;
+  under.set(stage, whole ? { item: 0, done: 0 } : isDone ? { item: at + 1, done: 0 } : { item: at, done: done + reps });
+  return whole;
 }

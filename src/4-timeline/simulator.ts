@@ -3,10 +3,11 @@ import type { Lane, PlanSpec, Repeat, Rest, StageBlock, Step, Turn, WindowBlock 
 import type { Abilities } from "./ability.js";
 import type { Grip } from "./body.js";
 import { carryOver } from "./carry-over.js";
-import { afterTurn, unbegun } from "./shared-round.js";
+import { makesWhole } from "./shared-round.js";
 import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
-import { changeS, instantS, LaneRun, type LaneState, newLane, reachedIn, remainingIn, stopOf, takeBack, type Waited } from "./lanes.js";
+import type { LaneState, Waited } from "./lanes.js";
+import { addUnits, changeS, instantS, LaneRun, newLane, reachedIn, remainingIn, stopOf, takeBack } from "./lanes.js";
 import { afterHolding, enduranceOf } from "./models/hold.js";
 import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
@@ -288,14 +289,14 @@ export class Simulator {
       begun = true;
       atS = this.endS;
       if (turn.rounds === null) {
-        for (const { reps } of ready.sets) counted += reps;
-        if (this.plan.event.stages[stage.index]?.rounds) counted = this.shareOfRound(turn, lane, stage, counted);
-        break;
-      }
-      if (!done) break;
+        const reps = ready.sets.reduce((sum, set) => sum + set.reps, 0);
+        const spec = this.plan.event.stages[stage.index];
+        if (!spec?.rounds) counted = reps;
+        if (!spec?.rounds || !makesWhole(lane.shared, stage.index, spec.items, turn, reps)) break;
+      } else if (!done) break;
       stage.rounds += 1;
       if (remainingIn(lane, stage) <= 0) break;
-      this.count(lane, stage, 1, [atS]);
+      addUnits(lane, stage, 1, [atS]);
       counted += 1;
     }
     const paidS = atS + this.payForDrops(ready, lane, stage, atS);
@@ -307,17 +308,6 @@ export class Simulator {
     lane.last = ready;
     lane.lastedS = atS - startS;
     if (lane.until.length > 0) lane.until = [];
-  }
-
-  /** A turn that does a part of a round: 1 where that makes the round whole, else 0. */
-  private shareOfRound(turn: Turn, lane: LaneState, stage: StageState, reps: number): number {
-    const items = this.plan.event.stages[stage.index]?.items ?? [];
-    const { round, whole } = afterTurn(lane.shared.get(stage.index) ?? unbegun, items, turn, reps);
-    lane.shared.set(stage.index, round);
-    if (!whole) return 0;
-    stage.rounds += 1;
-    this.count(lane, stage, 1, [this.endS]);
-    return 1;
   }
 
   /** What the event takes for holds that were dropped in a turn: seconds; or reps, which have to be done again where there is a target. */
@@ -336,11 +326,6 @@ export class Simulator {
     lane.atS = deadlineS;
   }
 
-  private count(lane: LaneState, stage: StageState, units: number, endsS: readonly number[]): void {
-    if (lane.side) lane.side.run.add(lane.side.place, stage, endsS);
-    else stage.tally.units += units;
-  }
-
   /** All movements of a turn, one after another, to `endS`; false if time or target cut them. */
   private sets(ready: ReadyTurn, pass: number, lane: LaneState, stage: StageState, startS: number, deadlineS: number): boolean {
     this.endS = startS;
@@ -350,7 +335,7 @@ export class Simulator {
       set.run(pass, this.endS, deadlineS, remaining, lane.side !== null && lane.side.run.stopped(stage.index));
       this.endS = set.endS;
       this.recording?.set(ready, set);
-      if (counts) this.count(lane, stage, set.reps, lane.side ? set.repEndsS : []);
+      if (counts) addUnits(lane, stage, set.reps, lane.side ? set.repEndsS : []);
       this.takeFrom(ready, set, stage);
       if (!set.done) return false;
     }

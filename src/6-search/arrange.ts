@@ -1,5 +1,4 @@
 import { type EventSpec, type StageSpec, takes } from "../3-plan/event.js";
-import { mostTurns } from "./neighbour.js";
 import { categoryIn, mayBePair, namesOf, orderIn, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
@@ -9,7 +8,7 @@ import { mayHold } from "../5-findings/limits/never-holds.js";
 import { heldApart } from "./holding.js";
 import { kindOf } from "./kind.js";
 import { pairNamed } from "./trim.js";
-import { bestBy, type DraftPlan, type DraftBlock, type DraftLane, type DraftTurn, type SetSize } from "./draft.js";
+import { bestBy, type DraftPlan, type DraftBlock, type DraftLane, type DraftTurn, mostTurns, type SetSize } from "./draft.js";
 
 /** A way to share an event's work out: who with whom, in what order. Sizes are to be found. */
 export interface Arrangement {
@@ -51,8 +50,49 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
     const workable = blocks.length > 0 && blocks.every(({ lanes }) => lanes.length > 0 && lanes.every(({ turns }) => turns.length > 0));
     if (!workable) return [];
     const draft = { event, team, pairs, rules, blocks, best };
-    return [{ kind: kindOf(draft), draft }];
+    return [draft, ...sharedOut(draft, holders)].map((one) => ({ kind: kindOf(one), draft: one }));
   });
+}
+
+/** The same with rounds whose movements are shared out among all who work there: each by one, by two, or by everybody. */
+function sharedOut(draft: DraftPlan, holders: ReadonlySet<string>): readonly DraftPlan[] {
+  const { event, blocks } = draft;
+  if (event.alternate !== null || event.order !== null || event.stations.length > 0) return [];
+  return [1, 2, Number.POSITIVE_INFINITY].flatMap((by): readonly DraftPlan[] => {
+    let told = false;
+    const shared = blocks.map((block): DraftBlock => {
+      const stage = event.stages[block.stage];
+      const [lane, another] = block.lanes;
+      if (!stage?.rounds || needsTwo(stage) || !lane || another || lane.turns.some(({ who }) => who.length > 1)) return block;
+      const names = [...new Set(lane.turns.flatMap(({ who }) => who))];
+      const crew = [...new Set([...names, ...lane.turns.flatMap((turn) => turn.holders)])];
+      const parts = partsOf(stage, names, by);
+      const turns = turnsFor(parts, stage, crew, holders);
+      if (names.length < 2 || parts.length > mostTurns || turns.length < parts.length) return block;
+      told = true;
+      return { ...block, lanes: [{ ...lane, turns }] };
+    });
+    return told ? [{ ...draft, blocks: shared }] : [];
+  });
+}
+
+/** A round's movements in their order, each by so many of the athletes who come next; rounds go on until everybody has worked. */
+function partsOf({ items }: StageSpec, names: readonly string[], by: number): readonly Cast[] {
+  const each = Math.min(by, names.length);
+  const rounds = Math.max(1, Math.floor(Math.min(mostTurns, names.length) / (each * items.length)));
+  let next = 0;
+  return Array.from({ length: rounds }, () => items).flatMap((round) =>
+    round.flatMap(({ count }, item) => {
+      const reps = count ?? 0;
+      const doers = Math.max(1, Math.min(each, reps));
+      return Array.from({ length: doers }, (_, at): Cast => {
+        const who = names[next % names.length] ?? "";
+        next += 1;
+        const part = Math.floor(reps / doers) + (at < reps % doers ? 1 : 0);
+        return { who: [who], size: { kind: "item", item, reps: part, of: reps } };
+      });
+    }),
+  );
 }
 
 /** Where hands change after so many reps, a stage begins with whoever comes after the last turn of the stage before it. */
@@ -187,7 +227,7 @@ function lanesOf(
       const own = needsTwo(stage) ? namesOf(team, category) : (sides[station] ?? []);
       // Those of a station hold for each other where they are enough: nobody is wanted at two stations at once.
       const crew = own.length > (stage.hold?.count ?? 0) ? own : sides.flat();
-      const casts = own.map((one) => [one]);
+      const casts = own.map((one): Cast => ({ who: [one], size: sizeAt(stage) }));
       return own.length === 0 ? [] : [{ station: name, rest: 0, waits: [], turns: turnsFor(casts, stage, crew, holders) }];
     });
   }
@@ -204,9 +244,10 @@ function lanesOf(
       rest: 0,
       waits: [],
       turns: turnsFor(
-        inPairs
+        (inPairs
           ? pairing.filter((two) => two.every((name) => theirs(name) && side.includes(name)))
-          : side.filter(theirs).map((one) => [one]),
+          : side.filter(theirs).map((one) => [one])
+        ).map((who) => ({ who, size: sizeAt(stage) })),
         stage,
         side,
         holders,
@@ -214,24 +255,25 @@ function lanesOf(
     }));
 }
 
+/** Who works in a turn, and how much. */
+type Cast = Pick<DraftTurn, "who" | "size">;
+
+function sizeAt({ rounds, items }: StageSpec): SetSize {
+  return rounds ? { kind: "round", broken: items.map(() => null) } : firstSize;
+}
+
 /** Each cast in turn; the holds go round among those who do not work, so often that everyone has held. */
-function turnsFor(
-  casts: readonly (readonly string[])[],
-  stage: StageSpec,
-  crew: readonly string[],
-  holders: ReadonlySet<string>,
-): readonly DraftTurn[] {
+function turnsFor(casts: readonly Cast[], stage: StageSpec, crew: readonly string[], holders: ReadonlySet<string>): readonly DraftTurn[] {
   const needed = stage.hold?.count ?? 0;
-  const size: SetSize = stage.rounds ? { kind: "round", broken: stage.items.map(() => null) } : firstSize;
   // Two who hold for each other have nothing to change in a second pass.
-  const eachOther = casts.length < 3 && casts.every((who) => crew.length === who.length + needed);
+  const eachOther = casts.length < 3 && casts.every(({ who }) => crew.length === who.length + needed);
   const able = crew.filter((name) => holders.has(name));
   const allHold = needed * casts.length >= able.length;
   const passes = needed > 0 && !eachOther && !allHold && casts.length > 1 && 2 * casts.length <= mostTurns ? 2 : 1;
   const held = new Map(able.map((name) => [name, 0]));
   const turns: DraftTurn[] = [];
   for (let pass = 0; pass < passes; pass += 1) {
-    for (const who of casts) {
+    for (const { who, size } of casts) {
       // Of those who held least, who does not hold already; then who comes next: the hold goes round as the work does.
       const holdsOn = (name: string): boolean => turns.at(-1)?.holders.includes(name) ?? false;
       const after = (name: string): number => (crew.indexOf(name) - crew.indexOf(who.at(-1) ?? "") + crew.length) % crew.length;

@@ -1,9 +1,9 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Standard, type Worth, worthOf } from "./cost.js";
-import { type DraftPlan, planOf } from "./draft.js";
+import { type DraftPlan, mostTurns, planOf } from "./draft.js";
 import { isBetter, type JudgedDraft, type SecondLook, Shelf, type SureDraft } from "./shelf.js";
-import { type Bounds, mostTurns, neighbour, type Random, tooShort } from "./neighbour.js";
+import { type Bounds, neighbour, type Random, tooShort } from "./neighbour.js";
 import { allNumbers, draftKey, mostInShortLike, mostInSimplest, mostNumbers } from "./numbers.js";
 import { firstOpenings, openings } from "./openings.js";
 import { anywhere, changeAt, type LanePlace, lanePlacesOf } from "./places.js";
@@ -329,6 +329,8 @@ function wayOf({ blocks }: DraftPlan): string {
         return `reps ${Math.min(2, size.steps.length)}`;
       case "round":
         return size.broken.some((broken) => broken !== null) ? "broken" : "whole";
+      case "item":
+        return "shared out";
     }
   });
   return [...new Set(ways)].sort().join();

@@ -13,6 +13,7 @@ import type { TurnRun } from "../4-timeline/timeline.js";
 import { type Days, gainOf, runDays, usualSeed } from "../4-timeline/spread.js";
 import { hardestOpening, isLong } from "../5-findings/rules/opens-hard.js";
 import { outOfTurn } from "../5-findings/out-of-turn.js";
+import { outOfRound } from "../5-findings/out-of-round.js";
 import { atOneThing, atStations } from "../5-findings/crowding.js";
 import { breachesOf } from "../5-findings/limits/kinds.js";
 import { type Run, sourcesOf } from "../5-findings/limits/limit.js";
@@ -117,7 +118,12 @@ export function worthOf(
   const { endS, reps, stages } = outcome;
   const run = runOf(plan, abilities, recording, stages, endS, start?.repsBy ?? []);
   const broken = breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0);
-  const fault = broken + outOfTurn(plan, recording.turns).length + (crossesLanes(plan) ? overlaps(run.segments).length : 0) + crowds(run);
+  const fault =
+    broken +
+    outOfTurn(plan, recording.turns).length +
+    outOfRound(plan, recording.turns).length +
+    (crossesLanes(plan) ? overlaps(run.segments).length : 0) +
+    crowds(run);
   const drops = recording.turns.reduce((sum, turn) => sum + turn.drops.length, 0);
   const onPaper = simulator.misses + drops;
   const unfinished = byTime ? missingIn(outcome, event) : cutShortIn(outcome, event);

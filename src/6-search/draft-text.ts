@@ -4,7 +4,7 @@ import type { StageSpec } from "../3-plan/event.js";
 import { isPairOf, type PlanPair, type Work } from "../3-plan/plan.js";
 import { printLine } from "../3-plan/print.js";
 import { printName } from "../3-plan/print-parts.js";
-import { brokenSet, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
+import { brokenSet, type DraftPlan, type DraftLane, type DraftTurn, type FreeSize, isFree, rhythmOf } from "./draft.js";
 import { shortest, sizeKey } from "./numbers.js";
 
 /** Draft → text: a plan block as a coach would type it. */
@@ -63,13 +63,16 @@ function doerOf({ who }: DraftTurn, pairs: readonly PlanPair[]): string {
 
 function turnText(turn: DraftTurn, spec: StageSpec, pairs: readonly PlanPair[]): string {
   const { who, size, holders } = turn;
+  const part = size.kind === "item" ? spec.items[size.item] : undefined;
   const amount =
-    size.kind === "round"
-      ? "round"
-      : size.kind === "percent"
-        ? `${shortest(size.percents).join("-")} % unbroken`
-        : shortest(size.steps).join("-");
-  const how = size.kind !== "round" && who.length > 1 && rhythmOf(spec) === null ? " each" : "";
+    size.kind === "item"
+      ? `${size.reps} ${typedName(part?.movement ?? "")}`
+      : size.kind === "round"
+        ? "round"
+        : size.kind === "percent"
+          ? `${shortest(size.percents).join("-")} % unbroken`
+          : shortest(size.steps).join("-");
+  const how = size.kind !== "round" && who.length > 1 && (part ? part.how : rhythmOf(spec)) === null ? " each" : "";
   const hold = holders.length > 0 ? ` while ${holders.join(" + ")} hold` : "";
   return `${doerOf(turn, pairs)} ${amount}${how}${asParts(brokenSet(size))}${hold}${size.kind === "round" ? brokenItems(size.broken, spec) : ""}`;
 }
@@ -113,7 +116,8 @@ function likenessOf({ blocks }: DraftPlan): string {
   const lanes = blocks.flatMap(({ lanes: own }) => own);
   const sizes = new Map(lanes.flatMap(({ turns }) => turns.map(({ size }) => [sizeKey(size), size] as const)));
   const [first, another] = sizes.values();
-  if (!first || first.kind === "round")
+  if ([...sizes.values()].some(({ kind }) => kind === "item")) return "Shared laps";
+  if (!first || !isFree(first))
     return [...sizes.values()].some((size) => size.kind === "round" && size.broken.some((broken) => broken !== null))
       ? "Broken laps"
       : "Lap by lap";
@@ -138,7 +142,7 @@ function partWord(percent: number): string {
   return parts.find(([below]) => percent < below)?.[1] ?? "long sets";
 }
 
-function setsOf(size: Exclude<SetSize, { kind: "round" }>): string {
+function setsOf(size: FreeSize): string {
   const word = (count: number): string => (size.kind === "percent" ? partWord(count) : (plurals[count] ?? "long sets"));
   const [reps = 0, ...then] = shortest(size.kind === "percent" ? size.percents : size.steps);
   const last = then.at(-1);

@@ -1,29 +1,29 @@
 import type { RuleLine } from "../3-plan/ast.js";
 import type { How } from "../3-plan/parts.js";
 import type { EventSpec, StageSpec } from "../3-plan/event.js";
-import {
-  loadFor,
-  type PlanPair,
-  type PlanSpec,
-  type Repeat,
-  type StageBlock,
-  type Step,
-  type Turn,
-  turnsOf,
-  type Work,
-} from "../3-plan/plan.js";
+import { loadFor, type PlanPair, type PlanSpec, type Repeat, type StageBlock, type Step, type Turn, type Work } from "../3-plan/plan.js";
 import { partOf } from "../3-plan/sizes.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 
 /**
  * A set of a turn: reps pass by pass, the last stays, perhaps cut in parts on purpose; or so percentages of each one's best;
- * or one of the event's rounds, with how each of its movements is broken; null: not at all.
+ * or one of the event's rounds, with how each of its movements is broken; null: not at all; or reps of one movement of a round
+ * that several turns share out, `of` so many.
  */
 export type SetSize =
+  | FreeSize
+  | { readonly kind: "round"; readonly broken: readonly Work["broken"][] }
+  | { readonly kind: "item"; readonly item: number; readonly reps: number; readonly of: number };
+
+/** A size that nothing in the event sets. */
+export type FreeSize =
   | { readonly kind: "reps"; readonly steps: readonly number[]; readonly parts: number }
-  | { readonly kind: "percent"; readonly percents: readonly number[] }
-  | { readonly kind: "round"; readonly broken: readonly Work["broken"][] };
+  | { readonly kind: "percent"; readonly percents: readonly number[] };
+
+export function isFree(size: SetSize): size is FreeSize {
+  return size.kind === "reps" || size.kind === "percent";
+}
 
 /** A turn of a plan that is being looked for. */
 export interface DraftTurn {
@@ -60,6 +60,9 @@ export interface DraftPlan {
   /** An athlete's best unbroken set of a movement of a stage: of its first, where none is named. */
   readonly best: (athlete: string, stage: number, item?: number) => number;
 }
+
+/** More turns in a repeat are no plan that four people can keep in their heads. */
+export const mostTurns = 8;
 
 /** Seconds between the parts of a broken set, at first. */
 export const breakS = 5;
@@ -124,8 +127,10 @@ function repeatOf({ turns, rest, waits }: DraftLane, stage: number, draft: Draft
 }
 
 function turnOf({ who, size, holders }: DraftTurn, spec: StageSpec, stage: number, { best }: DraftPlan, id: number): Turn {
-  const works = spec.items.map(({ movement, load, how, count }, at): Work => {
-    const ladders = who.map((name) => (size.kind === "round" ? [count ?? 0] : stepsFor(size, best(name, stage))));
+  const items = size.kind === "item" ? spec.items.slice(size.item, size.item + 1) : spec.items;
+  const works = items.map(({ movement, load, how, count }, at): Work => {
+    const asked = size.kind === "item" ? size.reps : (count ?? 0);
+    const ladders = who.map((name) => (isFree(size) ? stepsFor(size, best(name, stage)) : [asked]));
     const broken = size.kind === "round" ? (size.broken[at] ?? null) : brokenSet(size);
     return { movement, load, rhythm: who.length > 1 && how !== null && how !== "shared" ? how : "each", ladders, again: false, broken };
   });
@@ -142,7 +147,7 @@ function turnOf({ who, size, holders }: DraftTurn, spec: StageSpec, stage: numbe
 }
 
 /** The reps of a size, pass by pass, for somebody with that best set. */
-export function stepsFor(size: Exclude<SetSize, { kind: "round" }>, best: number): readonly number[] {
+export function stepsFor(size: FreeSize, best: number): readonly number[] {
   return size.kind === "reps" ? size.steps : size.percents.map((percent) => partOf(best, percent / 100));
 }
 
@@ -161,9 +166,7 @@ export function draftOf({ event, team, pairs, rules, steps }: PlanSpec, abilitie
   const best = bestBy(event, team, abilities);
   const bodies = bodiesOf(steps, event.stages.length === 1, null);
   const blocks = bodies.map((block): DraftBlock | null => {
-    // Whoever shares a round's movements out says more than a draft does.
-    const shared = block && event.stages[block.stage]?.rounds && turnsOf(block.body).some(({ rounds }) => rounds === null);
-    const lanes = block && !shared ? lanesOf(block.body, (name) => best(name, block.stage)) : null;
+    const lanes = block ? lanesOf(block.body, event.stages[block.stage], (name) => best(name, block.stage)) : null;
     return block && lanes ? { stage: block.stage, window: block.window, lanes } : null;
   });
   return blocks.every((block) => block !== null) ? { event, team, pairs, rules, blocks, best } : null;
@@ -182,13 +185,19 @@ interface Body extends Pick<DraftBlock, "stage" | "window"> {
   readonly body: readonly Step[];
 }
 
-function lanesOf(body: readonly Step[], best: (athlete: string) => number): readonly DraftLane[] | null {
+function lanesOf(body: readonly Step[], spec: StageSpec | undefined, best: (athlete: string) => number): readonly DraftLane[] | null {
   const [first] = body;
-  const lanes = (first?.kind === "lanes" ? first.lanes : [{ station: null, body }]).map((lane) => laneOf(lane.station, lane.body, best));
+  const own = first?.kind === "lanes" ? first.lanes : [{ station: null, body }];
+  const lanes = own.map((lane) => laneOf(lane.station, lane.body, spec, best));
   return body.length === 1 && lanes.every((lane) => lane !== null) ? lanes : null;
 }
 
-function laneOf(station: string | null, [repeat, ...others]: readonly Step[], best: (athlete: string) => number): DraftLane | null {
+function laneOf(
+  station: string | null,
+  [repeat, ...others]: readonly Step[],
+  spec: StageSpec | undefined,
+  best: (athlete: string) => number,
+): DraftLane | null {
   if (repeat?.kind !== "repeat" || repeat.times !== null || repeat.untilS !== null || others.length > 0) return null;
   const own = repeat.body.findIndex((step) => step.kind !== "rest" || step.who.length !== 1 || step.until.kind !== "ready");
   const waits = repeat.body.slice(0, own).flatMap((step) => (step.kind === "rest" ? step.who : []));
@@ -203,12 +212,20 @@ function laneOf(station: string | null, [repeat, ...others]: readonly Step[], be
     const [work] = step.kind === "turn" ? step.works : [];
     if (step.kind === "turn" && step.rounds === 1)
       return { who: step.who, size: { kind: "round", broken: step.works.map(({ broken }) => broken) }, holders: step.holders };
-    const size = step.kind === "turn" && step.rounds === null && work ? sizeOf(work, step.who.map(best)) : null;
+    const free = step.kind === "turn" && step.rounds === null && work ? sizeOf(work, step.who.map(best)) : null;
+    const size = free && work && spec?.rounds ? partOfRound(free, work.movement, spec) : free;
     return step.kind === "turn" && size ? { who: step.who, size, holders: step.holders } : null;
   });
   return turns.length > 0 && turns.every((turn) => turn !== null)
     ? { station, turns, rest: ready ? "ready" : firstReady ? "first ready" : restS, waits }
     : null;
+}
+
+/** One number of one movement of a round; null where it is more than that. */
+function partOfRound(size: SetSize, movement: string, { items }: StageSpec): SetSize | null {
+  const [reps, ...others] = size.kind === "reps" && size.parts === 1 ? size.steps : [];
+  const item = items.findIndex((one) => one.movement === movement);
+  return reps !== undefined && others.length === 0 && item >= 0 ? { kind: "item", item, reps, of: items[item]?.count ?? reps } : null;
 }
 
 /** The same numbers for all, or the percentages of each one's best that give theirs; null where they are neither. */

@@ -25,6 +25,7 @@ function calledIn({ stages }: EventSpec, at: number): string {
 }
 
 function blockWords({ lanes }: DraftBlock, team: Team): string {
+  if (lanes.some(({ turns }) => turns.some(({ size }) => size.kind === "item"))) return "each round shared out";
   const casts = lanes.map((lane) => castsIn(lane, team));
   const [crews = []] = casts;
   // Who is in several crews: they go round the team, and to name each would tell nobody anything.

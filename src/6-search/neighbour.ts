@@ -1,17 +1,28 @@
 import { dueAfter, type StageSpec } from "../3-plan/event.js";
 import { mayHold } from "../5-findings/limits/never-holds.js";
 import { categoryIn, mayBePair, orderIn, type Work } from "../3-plan/plan.js";
-import { cutIn, type DraftBlock, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize, stepsFor } from "./draft.js";
+import {
+  cutIn,
+  type DraftBlock,
+  type DraftPlan,
+  type DraftLane,
+  type DraftTurn,
+  type FreeSize,
+  isFree,
+  mostTurns,
+  rhythmOf,
+  type SetSize,
+  stepsFor,
+} from "./draft.js";
 import { heldOtherwise } from "./holding.js";
 import { laneKey, turnKey } from "./numbers.js";
 import { anywhere, changeAt, type LanePlace } from "./places.js";
+import { inOneGo, isWhole, sharedOtherwise } from "./share-out.js";
 import { grown, mostLadder, mostPercent, percentLadder } from "./set-size.js";
 
 /** Random numbers in 0…1. */
 export type Random = () => number;
 
-/** More turns in a repeat are no plan that four people can keep in their heads. */
-export const mostTurns = 8;
 /** Who can do so many times the fewest reps of a set does no fewer. */
 const manyReps = 4;
 export const mostParts = 4;
@@ -46,8 +57,9 @@ export function neighbour(draft: DraftPlan, place: LanePlace, bounds: Bounds, ra
   const spec = block && draft.event.stages[block.stage];
   if (!block || !lane || !spec) return null;
   const mayDo = { hold: () => holdersOf(lane, block, draft), work: () => workersOf(lane, block, draft) };
-  const changed = new Change(lane, spec, block.stage, draft, bounds, upTo, random, mayDo).made();
-  if (!changed || !followsOrder(changed, draft)) return null;
+  const made = new Change(lane, spec, block.stage, draft, bounds, upTo, random, mayDo).made();
+  const changed = made && spec.rounds ? { ...made, turns: inOneGo(made.turns) } : made;
+  if (!changed || !followsOrder(changed, draft) || !isWhole(changed.turns, spec.items.length)) return null;
   if (!bounds.twiceRunning && ((runsTwice(changed) && !mayRunTwice(spec, draft)) || isItsHalfTwice(changed))) return null;
   // What is done the same way at several stages may stay so.
   const key = place === anywhere && draft.blocks.length > 1 && random() < 0.5 ? laneKey(lane) : null;
@@ -108,7 +120,7 @@ function leastReps({ who }: DraftTurn, stage: number, { best }: DraftPlan, { lea
 export function tooShort({ turns }: DraftLane, stage: number, draft: DraftPlan, bounds: Bounds): boolean {
   return turns.some((turn) => {
     const { size, who } = turn;
-    if (size.kind === "round") return false;
+    if (!isFree(size)) return false;
     const least = leastReps(turn, stage, draft, bounds);
     return who.some((name) => Math.min(...stepsFor(size, draft.best(name, stage))) < least);
   });
@@ -152,8 +164,10 @@ class Change {
     const turn = this.lane.turns[this.at];
     if (!turn) return null;
     const kind = this.random();
-    if (turn.size.kind === "round" ? kind < 0.4 : kind < 0.66)
+    if (isFree(turn.size) ? kind < 0.66 : kind < 0.4) {
+      if (turn.size.kind === "item") return sharedOtherwise(this.lane, this.at, this.step, this.bounds.leastSet, this.random);
       return turn.size.kind === "round" ? this.brokenRound(turn, turn.size.broken) : this.resized(turn, turn.size, kind / 0.66);
+    }
     // Who holds is half of what a plan with a hold decides.
     if (turn.holders.length > 0 && this.random() < 0.35) {
       const turns = heldOtherwise(this.lane.turns, this.at, this.mayDo.hold(), this.upTo);
@@ -194,7 +208,7 @@ class Change {
     return { parts: Math.min(...moved) < this.bounds.leastSet ? parts : moved, restS };
   }
 
-  private resized(turn: DraftTurn, size: Exclude<SetSize, { kind: "round" }>, kind: number): DraftLane | null {
+  private resized(turn: DraftTurn, size: FreeSize, kind: number): DraftLane | null {
     const { turns } = this.lane;
     if (kind < 0.06) return this.withAll(() => size);
     if (kind < 0.1) return this.inOtherTerms();
@@ -288,11 +302,11 @@ class Change {
   private inOtherTerms(): DraftLane | null {
     if (!takesPercent(this.spec)) return null;
     const [first] = this.lane.turns;
-    if (!first || first.size.kind === "round") return null;
+    if (!first || !isFree(first.size)) return null;
     if (first.size.kind === "percent") {
       const reps = ({ size, ...turn }: DraftTurn): DraftTurn => ({
         ...turn,
-        size: size.kind === "round" ? size : { kind: "reps", steps: stepsFor(size, this.bestOf({ size, ...turn })), parts: 1 },
+        size: !isFree(size) ? size : { kind: "reps", steps: stepsFor(size, this.bestOf({ size, ...turn })), parts: 1 },
       });
       return { ...this.lane, turns: this.lane.turns.map(reps) };
     }
@@ -337,12 +351,22 @@ class Change {
     const { turns } = this.lane;
     const other = this.upTo(turns.length);
     const second = turns[other];
-    return second && other !== this.at ? { ...this.lane, turns: turns.with(this.at, second).with(other, turn) } : null;
+    if (!second || other === this.at) return null;
+    // What a round asks comes in its order, whoever does it.
+    const [here, there] =
+      turn.size.kind === "item"
+        ? [
+            { ...second, size: turn.size },
+            { ...turn, size: second.size },
+          ]
+        : [second, turn];
+    return { ...this.lane, turns: turns.with(this.at, here).with(other, there) };
   }
 
   /** A turn once more — as it is, or a short set of it — or one less, or the whole repeat twice over with one turn changed. */
   private lengthened(turn: DraftTurn): DraftLane | null {
     const { turns } = this.lane;
+    if (turn.size.kind === "item") return null;
     if (this.step > 0 && turns.length * 2 <= mostTurns && this.random() < 0.2)
       return { ...this.lane, turns: [...turns.with(this.at, this.turnBy(turn, this.step, null)), ...turns] };
     if (this.step > 0 && turns.length < mostTurns) {

@@ -16,12 +16,27 @@ export const mostInSimplest = 2;
 /**
  * What must be remembered of a lane: each step of a ladder, sizes that several casts share once, a cast with other sizes on
  * other lines each line's; a broken set one more, a rest in seconds one, each who waits alone one, each line beyond a plain
- * rotation one, each change of holder one. A round and “when ready” nothing.
+ * rotation one, each change of holder one. A round and “when ready” nothing. Of a round that is shared out each part counts that
+ * is not the whole of its movement, the same part once for all; and each line of somebody who has that movement already.
  */
 export function numbersIn({ turns, rest, waits }: DraftLane): number {
+  const pauses = waits.length + (typeof rest === "number" && rest > 0 ? 1 : 0);
+  const changes = turns.filter(
+    ({ holders }, at) => holders.join() !== turns[(at + turns.length - 1) % turns.length]?.holders.join(),
+  ).length;
+  return pauses + changes + (turns.some(({ size }) => size.kind === "item") ? partsToKeep(turns) : sizesToKeep(turns));
+}
+
+function partsToKeep(turns: readonly DraftTurn[]): number {
+  const parts = new Map(turns.map(({ size }) => [sizeKey(size), countIn(size)] as const));
+  const tasks = new Set(turns.map(({ who, size }) => `${who.join()} ${size.kind === "item" ? size.item : ""}`));
+  return [...parts.values()].reduce((sum, count) => sum + count, 0) + turns.length - tasks.size;
+}
+
+function sizesToKeep(turns: readonly DraftTurn[]): number {
   const byCast = new Map<string, DraftTurn[]>();
   for (const turn of turns) byCast.set(turn.who.join(), [...(byCast.get(turn.who.join()) ?? []), turn]);
-  let numbers = waits.length + (typeof rest === "number" && rest > 0 ? 1 : 0);
+  let numbers = 0;
   const shared = new Map<string, number>();
   for (const own of byCast.values()) {
     const sizes = new Map(own.map(({ size }) => [sizeKey(size), countIn(size)] as const));
@@ -29,10 +44,7 @@ export function numbersIn({ turns, rest, waits }: DraftLane): number {
     else for (const { size } of own) numbers += countIn(size);
   }
   for (const count of shared.values()) numbers += count;
-  const changes = turns.filter(
-    ({ holders }, at) => holders.join() !== turns[(at + turns.length - 1) % turns.length]?.holders.join(),
-  ).length;
-  return numbers + turns.length - byCast.size + changes;
+  return numbers + turns.length - byCast.size;
 }
 
 /** The most numbers of any of a draft's lanes. */
@@ -54,6 +66,7 @@ export function allNumbers({ blocks }: DraftPlan): number {
 
 function countIn(size: SetSize): number {
   if (size.kind === "round") return size.broken.filter((broken) => broken !== null).length;
+  if (size.kind === "item") return size.reps === size.of ? 0 : 1;
   return size.kind === "percent" ? shortest(size.percents).length : shortest(size.steps).length + (size.parts > 1 ? 1 : 0);
 }
 
@@ -66,6 +79,7 @@ export function shortest(steps: readonly number[]): readonly number[] {
 
 /** All that tells two sizes apart. */
 export function sizeKey(size: SetSize): string {
+  if (size.kind === "item") return `${size.reps} of ${size.item}`;
   if (size.kind === "round")
     return `round ${size.broken.map((broken) => (broken ? `${broken.parts.join("+")}/${broken.restS}` : "")).join()}`;
   return size.kind === "percent"

@@ -119,6 +119,7 @@ function* roundsIn(
     const { items, rounds } = draft.event.stages[stage] ?? { items: [], rounds: null };
     if (!rounds) return lane;
     const turns = lane.turns.map((turn): DraftTurn => {
+      if (turn.size.kind === "item") return turn;
       const bests = items.map((_, item) => Math.min(...turn.who.map((name) => draft.best(name, stage, item))));
       const sets = items.map(({ count }, item) => cutIn(count ?? 0, partsFor(count ?? 0, bests[item] ?? 1)));
       broken ||= sets.some((set) => set !== null);
@@ -158,7 +159,7 @@ function* oneSpared(draft: DraftPlan, { block: named, lane }: LanePlace): Iterab
   const least = [...new Set(alone)].sort((a, b) => draft.best(a, there.stage) - draft.best(b, there.stage)).slice(0, mostSpared);
   for (const name of least) {
     const spared = changeAt(draft, { block, lane }, (one) => {
-      const turns = one.turns.filter(({ who }) => !who.includes(name));
+      const turns = one.turns.filter(({ who, size }) => size.kind === "item" || !who.includes(name));
       return new Set(turns.flatMap(({ who }) => who)).size > 1 ? { ...one, turns } : one;
     });
     for (const share of [0.3, 0.45, 0.6])

@@ -1,5 +1,5 @@
 import { hardestOpening, isLong } from "../5-findings/rules/opens-hard.js";
-import { type DraftPlan, type SetSize, stepsFor } from "./draft.js";
+import { type DraftPlan, isFree, type SetSize, stepsFor } from "./draft.js";
 
 export const mostPercent = 100;
 const leastPercent = 5;
@@ -15,7 +15,7 @@ export function percentLadder(size: Extract<SetSize, { kind: "percent" }>, step:
 
 /** `only`: the step that changes; none: all. A ladder goes down. */
 export function grown(size: SetSize, by: number, only: number | null = null): SetSize {
-  if (size.kind === "round") return size;
+  if (!isFree(size)) return size;
   if (size.kind === "percent") {
     let most = mostPercent;
     const percents = size.percents.map(
@@ -31,7 +31,7 @@ export function largestFirst({ blocks, best }: DraftPlan): number {
   const firsts = blocks.flatMap(({ stage, lanes }) =>
     lanes.flatMap(({ turns }) =>
       turns.flatMap(({ who, size }) =>
-        size.kind === "round" ? [] : who.map((name) => (stepsFor(size, best(name, stage))[0] ?? 0) / best(name, stage)),
+        !isFree(size) ? [] : who.map((name) => (stepsFor(size, best(name, stage))[0] ?? 0) / best(name, stage)),
       ),
     ),
   );

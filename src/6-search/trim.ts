@@ -3,7 +3,7 @@ import { isPairOf, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { Recording } from "../4-timeline/recording.js";
 import { Simulator } from "../4-timeline/simulator.js";
-import { type DraftPlan, type DraftTurn, type SetSize, mapLanes, planOf, stepsFor } from "./draft.js";
+import { type DraftPlan, type DraftTurn, type FreeSize, isFree, type SetSize, mapLanes, planOf, stepsFor } from "./draft.js";
 import { sizeKey } from "./numbers.js";
 
 /** Names of pairs, in the order in which they are met. */
@@ -34,9 +34,9 @@ export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Const
       at += 1;
       passesOfLane = Math.max(passesOfLane, times);
       const { size } = turn;
-      const then = size.kind === "round" ? size : withinStage(firstSteps(size, times), turn.who.length === 1 ? most : null);
-      cut ||= times === 0 || then !== size;
-      return times === 0 ? [] : [{ ...turn, size: then }];
+      const then = !isFree(size) ? size : withinStage(firstSteps(size, times), turn.who.length === 1 ? most : null);
+      cut ||= (times === 0 && size.kind !== "item") || then !== size;
+      return times === 0 && size.kind !== "item" ? [] : [{ ...turn, size: then }];
     });
     const neverRests = passesOfLane === 1 && typeof lane.rest === "number" && lane.rest > 0;
     cut ||= neverRests;
@@ -46,7 +46,7 @@ export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Const
 }
 
 /** The steps of a ladder that some passes come to. */
-function firstSteps(size: Exclude<SetSize, { kind: "round" }>, passes: number): SetSize {
+function firstSteps(size: FreeSize, passes: number): SetSize {
   if (size.kind === "percent") return size.percents.length <= passes ? size : { ...size, percents: size.percents.slice(0, passes) };
   return size.steps.length <= passes ? size : { ...size, steps: size.steps.slice(0, passes) };
 }
