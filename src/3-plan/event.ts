@@ -280,6 +280,11 @@ function dropCostOf(value: Value, report: Report): EventSpec["dropCost"] {
   return amount === null ? null : { unit, amount };
 }
 
+/** Whether all of several stages run to the cap: none ever makes way for the next, so that they are done side by side. */
+export function areSideBySide({ stages, windows }: Pick<EventSpec, "stages" | "windows">): boolean {
+  return stages.length > 1 && windows.length === 0 && stages.every(({ target }) => target === null);
+}
+
 /** Whether a movement takes some equipment. */
 export function takes({ movements }: Equipment, movement: string): boolean {
   return movements.length === 0 || movements.includes(subjectKey(movement));

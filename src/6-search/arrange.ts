@@ -1,4 +1,4 @@
-import { type EventSpec, type StageSpec, takes } from "../3-plan/event.js";
+import { areSideBySide, type EventSpec, type StageSpec, takes } from "../3-plan/event.js";
 import { categoryIn, mayBePair, namesOf, orderIn, type PlanPair } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
@@ -32,6 +32,7 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
   const best = bestBy(event, team, abilities);
   const holders = new Set(mayHold({ event, team, rules }));
   const [{ value: every } = { value: null }] = inForce(sourcesOf({ event, team, rules }), changeEvery);
+  if (areSideBySide(event)) return besideOne(event, team, rules, best, holders);
   return groupings(event, team, best).flatMap(({ pairs: pairing, sides }) => {
     const twos = pairing.filter(({ length }) => length === 2);
     const pairs: readonly PlanPair[] = twos.map((two, at) => ({
@@ -51,6 +52,42 @@ export function arrangements(event: EventSpec, team: Team, abilities: Abilities,
     if (!workable) return [];
     const draft = { event, team, pairs, rules, blocks, best };
     return [draft, ...sharedOut(draft, holders)].map((one) => ({ kind: kindOf(one), draft: one }));
+  });
+}
+
+/** Every way to share a team out to stages that run side by side; those of a stage hold for each other, one works at a time. */
+function besideOne(
+  event: EventSpec,
+  team: Team,
+  rules: DraftPlan["rules"],
+  best: DraftPlan["best"],
+  holders: ReadonlySet<string>,
+): readonly Arrangement[] {
+  const { stages } = event;
+  const shares = team.athletes.reduce<readonly (readonly (readonly string[])[])[]>(
+    (made, { name, category }) =>
+      made.flatMap((share) =>
+        share.flatMap((crew, at) => {
+          const whose = stages[at]?.category ?? null;
+          return whose === null || whose === category ? [share.with(at, [...crew, name])] : [];
+        }),
+      ),
+    [stages.map(() => [])],
+  );
+  return shares.slice(0, mostShares).flatMap((share): readonly Arrangement[] => {
+    const blocks = stages.map((spec, stage): DraftBlock => {
+      const crew = share[stage] ?? [];
+      const casts = needsTwo(spec) ? matchings(crew).slice(0, 1).flat() : crew.map((name) => [name]);
+      const turns = turnsFor(
+        casts.map((who) => ({ who, size: sizeAt(spec) })),
+        spec,
+        crew,
+        holders,
+      );
+      return { stage, window: null, lanes: [{ station: null, rest: 0, waits: [], turns }] };
+    });
+    const draft = { event, team, pairs: [], rules, blocks, best };
+    return blocks.every(({ lanes }) => lanes.every(({ turns }) => turns.length > 0)) ? [{ kind: kindOf(draft), draft }] : [];
   });
 }
 
@@ -320,6 +357,9 @@ function pairingsOf(athletes: readonly string[], event: EventSpec, team: Team): 
   const ring = athletes.map((_, at) => round.slice(2 * at, 2 * at + 2)).filter(allowed);
   return ring.length > 0 ? [ring] : [];
 }
+
+/** Of six athletes to two stages there are 64. */
+const mostShares = 1_000;
 
 /** More are never looked through: those of eight athletes are 105. */
 const mostPairings = 120;

@@ -1,6 +1,5 @@
 import { numberWord } from "../0-base/quantity.js";
-import { categoryWord } from "../3-plan/event.js";
-import type { StageSpec } from "../3-plan/event.js";
+import { areSideBySide, categoryWord, type StageSpec } from "../3-plan/event.js";
 import { isPairOf, type PlanPair, type Work } from "../3-plan/plan.js";
 import { printLine } from "../3-plan/print.js";
 import { printName } from "../3-plan/print-parts.js";
@@ -18,6 +17,10 @@ export function textOf(draft: DraftPlan, name: string): string {
     if (!spec) continue;
     const category = window === null ? null : event.windows[window]?.category;
     let depth = "  ";
+    if (areSideBySide(event)) {
+      lines.push(`${depth}lane ${typedName(spec.name)}`);
+      depth += "  ";
+    }
     if (category) {
       if (blocks[at - 1]?.window !== window) lines.push(`${depth}window ${categoryWord(category)}`);
       depth += "  ";

@@ -1,6 +1,6 @@
 import type { RuleLine } from "../3-plan/ast.js";
 import type { How } from "../3-plan/parts.js";
-import type { EventSpec, StageSpec } from "../3-plan/event.js";
+import { areSideBySide, type EventSpec, type StageSpec } from "../3-plan/event.js";
 import { loadFor, type PlanPair, type PlanSpec, type Repeat, type StageBlock, type Step, type Turn, type Work } from "../3-plan/plan.js";
 import { partOf } from "../3-plan/sizes.js";
 import type { Team } from "../3-plan/world.js";
@@ -99,6 +99,10 @@ export function planOf(draft: DraftPlan, name = "Draft"): PlanSpec {
     const body: readonly Step[] = bodies.length === 1 ? (bodies[0]?.body ?? []) : [{ kind: "lanes", lanes: bodies }];
     return { kind: "stage", id: next(), stage, body };
   });
+  if (areSideBySide(event)) {
+    const lanes = stages.map((block) => ({ id: next(), name: event.stages[block.stage]?.name ?? "", station: null, body: [block] }));
+    return { name, event, team, steps: [{ kind: "lanes", lanes }], pairs, rules, cues: [], nodes: [] };
+  }
   // A single stage needs no block of its own.
   const bare = (own: readonly StageBlock[]): readonly Step[] => (event.stages.length === 1 ? own.flatMap(({ body }) => body) : own);
   const windows = [...new Set(blocks.map(({ window }) => window))];
@@ -164,7 +168,9 @@ export function cutIn(reps: number, parts: number, restS = breakS): Work["broken
 /** Plan → draft, where the plan is turns in a repeat without an end, by stage, window or lane; null where it is more than that. */
 export function draftOf({ event, team, pairs, rules, steps }: PlanSpec, abilities: Abilities): DraftPlan | null {
   const best = bestBy(event, team, abilities);
-  const bodies = bodiesOf(steps, event.stages.length === 1, null);
+  const [first] = steps;
+  const side = areSideBySide(event) && first?.kind === "lanes" ? first.lanes.flatMap(({ body }) => body) : steps;
+  const bodies = bodiesOf(side, event.stages.length === 1, null);
   const blocks = bodies.map((block): DraftBlock | null => {
     const lanes = block ? lanesOf(block.body, event.stages[block.stage], (name) => best(name, block.stage)) : null;
     return block && lanes ? { stage: block.stage, window: block.window, lanes } : null;

@@ -1,11 +1,17 @@
 import { numberWord } from "../0-base/quantity.js";
 import { either } from "../5-findings/rule.js";
-import type { EventSpec } from "../3-plan/event.js";
+import { areSideBySide, type EventSpec } from "../3-plan/event.js";
 import type { Team } from "../3-plan/world.js";
 import type { DraftBlock, DraftLane, DraftPlan } from "./draft.js";
 
 /** Who works with whom and where, in words; the same for drafts of the same kind. */
 export function kindOf({ event, team, blocks }: DraftPlan): string {
+  if (areSideBySide(event)) {
+    const places = blocks.flatMap(({ stage, lanes }) =>
+      lanes.map((lane) => `${castsWords(castsIn(lane, team))} at ${event.stages[stage]?.name ?? ""}`),
+    );
+    return places.join(" beside ");
+  }
   if (event.windows.length > 0 && blocks.some(({ lanes }) => lanes.length > 1)) return "side by side";
   const stagesBy = new Map<string, string[]>();
   for (const block of blocks) {

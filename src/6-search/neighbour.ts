@@ -1,4 +1,4 @@
-import { dueAfter, type StageSpec } from "../3-plan/event.js";
+import { areSideBySide, dueAfter, type StageSpec } from "../3-plan/event.js";
 import { mayHold } from "../5-findings/limits/never-holds.js";
 import { categoryIn, mayBePair, orderIn, type Work } from "../3-plan/plan.js";
 import {
@@ -108,7 +108,7 @@ function workersOf(lane: DraftLane, { stage, window, lanes }: DraftBlock, { even
   return team.athletes
     .map(({ name }) => name)
     .filter((name) => categories.every((category) => !category || categoryIn(team, name) === category))
-    .filter((name) => lanes.length === 1 || worksIn(lane, name));
+    .filter((name) => (lanes.length === 1 && !areSideBySide(event)) || worksIn(lane, name));
 }
 
 /** The fewest reps of a turn's set: one, where somebody in it can do but few. */

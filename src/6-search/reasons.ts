@@ -1,6 +1,6 @@
 import { clock, counted, percent } from "../0-base/quantity.js";
 import type { Constants } from "../3-plan/assumptions.js";
-import type { EventSpec } from "../3-plan/event.js";
+import { areSideBySide, type EventSpec } from "../3-plan/event.js";
 import { loadFor, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Days, gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
@@ -35,7 +35,8 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
     ...hardFirst(best.draft),
     ...spared(best.draft),
   ];
-  const bound = ceiling(event, team, abilities, constants);
+  // A ceiling for one stage after another says nothing of stages side by side.
+  const bound = areSideBySide(event) ? null : ceiling(event, team, abilities, constants);
   const oneByOne = event.stages.length > 1 ? " that does one stage after another" : "";
   if (bound !== null)
     reasons.push(
@@ -66,7 +67,7 @@ function inNumbers({ event, blocks, best }: DraftPlan): readonly string[] {
 function spared({ event, team, blocks }: DraftPlan): readonly string[] {
   return blocks.flatMap(({ stage, window, lanes }) => {
     const spec = event.stages[stage];
-    if (!spec || window !== null) return [];
+    if (!spec || window !== null || areSideBySide(event)) return [];
     const working = new Set(lanes.flatMap(({ turns }) => turns.flatMap(({ who }) => who)));
     const free = team.athletes.filter(({ name, category }) => (spec.category ?? category) === category && !working.has(name));
     return free.length > 0 ? [`No turn at ${spec.name}: ${free.map(({ name }) => name).join(", ")}.`] : [];
