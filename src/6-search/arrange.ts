@@ -100,7 +100,16 @@ function sharedOut(draft: DraftPlan, holders: ReadonlySet<string>): readonly Dra
     const shared = blocks.map((block): DraftBlock => {
       const stage = event.stages[block.stage];
       const [lane, another] = block.lanes;
-      if (!stage?.rounds || needsTwo(stage) || !lane || another || lane.turns.some(({ who }) => who.length > 1)) return block;
+      // Where several may work, lanes beside each other gain more than parts of a round in one.
+      if (
+        !stage?.rounds ||
+        lanesAllowed(stage, event, draft.team.athletes.length) > 1 ||
+        needsTwo(stage) ||
+        !lane ||
+        another ||
+        lane.turns.some(({ who }) => who.length > 1)
+      )
+        return block;
       const names = [...new Set(lane.turns.flatMap(({ who }) => who))];
       const crew = [...new Set([...names, ...lane.turns.flatMap((turn) => turn.holders)])];
       const parts = partsOf(stage, names, by);

@@ -76,22 +76,28 @@ describe("what an event says is kept by what is suggested", () => {
     expect(errors).toEqual([]);
   });
 
-  it("a plan that shares a round's movements out is no start for a search that would lose them", () => {
+  it("a plan that shares a round's movements out is a start for a search that keeps them", () => {
     const text = `${ground(20, 50)}event Test\n  score reps\n  cap 6 min\n  working at most 1\n  round\n    8 squat\n    6 row\n`;
     const whole = "plan Whole for Test\n  repeat\n    Ines round\n    Bram round\n";
     const shared = "plan Shared for Test\n  repeat\n    Ines 8 squat\n    Bram 6 row\n";
     const { documents, kept } = compile([{ path: "a.rota", text: `${text}${whole}${shared}` }]);
     const plans = [...documents.values()].flatMap(({ blocks }) => blocks.flatMap(({ plan }) => plan?.resolved.plan ?? []));
-    const draft = (name: string) => {
+    const again = (name: string) => {
       const plan = plans.find((one) => one.name === name);
-      return plan ? draftOf(plan, kept.abilities) : null;
+      const draft = plan ? draftOf(plan, kept.abilities) : null;
+      return draft ? textOf(draft, name) : "";
     };
-    expect(draft("Whole")).not.toBeNull();
-    expect(draft("Shared")).toBeNull();
+    expect(again("Whole")).toBe(whole);
+    expect(again("Shared")).toBe(shared);
   });
 
-  it("two stages that both run to the cap are told, and no plan leaves one of them out", () => {
-    const { event } = problemOf(`${ground(20, 50)}event Test\n  score reps\n  cap 6 min\n  stage squat for women\n  stage row for men\n`);
+  it("two stages that both run to the cap are each done by whose they are, at once; beside one with a target that is told", () => {
+    const { text, errors } = firstFor("  score reps\n  cap 6 min\n  stage squat for women\n  stage row for men\n");
+    expect(text).toMatch(/lane squat\n {4}stage squat\n[^]*(Ines|Marta)[^]*lane row\n {4}stage row\n[^]*(Bram|Tariq)/);
+    expect(errors).toEqual([]);
+    const { event } = problemOf(
+      `${ground(20, 50)}event Test\n  score reps\n  cap 6 min\n  stage buy-in 9 row\n  stage squat\n  stage row\n`,
+    );
     expect(noEnd(event)).toMatch(/^squat and row both run to the cap/);
     const windows = problemOf(`${ground(20, 50)}event Test\n  score reps\n  window 3 min for women\n  stage squat\n  stage row\n`);
     expect(noEnd(windows.event)).toBeNull();

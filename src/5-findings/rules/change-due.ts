@@ -1,5 +1,6 @@
 import { problem } from "../../0-base/problem.js";
 import { counted } from "../../0-base/quantity.js";
+import { turnsOf } from "../../3-plan/plan.js";
 import { pierNine } from "../examples.js";
 import { byPublisher, limitValues, type LimitValues } from "../limit-values.js";
 import { changeEvery } from "../limits/change-every.js";
@@ -24,8 +25,12 @@ export const changeDue: Rule<"change-due"> = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
+    const turns = turnsOf(simulated.plan.steps);
     return broken(simulated, changeEvery).map(({ who, value, step, atS, limit }) => {
-      const size = limit.value >= 1 && repsOf(who, step, atS, simulated.run) === value ? simulated.plan.nodes[step]?.size : null;
+      const turn = turns.find(({ id }) => id === step);
+      // A broken set has to come to its sum, and of a shared number each has a part.
+      const plainly = turn?.works.every(({ broken, rhythm }) => broken === null && (rhythm !== "each" || turn.who.length === 1)) ?? false;
+      const size = plainly && limit.value >= 1 && repsOf(who, step, atS, simulated.run) === value ? simulated.plan.nodes[step]?.size : null;
       const fixes = size ? [{ title: `write ${limit.value}`, edits: [{ span: size, text: String(limit.value) }] }] : [];
       return problem("change-due", simulated.spanOf(step), { athlete: who, reps: value, ...limitValues(limit) }, fixes);
     });

@@ -37,7 +37,23 @@ export const nameInMovement: Rule<"name-in-movement"> = {
 };
 
 /** What follows a movement and is none: `per athlete`, `with partner`. */
-const goingOn: ReadonlySet<string> = new Set(["per", "by", "with", "each", "from"]);
+const goingOn: ReadonlySet<string> = new Set([
+  "per",
+  "by",
+  "with",
+  "each",
+  "from",
+  "alternating",
+  "unbroken",
+  "total",
+  "partitioned",
+  "split",
+  "any",
+  "women",
+  "men",
+  "or",
+  "then",
+]);
 
 /** The known movement in some words, with what stands before it, or whose it is behind it; null where all are known, or none. */
 function apart(text: string, world: World): { readonly known: string; readonly name: string; readonly whose: string | null } | null {

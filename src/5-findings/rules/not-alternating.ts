@@ -1,5 +1,6 @@
 import { problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
+import { turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { outOfTurn } from "../out-of-turn.js";
@@ -7,7 +8,7 @@ import { always, either, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
-    "not-alternating": { who: readonly string[]; atS: number; sameRound: boolean; one: boolean };
+    "not-alternating": { who: readonly string[]; atS: number; sameRound: boolean; one: boolean; severalRounds: boolean };
   }
 }
 
@@ -24,13 +25,16 @@ export const notAlternating: Rule<"not-alternating"> = {
     if (!simulated) return [];
     const { plan, timeline, spanOf } = simulated;
     const one = plan.event.alternate === "athletes";
+    const severalRounds = new Set(turnsOf(plan.steps).flatMap(({ id, rounds }) => ((rounds ?? 1) > 1 ? [id] : [])));
     return outOfTurn(plan, timeline.turns).map(({ run: { step, startS }, who, sameRound }) =>
-      problem("not-alternating", spanOf(step), { who, atS: startS, sameRound, one }),
+      problem("not-alternating", spanOf(step), { who, atS: startS, sameRound, one, severalRounds: severalRounds.has(step) }),
     );
   },
-  message: ({ who, atS, sameRound, one }) => {
+  message: ({ who, atS, sameRound, one, severalRounds }) => {
     const takeTurns = `the event has the ${one ? "athletes" : "pairs"} take turns`;
-    const [goes, works] = who.length === 1 ? ["goes", "works"] : ["go", "work"];
+    const [goes, works, does] = who.length === 1 ? ["goes", "works", "does"] : ["go", "work", "do"];
+    if (severalRounds)
+      return `${either(who, "and")} ${does} several rounds running from ${clock(atS)}; ${takeTurns}. Write one round here, and the next for ${one ? "somebody else" : "the others"}.`;
     return sameRound
       ? `${either(who, "and")} ${goes} on with a round at ${clock(atS)} that others began; ${takeTurns}, round by round. Who begins a round does all of it.`
       : `${either(who, "and")} ${works} again at ${clock(atS)}, straight after ${who.length === 1 ? "a turn of the same athlete" : "their own turn"}; ${takeTurns}. Give this turn to ${one ? "somebody else" : "the others"}.`;
