@@ -12,6 +12,8 @@ export interface OutOfRound {
 
 /** The first such turn of each stage of rounds. */
 export function outOfRound(plan: PlanSpec, runs: readonly TurnRun[]): readonly OutOfRound[] {
+  // The search asks this of every plan that it tries.
+  if (!plan.event.stages.some(({ rounds }) => rounds)) return [];
   const turns = new Map(turnsOf(plan.steps).map((turn) => [turn.id, turn]));
   return plan.event.stages.flatMap(({ items, rounds }, stage): readonly OutOfRound[] => {
     let [at, done] = [0, 0];

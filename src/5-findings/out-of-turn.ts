@@ -7,6 +7,8 @@ export interface OutOfTurn {
   /** Those whose turn it is not. */
   readonly who: readonly string[];
   readonly sameRound: boolean;
+  /** The turn itself is more than one round. */
+  readonly severalRounds: boolean;
 }
 
 /** The first such turn of each line, in order of time: a turn is a round where the stage is made of rounds. */
@@ -22,14 +24,14 @@ export function outOfTurn(plan: PlanSpec, turns: readonly TurnRun[]): readonly O
     if (found.has(run.step)) return;
     const who = namesOf(run);
     const before = inOrder[at - 1];
-    if (severalRounds.has(run.step) && run.counted > 1) found.set(run.step, { run, who, sameRound: false });
+    if (severalRounds.has(run.step) && run.counted > 1) found.set(run.step, { run, who, sameRound: false, severalRounds: true });
     else if (before) {
       const [item, itemBefore] = [itemOf(run), itemOf(before)];
       const sameRound = item !== null && itemBefore !== null && item > 0 && item >= itemBefore;
       const twice = namesOf(before).filter((name) => who.includes(name));
       const sameCast = twice.length === who.length && twice.length === before.athletes.length;
-      if (sameRound && !sameCast) found.set(run.step, { run, who, sameRound });
-      if (!sameRound && (apart ? twice.length > 0 : sameCast)) found.set(run.step, { run, who: twice, sameRound });
+      if (sameRound && !sameCast) found.set(run.step, { run, who, sameRound, severalRounds: false });
+      if (!sameRound && (apart ? twice.length > 0 : sameCast)) found.set(run.step, { run, who: twice, sameRound, severalRounds: false });
     }
   });
   return [...found.values()];

@@ -8,7 +8,7 @@ import { mayHold } from "../5-findings/limits/never-holds.js";
 import { heldApart } from "./holding.js";
 import { kindOf } from "./kind.js";
 import { pairNamed } from "./trim.js";
-import { bestBy, type DraftPlan, type DraftBlock, type DraftLane, type DraftTurn, mostTurns, type SetSize } from "./draft.js";
+import { bestBy, type DraftPlan, type DraftBlock, type DraftLane, type DraftTurn, evenParts, mostTurns, type SetSize } from "./draft.js";
 
 /** A way to share an event's work out: who with whom, in what order. Sizes are to be found. */
 export interface Arrangement {
@@ -129,13 +129,11 @@ function partsOf({ items }: StageSpec, names: readonly string[], by: number): re
   let next = 0;
   return Array.from({ length: rounds }, () => items).flatMap((round) =>
     round.flatMap(({ count }, item) => {
-      const reps = count ?? 0;
-      const doers = Math.max(1, Math.min(each, reps));
-      return Array.from({ length: doers }, (_, at): Cast => {
+      const of = count ?? 0;
+      return evenParts(of, Math.max(1, Math.min(each, of))).map((reps): Cast => {
         const who = names[next % names.length] ?? "";
         next += 1;
-        const part = Math.floor(reps / doers) + (at < reps % doers ? 1 : 0);
-        return { who: [who], size: { kind: "item", item, reps: part, of: reps } };
+        return { who: [who], size: { kind: "item", item, reps, of } };
       });
     }),
   );
@@ -213,8 +211,7 @@ function crewsOf(
 
 /** How many lanes may run side by side at a stage: each has workers of its own, and those who hold for them. */
 function lanesAllowed(stage: StageSpec, { working, stations, alternate, order, equipment }: EventSpec, athletes: number): number {
-  const oneOf = equipment.some((one) => stage.items.some(({ movement }) => takes(one, movement)));
-  if (stations.length > 0 || alternate !== null || order !== null || oneOf) return 1;
+  if (stations.length > 0 || alternate !== null || order !== null || takesOneThing(stage, { equipment })) return 1;
   const workers = needsTwo(stage) ? 2 : 1;
   const held = Math.floor(athletes / (workers + (stage.hold?.count ?? 0)));
   const apart =
@@ -228,14 +225,14 @@ function needsTwo({ items }: StageSpec): boolean {
 }
 
 /** Whether two may work while another holds: as a pair, or side by side. */
-function mayPair({ rounds, hold, items }: StageSpec, { stations, working, equipment }: EventSpec): boolean {
-  return (
-    !equipment.some((one) => items.some(({ movement }) => takes(one, movement))) &&
-    !rounds &&
-    hold !== null &&
-    stations.length === 0 &&
-    (working?.most ?? 2) >= 2
-  );
+function mayPair(stage: StageSpec, event: EventSpec): boolean {
+  const { stations, working } = event;
+  return !takesOneThing(stage, event) && !stage.rounds && stage.hold !== null && stations.length === 0 && (working?.most ?? 2) >= 2;
+}
+
+/** Whether what is done at a stage takes a thing that there is one of. */
+function takesOneThing({ items }: StageSpec, { equipment }: Pick<EventSpec, "equipment">): boolean {
+  return equipment.some((one) => items.some(({ movement }) => takes(one, movement)));
 }
 
 function windowBlocks(

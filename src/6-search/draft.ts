@@ -162,7 +162,12 @@ export function brokenSet(size: SetSize): Work["broken"] {
 /** A set cut as evenly as it goes, the larger parts first; null where a part would be a single rep. */
 export function cutIn(reps: number, parts: number, restS = breakS): Work["broken"] {
   const cut = Math.min(parts, Math.floor(reps / 2));
-  return cut < 2 ? null : { parts: Array.from({ length: cut }, (_, at) => Math.floor(reps / cut) + (at < reps % cut ? 1 : 0)), restS };
+  return cut < 2 ? null : { parts: evenParts(reps, cut), restS };
+}
+
+/** Reps in so many parts, as even as it goes, the larger first. */
+export function evenParts(reps: number, parts: number): readonly number[] {
+  return Array.from({ length: parts }, (_, at) => Math.floor(reps / parts) + (at < reps % parts ? 1 : 0));
 }
 
 /** Plan → draft, where the plan is turns in a repeat without an end, by stage, window or lane; null where it is more than that. */

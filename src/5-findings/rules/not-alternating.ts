@@ -1,6 +1,5 @@
 import { problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
-import { turnsOf } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { outOfTurn } from "../out-of-turn.js";
@@ -25,9 +24,8 @@ export const notAlternating: Rule<"not-alternating"> = {
     if (!simulated) return [];
     const { plan, timeline, spanOf } = simulated;
     const one = plan.event.alternate === "athletes";
-    const severalRounds = new Set(turnsOf(plan.steps).flatMap(({ id, rounds }) => ((rounds ?? 1) > 1 ? [id] : [])));
-    return outOfTurn(plan, timeline.turns).map(({ run: { step, startS }, who, sameRound }) =>
-      problem("not-alternating", spanOf(step), { who, atS: startS, sameRound, one, severalRounds: severalRounds.has(step) }),
+    return outOfTurn(plan, timeline.turns).map(({ run: { step, startS }, ...turn }) =>
+      problem("not-alternating", spanOf(step), { ...turn, atS: startS, one }),
     );
   },
   message: ({ who, atS, sameRound, one, severalRounds }) => {

@@ -47,7 +47,7 @@ export const stationNotAllowed: Rule<"station-not-allowed"> = {
       const category = categoryWord(whose);
       return met.map(({ step, who }) => problem("station-not-allowed", spanOf(step), { who, station, category, crowd: true }));
     });
-    const told = new Set([...lanes.filter(({ station }) => station !== null).flatMap(({ body }) => turnsOf(body).map(({ id }) => id))]);
+    const told = new Set(lanes.filter(({ station }) => station !== null).flatMap(({ body }) => turnsOf(body).map(({ id }) => id)));
     const crowds = atStations(plan, run.segments).filter(({ step }) => !told.has(step));
     const elsewhere = crowds.map(({ step, who, category: whose }) => {
       const station = plan.event.stations.flatMap(({ name, category }) => (category === whose ? [name] : [])).join(" and ");
