@@ -8,7 +8,7 @@ import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
 import type { LaneState, Waited } from "./lanes.js";
 import { addUnits, changeS, instantS, LaneRun, newLane, reachedIn, remainingIn, stopOf, takeBack } from "./lanes.js";
-import { afterHolding, enduranceOf } from "./models/hold.js";
+import { afterHolding, enduranceOf, secondsLeft } from "./models/hold.js";
 import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
 import type { RestLeft } from "./timeline.js";
@@ -33,8 +33,9 @@ export class Simulator {
   /** Steps in which somebody missed, or dropped a hold, in the last run. */
   readonly missed = new Set<number>();
   readonly dropped = new Set<number>();
-  /** Reps that were missed in the last run. */
+  /** Reps that were missed, and holds that were dropped, in the last run. */
   misses = 0;
+  drops = 0;
   private readonly ready: Ready;
   private readonly waits: Waits = new Map();
   private stages: StageState[] = [];
@@ -111,6 +112,7 @@ export class Simulator {
     this.tried = 0;
     this.endless = false;
     this.misses = 0;
+    this.drops = 0;
     this.draw = draw;
     this.recording = recording;
   }
@@ -265,11 +267,11 @@ export class Simulator {
 
   /** Remembers where everybody stands; the answer puts them back there. */
   private snapshot(): () => void {
-    const { done, endless, misses } = this;
+    const { done, endless, misses, drops } = this;
     const back = standing(this.ready, this.stages, this.waits, [this.missed, this.dropped], this.setsBy, this.recording);
     return () => {
       back();
-      Object.assign(this, { done, endless, misses });
+      Object.assign(this, { done, endless, misses, drops });
     };
   }
 
@@ -355,6 +357,7 @@ export class Simulator {
       this.misses += crew.misses.length;
     }
     if (set.drops.length > 0) this.dropped.add(ready.turn.id);
+    this.drops += set.drops.length;
     const heldS = set.held.reduce((sum, { startS, endS }) => sum + endS - startS, 0);
     if (heldS > 0) for (const grip of ready.grips) this.payForHold(grip, heldS, set.endS);
   }
@@ -375,9 +378,10 @@ export class Simulator {
     for (const grip of grips) {
       if (!before?.holders.includes(grip.athlete) || grip.atS !== lane.atS) continue;
       this.recording?.segment(grip.athlete, "hold", lane.atS, endS, turn.id, turn.hold);
-      grip.tired = Math.min(1 - grip.hold.load, afterHolding(grip.tired, grip.hold, endS - lane.atS));
+      const heldS = Math.min(endS - lane.atS, secondsLeft(grip.tired, grip.hold));
+      grip.tired = afterHolding(grip.tired, grip.hold, heldS);
       grip.atS = endS;
-      this.payForHold(grip, endS - lane.atS, endS);
+      this.payForHold(grip, heldS, endS);
     }
   }
 

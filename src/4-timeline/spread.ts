@@ -33,11 +33,12 @@ export interface Spread {
 }
 
 /**
- * What the days beside a line may come to — turns and rests, a quarter of the reps, ten for a miss — and the fewest
- * days: a very long plan is drawn on fewer.
+ * What the days beside a line may come to — turns and rests, a quarter of the reps, and for each miss or dropped hold what
+ * looking for the wait after it takes — and the fewest days: a very long plan is drawn on fewer.
  */
 const mostWork = 400_000;
-const fewestDays = 20;
+const troubleWork = 25;
+const fewestDays = 12;
 
 interface RunOptions {
   readonly seed?: number;
@@ -61,8 +62,8 @@ export function runDays(
   const draw = new Draw(seed);
   const chance = tired ? altered(draw, { ability: tired }) : draw;
   const { reps: planned } = simulator.run();
-  const atOnce =
-    (mostWork * Math.max(1, (to - from) / drawsBesideLine)) / Math.max(1, simulator.steps + planned / 4 + 10 * simulator.misses);
+  const work = simulator.steps + planned / 4 + troubleWork * (simulator.misses + simulator.drops);
+  const atOnce = (mostWork * Math.max(1, (to - from) / drawsBesideLine)) / Math.max(1, work);
   const days = Math.min(to - from, Math.max(fewestDays, Math.floor(atOnce)));
   const scores = new Float64Array(days);
   const missed = new Map<number, number>();

@@ -124,7 +124,7 @@ export function worthOf(
     outOfRound(plan, recording.turns).length +
     (crossesLanes(plan) ? overlaps(run.segments).length : 0) +
     crowds(run);
-  const drops = recording.turns.reduce((sum, turn) => sum + turn.drops.length, 0);
+  const { drops } = simulator;
   const onPaper = simulator.misses + drops;
   const unfinished = byTime ? missingIn(outcome, event) : cutShortIn(outcome, event);
   const parts = byTime ? [] : partsDone(recording.turns, event.capS ?? endS);

@@ -78,7 +78,7 @@ interface Strand {
 }
 
 const mostS = 12 * 3600;
-const mostTurns = 10000;
+const mostTurnsAndRests = 10000;
 const tiny = 1e-9;
 
 function inOrder(a: Mark, b: Mark): number {
@@ -167,7 +167,7 @@ function run(
         pools = worked(of, pools, seconds, 1 / seconds);
         after.push(pools.F + pools.S);
       }
-      return reps === 1 ? K - (after[0]! + after[1]!) / 2 : K - after[reps - 1]!;
+      return reps === 1 ? K - (after[0]! + after[1]!) / 2 : K - Math.max(...after.slice(0, reps));
     };
     // Within the set no rep is slower than c·(1 + s), so at least this much is spent: below it there are roots that mean nothing.
     const slowest = ability.cycleS * (1 + ability.fade);
@@ -401,7 +401,8 @@ function run(
           );
         const at = firstMoment(can, endS, capS);
         if (at === Infinity) return stop(haltS);
-        [now, needsSetup] = [pauses.through(at), true];
+        now = pauses.through(at);
+        needsSetup = now > endS;
       }
     }
     return stop(now);
@@ -571,14 +572,17 @@ function run(
 
   // ---- The plan: every strand of it takes one line at a time, whoever stands earliest first ----
 
+  let turnsAndRests = 0;
+
   function isOver(strand: Strand, stage: number | null, capS: number): boolean {
     const closing = stage === null ? undefined : closed.get(stage);
-    return turns.length >= mostTurns || strand.clock >= capS || (closing !== undefined && strand.clock >= closing.t);
+    return turnsAndRests >= mostTurnsAndRests || strand.clock >= capS || (closing !== undefined && strand.clock >= closing.t);
   }
   function* walk(steps: readonly Step[], strand: Strand, stage: number | null, capS: number): Generator<void> {
     for (const step of steps) {
       yield;
       if (isOver(strand, stage, capS)) return;
+      if (step.kind === "rest" || step.kind === "turn") turnsAndRests++;
       if (step.kind === "rest") takeRest(step, strand, stage, capS);
       else if (step.kind === "turn") {
         if (stage !== null) takeTurn(step, strand, stage, capS);

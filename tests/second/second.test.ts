@@ -16,6 +16,8 @@ import { type Knowledge, secondSimulate } from "./second-simulator.js";
 const plans = Number(process.env.PLANS ?? 400);
 const from = Number(process.env.FROM ?? 0);
 const apartS = 0.05;
+/** Once apart: by the bound on turns and rests, a hold that fails within a handover, a capacity met early, a wait of 0 s. */
+const onceApart: readonly number[] = [503_763, 701_821, 803_195, 804_242];
 
 /** The longest change of a constant that is no change of the plan. */
 const hairS = 1e-5;
@@ -64,7 +66,7 @@ describe("two simulators, one prose", () => {
   it(`agree on ${plans} random plans of all constructs, to ${apartS} s and the rep`, () => {
     const apart: string[] = [];
     let unsettled = 0;
-    for (let seed = from; seed < from + plans; seed += 1) {
+    for (const seed of [...onceApart, ...Array.from({ length: plans }, (_, at) => from + at)]) {
       const { plan, compiled, know } = given(seed);
       const {
         abilities,
