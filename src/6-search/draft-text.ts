@@ -1,5 +1,6 @@
 import { numberWord } from "../0-base/quantity.js";
 import { areSideBySide, categoryWord, type StageSpec } from "../3-plan/event.js";
+import { either } from "../5-findings/rule.js";
 import { isPairOf, type PlanPair, type Work } from "../3-plan/plan.js";
 import { printLine } from "../3-plan/print.js";
 import { printName } from "../3-plan/print-parts.js";
@@ -118,17 +119,26 @@ export function planNameFor(draft: DraftPlan, taken: (name: string) => boolean):
 function likenessOf({ blocks }: DraftPlan): string {
   const lanes = blocks.flatMap(({ lanes: own }) => own);
   const sizes = new Map(lanes.flatMap(({ turns }) => turns.map(({ size }) => [sizeKey(size), size] as const)));
-  const [first, another] = sizes.values();
+  const [first] = sizes.values();
   if ([...sizes.values()].some(({ kind }) => kind === "item")) return "Shared laps";
   if (!first || !isFree(first))
     return [...sizes.values()].some((size) => size.kind === "round" && size.broken.some((broken) => broken !== null))
       ? "Broken laps"
       : "Lap by lap";
-  if (!another) return `Even ${setsOf(first)}`;
-  if (lanes.some(({ rest }) => typeof rest === "string")) return "When ready";
-  if (blocks.some(({ lanes: own }) => own.length > 1)) return "Side by side";
-  const ladders = [...sizes.values()].filter((size) => size.kind === "reps" && shortest(size.steps).length > 1);
-  return ladders.length > 0 ? "Stepping down" : blocks.length > 1 ? "Stage by stage" : "To each their own";
+  const words = [...new Set([...sizes.values()].map((size) => (isFree(size) ? setsOf(size) : "whole rounds")))];
+  const [only = "", another] = words;
+  if (another === undefined) return only.includes(downTo) ? capital(only) : `Even ${only}`;
+  if (words.some((word) => word.includes(downTo))) return "Stepping down";
+  if (words.length <= mostNamed) return capital(either(words, "and"));
+  return blocks.length > 1 ? "Stage by stage" : "To each their own";
+}
+
+const downTo = " down to ";
+/** Sizes that a name can bear. */
+const mostNamed = 3;
+
+function capital(words: string): string {
+  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`;
 }
 
 /** Parts of a best set, by the percentages below which they are called so. */
@@ -149,5 +159,5 @@ function setsOf(size: FreeSize): string {
   const word = (count: number): string => (size.kind === "percent" ? partWord(count) : (plurals[count] ?? "long sets"));
   const [reps = 0, ...then] = shortest(size.kind === "percent" ? size.percents : size.steps);
   const last = then.at(-1);
-  return last === undefined ? word(reps) : `${word(reps)} down to ${word(last)}`;
+  return last === undefined ? word(reps) : `${word(reps)}${downTo}${word(last)}`;
 }

@@ -97,19 +97,24 @@ export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, bes
   const gained = gainOf(draft.event.score, outlook.middle, ofBest.middle);
   // One of the two is not done on most days: there is no score to compare.
   if (!Number.isFinite(gained)) return [];
+  const by = Math.abs(gained) < asGood ? "As good" : `${apart(gained, draft.event)} on the middle day`;
   const fewer = allNumbers(best.draft) - allNumbers(draft);
-  const by =
-    Math.abs(gained) < 0.5 ? "As good" : `${amount(Math.abs(gained), draft.event)} ${gained > 0 ? "better" : "behind"} on the middle day`;
-  switch (sort) {
-    case "simplest":
-      return [`${by}${fewer > 0 ? `, with ${counted(fewer, "number")} fewer to remember` : ""}.`];
-    case "longer":
-      return [`${by}, for ${counted(Math.max(1, -fewer), "number")} more to remember.`];
-    case "gentler":
-      return [`${by}, with no first set over a third of a best.`];
-    default:
-      return [`${by}.`];
-  }
+  const numbers =
+    fewer === 0
+      ? ""
+      : fewer > 0
+        ? `, with ${counted(fewer, "number")} fewer to remember`
+        : `, for ${counted(-fewer, "number")} more to remember`;
+  return [`${by}${numbers}${sort === "gentler" ? ", with no first set over a third of a best" : ""}.`];
+}
+
+/** Less of a score, in its unit, is no difference. */
+export const asGood = 0.5;
+
+/** `4 s faster`, `5 reps fewer`. */
+function apart(gained: number, event: EventSpec): string {
+  const words = event.score === "time" ? (["faster", "slower"] as const) : (["more", "fewer"] as const);
+  return `${amount(Math.abs(gained), event)} ${words[gained > 0 ? 0 : 1]}`;
 }
 
 /** How large the first sets are, where they are larger than the trade takes in a long event for reps. */
@@ -140,17 +145,14 @@ function pairingReason(
   if (!Number.isFinite(gained)) return [];
   const safer = outlook.troubled < ofNext.troubled ? ", and less often in trouble" : "";
   const ahead =
-    Math.round(gained) > 0
-      ? `${amount(gained, event)} better on the middle day than the best found with ${next.kind}`
-      : Math.round(gained) < 0
-        ? `${amount(-gained, event)} behind ${next.kind} on the middle day${safer}`
-        : `as good as ${next.kind}${safer}`;
-  return [`${opened(best.kind)}: ${ahead}.`, ...slowestApart(best, next, abilities), ...whatDecided(best, next, abilities, constants)];
-}
-
-/** As a sentence begins. */
-function opened(kind: string): string {
-  return `${kind.slice(0, 1).toUpperCase()}${kind.slice(1)}`;
+    Math.abs(gained) < asGood
+      ? `As good as the best found with ${next.kind}`
+      : `${apart(gained, event)} on the middle day than the best found with ${next.kind}`;
+  return [
+    `${ahead}${gained < asGood ? safer : ""}.`,
+    ...slowestApart(best, next, abilities),
+    ...whatDecided(best, next, abilities, constants),
+  ];
 }
 
 /** What one rep more in every set would come to. */
@@ -164,23 +166,19 @@ function oneMoreRep(draft: DraftPlan, outlook: Outlook, abilities: Abilities, co
   }));
   const then = outlookOf(daysOf(more, abilities, constants));
   const gained = gainOf(event.score, then.middle, outlook.middle);
-  if (!(Math.abs(gained) >= 0.5) || gained > 0)
-    return then.troubled > outlook.troubled + 0.05
-      ? [
-          `With one rep more in each set somebody would ${troubleWords(event, "base")} on ${percent(then.troubled)} of days, not ${percent(outlook.troubled)}.`,
-        ]
-      : [];
+  const slower = gained <= -asGood ? [`is ${apart(gained, event)}`] : [];
   const trouble =
     then.troubled > outlook.troubled + 0.05
-      ? `, and somebody would ${troubleWords(event, "base")} on ${percent(then.troubled)} of days, not ${percent(outlook.troubled)}`
-      : "";
-  return [`One rep more in each set would be ${amount(-gained, event)} worse${trouble}.`];
+      ? [`has somebody ${troubleWords(event, "ing")} on ${percent(then.troubled)} of days, not ${percent(outlook.troubled)}`]
+      : [];
+  const would = [...slower, ...trouble];
+  return would.length > 0 ? [`One rep more a set ${would.join(", and ")}.`] : [];
 }
 
 /** What somebody does when a plan fails: where nobody holds, nobody drops. */
-export function troubleWords({ stages }: EventSpec, form: "base" | "s"): string {
+export function troubleWords({ stages }: EventSpec, form: "s" | "ing"): string {
   const held = stages.some(({ hold }) => hold !== null);
-  return form === "s" ? `misses${held ? " or drops a hold" : ""}` : `miss${held ? " or drop a hold" : ""}`;
+  return form === "s" ? `misses${held ? " or drops a hold" : ""}` : `missing${held ? " or dropping a hold" : ""}`;
 }
 
 /** The turn that fails first when a plan fails. */
@@ -190,7 +188,7 @@ function weakestTurn(draft: DraftPlan, { missed, dropped, scores }: Days): reado
     { share: (dropped.get(turn.id) ?? 0) / scores.length, said: does(turn.holders, "drop the hold", "drops the hold") },
   ]);
   const [weakest] = chances.sort((a, b) => b.share - a.share);
-  return weakest && weakest.share >= 0.05 ? [`Weakest: ${weakest.said} in one turn on ${percent(weakest.share)} of days.`] : [];
+  return weakest && weakest.share >= 0.05 ? [`The turn most at risk: ${weakest.said} in it on ${percent(weakest.share)} of days.`] : [];
 }
 
 /** `Ines misses`, `Ines and Bram miss`. */

@@ -172,7 +172,7 @@ function listed(all: readonly Kind[], gentle: Kind | null, event: EventSpec, any
     .slice(0, mostListed);
   const told = ({ changed, climb }: Kind, sort: Sort, judged: JudgedDraft): Suggestion => {
     const one = climb.told(judged);
-    return { kind: changed === null ? kindOf(one.draft) : `${changed}, changed`, sort, ...one };
+    return { kind: changed === null ? kindOf(one.draft) : `your plan ${changed}, changed`, sort, ...one };
   };
   const bestBy = (sort: Sort, of: (climb: Climb) => JudgedDraft): Suggestion[] =>
     climbs.map((kind) => told(kind, sort, of(kind.climb))).sort(byWorth);

@@ -12,7 +12,7 @@ import { chanceToldOf, mostLate } from "../6-search/cost.js";
 import { planOf } from "../6-search/draft.js";
 import { planNameFor, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
-import { amount, besideTheBest, reasonsFor, troubleWords } from "../6-search/reasons.js";
+import { amount, asGood, besideTheBest, reasonsFor, troubleWords } from "../6-search/reasons.js";
 import { type Sort, type Suggestion, usualRisk, worthIt } from "../6-search/suggest.js";
 import type { AnsweredNotebook } from "./answered-block.js";
 import { dayScore } from "./spread-words.js";
@@ -161,12 +161,16 @@ interface JudgedSuggestion {
   readonly chance: number | null;
 }
 
-/** The first; or one that asks no more of anybody's head and is better on the days of the judge, of which the search saw but a few. */
+/**
+ * The first; or one that asks less of anybody's head and is as good, or no more and is better, on the days of the judge, of which the
+ * search saw but a few.
+ */
 function shorterAndBetter([first, ...others]: readonly JudgedSuggestion[]): JudgedSuggestion | undefined {
   return others.reduce<JudgedSuggestion | undefined>((best, one) => {
     if (!best || one.faults.length > 0 || one.suggestion.sort === "bolder") return best;
-    const shorter = allNumbers(one.suggestion.draft) <= allNumbers(best.suggestion.draft);
-    return shorter && gainOf(one.suggestion.draft.event.score, one.middle, best.middle) > 0 ? one : best;
+    const fewer = allNumbers(best.suggestion.draft) - allNumbers(one.suggestion.draft);
+    const gain = gainOf(one.suggestion.draft.event.score, one.middle, best.middle);
+    return fewer >= 0 && gain > (fewer > 0 ? -asGood : 0) ? one : best;
   }, first);
 }
 

@@ -57,7 +57,7 @@ export function hangsOn(untested: readonly Mover[], kind: "time" | "reps"): stri
     high,
   } = most;
   const swing = kind === "time" ? `${plain(Math.abs(high - low), 0)} s` : counted(Math.round(Math.abs(high - low)), "rep");
-  return `The score hangs on ${athlete}'s recovery at ${subject}, which nobody tested: ${swing} between a slow and a fast one. A row “${subject} in 5 min” would tell.`;
+  return `Worth a test: how fast ${athlete} recovers at ${subject} is a guess, and moves the score by ${swing}. A row “${subject} in 5 min” would tell.`;
 }
 
 function thingWords(what: MovedThing, from: number, to: number): string {

@@ -166,7 +166,7 @@ describe("a wish", () => {
     const own = draftOf(mine, abilities);
     const worth = worthOf(mine, abilities, constants, usual);
     expect(own && worthOf(planOf(own), abilities, constants, usual)).toEqual(worth);
-    const found = after({ from: [mine] }, 100).find(({ kind }) => kind === "Mine, changed");
+    const found = after({ from: [mine] }, 100).find(({ kind }) => kind === "your plan Mine, changed");
     expect(found?.worth.cost).toBeLessThanOrEqual(worth?.cost ?? 0);
   });
 

@@ -63,7 +63,7 @@ describe("a plan that opens a long event with large sets", () => {
   it("has a gentler one beside it, with what that gives up", () => {
     const gentler = { ...opening([25, 20]), sort: "gentler" } as const;
     expect(besideTheBest(gentler, { middle: 95, troubled: 0 }, opening([60, 20]), { middle: 100, troubled: 0 })).toEqual([
-      "5 reps behind on the middle day, with no first set over a third of a best.",
+      "5 reps fewer on the middle day, with no first set over a third of a best.",
     ]);
   });
 });

@@ -490,7 +490,7 @@ function run(
         );
       }),
     );
-    if (startS >= haltS) return void (strand.clock = haltS);
+    if (startS >= haltS - tiny) return void (strand.clock = haltS);
     passages.set(turn.id, passage + 1);
     strand.waits = [];
     for (const athlete of turn.who) named.delete(athlete);
@@ -576,7 +576,7 @@ function run(
 
   function isOver(strand: Strand, stage: number | null, capS: number): boolean {
     const closing = stage === null ? undefined : closed.get(stage);
-    return turnsAndRests >= mostTurnsAndRests || strand.clock >= capS || (closing !== undefined && strand.clock >= closing.t);
+    return turnsAndRests >= mostTurnsAndRests || strand.clock >= capS - tiny || (closing !== undefined && strand.clock >= closing.t);
   }
   function* walk(steps: readonly Step[], strand: Strand, stage: number | null, capS: number): Generator<void> {
     for (const step of steps) {
