@@ -1,7 +1,7 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { Abilities } from "./ability.js";
 import { Body, type Cost, type Grip } from "./body.js";
-import { afterResting } from "./models/hold.js";
+import { afterResting, enduranceOf } from "./models/hold.js";
 import { exhaust, recover, within } from "./models/reserve.js";
 
 /** Settles who of these costs whom; subjects without `asks` touch nobody. */
@@ -34,4 +34,9 @@ export function carryOver(costs: readonly Cost[], fraction: number, atS: number)
     }
     to.atS = Math.max(to.atS, atS);
   }
+}
+
+/** What some seconds of a hold cost the holder elsewhere: the fraction is of the time to failure. */
+export function payForHold({ costs, hold }: Grip, heldS: number, atS: number): void {
+  if (costs.length > 0) carryOver(costs, heldS / enduranceOf(hold), atS);
 }

@@ -1,14 +1,13 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { Lane, PlanSpec, Repeat, Rest, StageBlock, Step, Turn, WindowBlock } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
-import type { Grip } from "./body.js";
-import { carryOver } from "./carry-over.js";
+import { carryOver, payForHold } from "./carry-over.js";
 import { makesWhole } from "./shared-round.js";
 import { type Condition, conditionOf, takeUp } from "./condition.js";
 import type { Chance } from "./draw.js";
 import type { LaneState, Waited } from "./lanes.js";
 import { addUnits, changeS, instantS, LaneRun, newLane, reachedIn, remainingIn, stopOf, takeBack } from "./lanes.js";
-import { afterHolding, enduranceOf, secondsLeft } from "./models/hold.js";
+import { afterHolding, secondsLeft } from "./models/hold.js";
 import { Ready } from "./ready.js";
 import type { Recording } from "./recording.js";
 import type { RestLeft } from "./timeline.js";
@@ -359,11 +358,7 @@ export class Simulator {
     if (set.drops.length > 0) this.dropped.add(ready.turn.id);
     this.drops += set.drops.length;
     const heldS = set.held.reduce((sum, { startS, endS }) => sum + endS - startS, 0);
-    if (heldS > 0) for (const grip of ready.grips) this.payForHold(grip, heldS, set.endS);
-  }
-
-  private payForHold({ costs, hold }: Grip, heldS: number, atS: number): void {
-    if (costs.length > 0) carryOver(costs, heldS / enduranceOf(hold), atS);
+    if (heldS > 0) for (const grip of ready.grips) payForHold(grip, heldS, set.endS);
   }
 
   /** Who comes, who goes and whose hold changes are in the handover; a holder who stays holds on through it. */
@@ -381,7 +376,7 @@ export class Simulator {
       const heldS = Math.min(endS - lane.atS, secondsLeft(grip.tired, grip.hold));
       grip.tired = afterHolding(grip.tired, grip.hold, heldS);
       grip.atS = endS;
-      this.payForHold(grip, heldS, endS);
+      payForHold(grip, heldS, endS);
     }
   }
 

@@ -10,6 +10,12 @@ export const usualSeed = 20_260_314;
 const drawsBesideLine = 1_000;
 export const drawsToCompare = 10_000;
 
+/** So many days that no search has met: a plan is told by these, for on the days it was chosen by it looks better than it is. */
+export function unseenDays(days: number): { readonly from: number; readonly to: number } {
+  return { from: unseenFrom, to: unseenFrom + days };
+}
+const unseenFrom = 20_000;
+
 /** A plan's scores on many days. */
 export interface Days {
   readonly kind: "time" | "reps";

@@ -32,6 +32,7 @@ import { logOutsideWeek } from "./rules/log-outside-week.js";
 import { logPastCap } from "./rules/log-past-cap.js";
 import { logHold } from "./rules/log-hold.js";
 import { logTotal } from "./rules/log-total.js";
+import { moreThanAll } from "./rules/more-than-all.js";
 import { muchToRemember } from "./rules/much-to-remember.js";
 import { nameInMovement } from "./rules/name-in-movement.js";
 import { namedTwice } from "./rules/named-twice.js";
@@ -134,6 +135,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "log-past-cap": logPastCap,
   "log-hold": logHold,
   "log-total": logTotal,
+  "more-than-all": moreThanAll,
   "much-to-remember": muchToRemember,
   "name-in-movement": nameInMovement,
   "named-twice": namedTwice,

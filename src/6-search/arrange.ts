@@ -172,7 +172,8 @@ function groupings(event: EventSpec, team: Team, best: DraftPlan["best"]): reado
   const together = chosen
     ? [...crewsOf(athletes, event, best), ...pairingsOf(athletes, event, team)].map((pairs) => grouped(pairs, [pairs]))
     : [];
-  return [...sidesOf(singles, lanes).map((sides) => grouped([], sides)), ...together, grouped([], [singles])];
+  const pairsOnly = event.alternate === "pairs" && event.stages.every((stage) => mayPair(stage, event)) && together.length > 0;
+  return pairsOnly ? together : [...sidesOf(singles, lanes).map((sides) => grouped([], sides)), ...together, grouped([], [singles])];
 }
 
 /** Who works at which station, in the stations' order: nobody at two, since all run at once; some stand empty where they are too many. */
@@ -224,10 +225,12 @@ function needsTwo({ items }: StageSpec): boolean {
   return items.some(({ how }) => how !== null);
 }
 
-/** Whether two may work while another holds: as a pair, or side by side. */
+/** Whether two may work in one turn, each for himself: while another holds; or where the event counts or changes by pairs. */
 function mayPair(stage: StageSpec, event: EventSpec): boolean {
-  const { stations, working } = event;
-  return !takesOneThing(stage, event) && !stage.rounds && stage.hold !== null && stations.length === 0 && (working?.most ?? 2) >= 2;
+  const { stations, working, alternate } = event;
+  if (takesOneThing(stage, event) || stage.rounds || stations.length > 0) return false;
+  const two = working === null || working.pairs || working.most >= 2;
+  return two && (stage.hold !== null || alternate === "pairs" || working?.pairs === true);
 }
 
 /** Whether what is done at a stage takes a thing that there is one of. */

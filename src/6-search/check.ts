@@ -7,7 +7,7 @@ import type { Document } from "../1-text/document.js";
 import { openDocument, type PlacedBlock } from "../3-plan/open.js";
 import { type Entry, survey } from "../3-plan/world.js";
 import { Evaluation } from "../4-timeline/evaluate.js";
-import { troubledShare, runDays, spreadOf, type Spread } from "../4-timeline/spread.js";
+import { runDays, spreadOf, type Spread, troubledShare, unseenDays } from "../4-timeline/spread.js";
 import type { Timeline } from "../4-timeline/timeline.js";
 import { type Finding, judge } from "../5-findings/judge.js";
 
@@ -27,7 +27,7 @@ export function verdictOn(text: string, notebook: readonly Document[], draws = 2
   const plan = evaluation.planOf(entry, line);
   const spec = plan.resolved.plan;
   if (!spec || !plan.timeline) return null;
-  const days = runDays(spec, evaluation.abilities, evaluation.world.constants, { to: draws });
+  const days = runDays(spec, evaluation.abilities, evaluation.world.constants, unseenDays(draws));
   const found = [...met, ...plan.resolved.problems, ...evaluation.problemsOf(line)];
   return {
     timeline: plan.timeline,

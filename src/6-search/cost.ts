@@ -10,7 +10,7 @@ import type { Condition } from "../4-timeline/condition.js";
 import { Recording } from "../4-timeline/recording.js";
 import { gapless, overlaps } from "../4-timeline/segments.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
-import { type Days, gainOf, runDays, usualSeed } from "../4-timeline/spread.js";
+import { type Days, gainOf, runDays, unseenDays, usualSeed } from "../4-timeline/spread.js";
 import { hardestOpening, isLong } from "../5-findings/rules/opens-hard.js";
 import { outOfTurn } from "../5-findings/out-of-turn.js";
 import { outOfRound } from "../5-findings/out-of-round.js";
@@ -82,7 +82,6 @@ const hardOpening = { usual: 0.05, gentle: 2 } as const;
 export const mostLate = 0.2;
 
 /** Days behind a chance that is told. */
-const unseenFrom = 20_000;
 const daysTold = 600;
 /** Days behind a chance during a search, and what the whole of it is worth: more than any score. */
 const daysForChance = 60;
@@ -314,7 +313,7 @@ function chanceOf(target: number, plan: PlanSpec, abilities: Abilities, constant
 
 /** The chance to beat a target, on days that the search has not seen: what it chose on its own days flatters there. */
 export function chanceToldOf(target: number, plan: PlanSpec, abilities: Abilities, constants: Constants): number {
-  return shareBeating(target, runDays(plan, abilities, constants, { from: unseenFrom, to: unseenFrom + daysTold }));
+  return shareBeating(target, runDays(plan, abilities, constants, unseenDays(daysTold)));
 }
 
 function shareBeating(target: number, { kind, scores }: Days): number {

@@ -3,7 +3,7 @@ import type { Constants } from "../3-plan/assumptions.js";
 import { areSideBySide, type EventSpec } from "../3-plan/event.js";
 import { loadFor, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { type Days, gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
+import { type Days, gainOf, runDays, spreadOf, troubledShare, unseenDays } from "../4-timeline/spread.js";
 import { either } from "../5-findings/rule.js";
 import { ceiling } from "./ceiling.js";
 import { type DraftPlan, mapLanes, planOf, stepsFor } from "./draft.js";
@@ -74,18 +74,26 @@ function spared({ event, team, blocks }: DraftPlan): readonly string[] {
   });
 }
 
-/** Lanes side by side stand on what the event leaves open: the coach has to know. */
+/** Lanes side by side, and two who work in one turn, stand on what the event leaves open: the coach has to know. */
 function unsaidAtOnce({ event, pairs, blocks }: DraftPlan): readonly string[] {
+  if (event.working !== null || event.stations.length > 0) return [];
   const lanes = Math.max(...blocks.map((block) => block.lanes.length));
-  return event.working === null && event.stations.length === 0 && lanes > 1
+  const both = blocks.some(
+    ({ stage, lanes: own }) =>
+      event.stages[stage]?.hold === null &&
+      event.stages[stage].items.every(({ how }) => how === null) &&
+      own.some(({ turns }) => turns.some(({ who }) => who.length > 1)),
+  );
+  const here = lanes > 1 ? `${lanes} lanes run side by side` : "both of a pair work, each at an own pace";
+  return lanes > 1 || both
     ? [
-        `${event.name} does not say how many may work at once: here ${lanes} lanes run side by side. If fewer may, write “working at most 1${pairs.length > 0 ? " pair" : ""}” under it.`,
+        `${event.name} does not say how many may work at once: here ${here}. If fewer may, write “working at most 1${lanes > 1 && pairs.length > 0 ? " pair" : ""}” under it.`,
       ]
     : [];
 }
 
 function daysOf(draft: DraftPlan, abilities: Abilities, constants: Constants): Days {
-  return runDays(planOf(draft), abilities, constants, { to: daysToReason });
+  return runDays(planOf(draft), abilities, constants, unseenDays(daysToReason));
 }
 
 function outlookOf(days: Days): Outlook {

@@ -5,10 +5,10 @@ import { subjectKey } from "../3-plan/names.js";
 import type { PlanSpec } from "../3-plan/plan.js";
 import type { Team, World } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
-import { gainOf, runDays, spreadOf, troubledShare } from "../4-timeline/spread.js";
+import { gainOf, runDays, spreadOf, troubledShare, unseenDays } from "../4-timeline/spread.js";
 import { type Verdict, verdictOn } from "../6-search/check.js";
 import { type BreakEven, breakEvensOf, noRepBreakEven, untestedIn } from "../4-timeline/sensitivity.js";
-import { chanceToldOf, mostLate } from "../6-search/cost.js";
+import { chanceToldOf, mostLate, worthOf } from "../6-search/cost.js";
 import { planOf } from "../6-search/draft.js";
 import { planNameFor, textOf } from "../6-search/draft-text.js";
 import { allNumbers, mostNumbers } from "../6-search/numbers.js";
@@ -274,11 +274,15 @@ export function betterThanOwn(
   };
 }
 
-/** The best of the notebook's own plans for an event, by its middle day; of those with little trouble, if any has little. */
+/** Days that a plan of the coach's own is judged by. */
+const daysOfOwn = 200;
+
+/** The best of the notebook's own plans for an event, by its middle day; of those that keep the rules with little trouble, if any does. */
 function bestOwn(plans: readonly PlanSpec[], { abilities, world }: Notebook, risk: number) {
   const judged = plans.map((plan) => {
-    const days = runDays(plan, abilities, world.constants, { to: 200 });
-    return { name: plan.name, middle: spreadOf(days).p50, sound: troubledShare(days) <= risk, kind: days.kind };
+    const days = runDays(plan, abilities, world.constants, unseenDays(daysOfOwn));
+    const keepsRules = worthOf(plan, abilities, world.constants, { days: 0, risk: 1, target: null })?.sound ?? false;
+    return { name: plan.name, middle: spreadOf(days).p50, sound: keepsRules && troubledShare(days) <= risk, kind: days.kind };
   });
   return judged.sort((a, b) => Number(b.sound) - Number(a.sound) || gainOf(a.kind, b.middle, a.middle))[0];
 }

@@ -128,5 +128,7 @@ function unreadIn({ name }: EventSpec, { documents }: Compiled): string | null {
   const blocks = [...documents.values()].flatMap((one) => one.blocks);
   const own = blocks.find(({ block: { read } }) => read.line.kind === "event" && read.line.name.text === name);
   const error = own?.findings.find(({ severity }) => severity === "error");
-  return error ? `A line of ${name} is wrong, and no plan could keep it: ${error.message} “rotaline check” shows where.` : null;
+  if (!own || !error) return null;
+  const line = own.block.text.slice(error.span.from, error.span.to);
+  return `“${line}” of ${name} is wrong, and no plan could keep it: ${error.message} “rotaline check” shows where.`;
 }

@@ -248,7 +248,7 @@ describe("what cannot be suggested is said", () => {
     const cwd = folderWith({ "a.rota": good.replace("  cap 5 min\n", "  cap five minutes\n") });
     expect(rotaline(["suggest", "Sprint"], { cwd })).toMatchObject({
       status: 2,
-      stderr: expect.stringMatching(/A line of Sprint is wrong.*five minutes/),
+      stderr: expect.stringMatching(/of Sprint is wrong.*five minutes/),
     });
   });
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { runDays, spreadOf } from "../../src/4-timeline/spread.js";
 import { draftOf, planOf } from "../../src/6-search/draft.js";
 import { noEnd, suggestedAfter } from "../../src/6-search/suggest.js";
-import { proposals } from "../../src/7-view/proposals.js";
+import { betterThanOwn, ownPlans, proposals } from "../../src/7-view/proposals.js";
 import { arrangements } from "../../src/6-search/arrange.js";
 import { textOf } from "../../src/6-search/draft-text.js";
 import { compile } from "../../src/compile.js";
@@ -11,7 +11,7 @@ import { ground, problemOf } from "./events.js";
 
 const steps = 60;
 
-function firstFor(lines: string): { readonly text: string; readonly errors: readonly string[]; readonly kind: string } {
+function firstFor(lines: string) {
   const text = `${ground(20, 50)}event Test\n${lines}`;
   const notebook = [{ path: "event.rota", text }];
   const { event, team, abilities, constants } = problemOf(text);
@@ -21,7 +21,7 @@ function firstFor(lines: string): { readonly text: string; readonly errors: read
     .flatMap(({ blocks }) => blocks.flatMap(({ findings }) => findings))
     .filter(({ severity }) => severity === "error")
     .map(({ message }) => message);
-  return { text: first?.text ?? "", errors, kind: first?.kind ?? "" };
+  return { text: first?.text ?? "", errors, kind: first?.kind ?? "", reasons: first?.reasons ?? [] };
 }
 
 const words: Readonly<Record<string, string>> = {
@@ -57,6 +57,30 @@ describe("what an event says is kept by what is suggested", () => {
     expect(text).toMatch(/Ines \S+.* while Marta hold/);
     expect(text).toMatch(/Tariq \S+.* while Bram hold/);
     expect(errors).toEqual([]);
+  });
+
+  it(
+    "pairs that alternate work as pairs, each of the two at an own pace; that is said where the event leaves it open",
+    { timeout: 60_000 },
+    () => {
+      const lines = "  score time\n  cap 12 min\n  pairs mixed\n  pairs alternate\n  stage 120 squat\n  stage 80 row\n";
+      const { text, errors, reasons } = firstFor(lines);
+      expect(text).toMatch(/pair A {2}\w+ \+ \w+\n {2}pair B {2}\w+ \+ \w+\n[^]* A \S+.* each\n/);
+      expect(errors).toEqual([]);
+      expect(reasons.join("\n")).toContain("Test does not say how many may work at once: here both of a pair work, each at an own pace.");
+      expect(firstFor(`${lines}  working at most 1\n`).text).not.toMatch(/each/);
+    },
+  );
+
+  it("a plan of the coach's own that breaks a rule is no bar to those that keep it", () => {
+    const text = `${ground(20, 50)}event Test\n  score time\n  cap 12 min\n  working at most 1\n  stage 80 squat\n  rule each at least 18 reps\n`;
+    const notebook = [{ path: "a.rota", text: `${text}plan Own for Test\n  repeat, each when ready\n    Ines 8\n    Bram 9\n` }];
+    const compiled = compile(notebook);
+    const { event, team, abilities, constants } = problemOf(text);
+    const own = ownPlans(compiled, event, team);
+    const proposed = proposals(suggestedAfter(steps, event, team, abilities, constants), 1, compiled.kept, notebook);
+    expect(own.map(({ name }) => name)).toEqual(["Own"]);
+    expect(betterThanOwn(proposed, own, compiled.kept)).toEqual({ better: proposed, nothing: null });
   });
 
   it("of two stations for women each has women of its own", () => {

@@ -28,6 +28,7 @@ export const events: Readonly<Record<string, string>> = {
   "work in step": `${tired}event Test\n  score time\n  cap 12 min\n  pairs mixed\n  working at most 2\n  stage 60 squat in sync\n`,
   "work together": `${tired}event Test\n  score time\n  cap 12 min\n  working at most 2\n  stage 60 squat together\n`,
   "two stages": `${tired}event Test\n  score time\n  cap 15 min\n  working at most 2\n  stage one 60 squat together\n  stage two 60 row\n`,
+  "pairs in turn": `${tired}event Test\n  score time\n  cap 12 min\n  pairs alternate\n  working at most 1 pair\n  stage 120 squat\n`,
   "rounds of a pair": `${tired}event Test\n  score time\n  cap 20 min\n  working at most 1 pair\n  round of 8\n    4 squat each\n    5 row in sync\n`,
   "work of the women, then of the men": `${tired}event Test\n  score time\n  cap 12 min\n  working at most 1\n  stage one 60 squat for women\n  stage two 60 row for men while 1 hold stone\n  rule everyone works\n`,
   "reps on stations": `${tired}event Test\n  score reps\n  cap 6 min\n  station low for women\n  station high for men\n  stage squat\n`,
