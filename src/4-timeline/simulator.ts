@@ -63,14 +63,20 @@ export class Simulator {
     this.setsBy = this.ready.athletes.map(() => 0);
   }
 
-  /** One run. `from` is the condition in which everybody starts; fresh without one. */
-  run(draw: Chance | null = null, recording: Recording | null = null, from: Condition | null = null): Outcome {
+  /** One run. `from` is the condition in which everybody starts; fresh without one. After `untilS` nobody asks how it goes on. */
+  run(
+    draw: Chance | null = null,
+    recording: Recording | null = null,
+    from: Condition | null = null,
+    untilS = Number.POSITIVE_INFINITY,
+  ): Outcome {
     const { event, steps } = this.plan;
+    const lastS = Math.min(this.capS, untilS);
     this.reset(draw, recording);
     if (from) takeUp(from, this.ready);
     const lane = newLane(0, null, 0);
     const only = event.stages.length === 1 && !steps.some(({ kind }) => kind === "stage") ? this.openStage(0, 0, 0) : null;
-    this.through(steps, lane, only, only && event.windows.length === 0 ? Math.min(this.capS, this.longestOf(0)) : this.capS);
+    this.through(steps, lane, only, only && event.windows.length === 0 ? Math.min(lastS, this.longestOf(0)) : lastS);
     const cut = this.publishedCapS !== null && lane.atS >= this.publishedCapS - instantS;
     const done = event.stages.every((_, index) => this.stages.some((stage) => stage.index === index && reached(stage)));
     let [finishS, reps] = [0, 0];
@@ -80,7 +86,7 @@ export class Simulator {
       if (event.stages[stage.index]?.scored ?? true) reps += stage.reps;
     }
     const finished = done && finishS <= this.capS + instantS;
-    this.endS = finished && event.score === "time" ? finishS : Math.min(lane.atS, this.capS);
+    this.endS = finished && event.score === "time" ? finishS : Math.min(lane.atS, lastS);
     return { endS: this.endS, finished, reps, stopped: this.endless ? "endless" : cut && !finished ? "cap" : "done", stages: this.stages };
   }
 

@@ -1,11 +1,13 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { Abilities } from "../4-timeline/ability.js";
+import { inForce, sourcesOf } from "../5-findings/limits/limit.js";
+import { setAtMostReps, setAtMostUnbroken } from "../5-findings/limits/set-at-most.js";
 import { type Standard, type Worth, worthOf } from "./cost.js";
 import { type DraftPlan, mostTurns, planOf } from "./draft.js";
 import { isBetter, type JudgedDraft, type SecondLook, Shelf, type SureDraft } from "./shelf.js";
 import { type Bounds, neighbour, type Random, tooShort } from "./neighbour.js";
 import { allNumbers, draftKey, mostInShortLike, mostInSimplest, mostNumbers } from "./numbers.js";
-import { firstOpenings, openings } from "./openings.js";
+import { firstOpenings, openings, probes } from "./openings.js";
 import { anywhere, changeAt, type LanePlace, lanePlacesOf } from "./places.js";
 import { trimmed } from "./trim.js";
 
@@ -23,6 +25,8 @@ const tollOf = 0.004;
 /** Of the openings anywhere, and in one place, those that are looked at on drawn days. */
 const likeliest = 8;
 const likeliestInPlace = 3;
+/** How far behind the best so far an opening may be, as a part of the score. */
+const nearOf = 0.06;
 /** Days of the glance that tells which these are, and the trouble that is borne on so few. */
 const glanceDays = 3;
 const glanceRisk = 0.5;
@@ -79,7 +83,8 @@ export class Climb {
     private readonly needed = mostNumbers(start),
   ) {
     const { anyLength } = manner;
-    this.bounds = { leastSet: anyLength ? 1 : 2, twiceRunning: anyLength, otherCasts: manner.otherCasts };
+    const breaksShort = [setAtMostReps, setAtMostUnbroken].some((kind) => inForce(sourcesOf(start), kind).length > 0);
+    this.bounds = { leastSet: anyLength ? 1 : 2, breaksShort, twiceRunning: anyLength, otherCasts: manner.otherCasts };
     this.mostNumbers = mostInShortLike(needed);
     this.mostInSimplest = Math.max(mostInSimplest, needed);
     this.limit = anyLength ? Number.POSITIVE_INFINITY : this.mostNumbers;
@@ -131,11 +136,20 @@ export class Climb {
     return other;
   }
 
-  /** Tries the first few openings: enough to tell whether the arrangement is worth a longer look. */
+  /** Tries the fewest openings: enough to tell whether the arrangement is worth a longer look. */
+  probe(): void {
+    this.tryOut(probes, likeliestInPlace);
+  }
+
+  /** Tries the first openings. */
   open(): void {
-    this.opened = true;
-    for (const opening of this.likely(firstOpenings(this.riskier.draft, anywhere), likeliest)) this.offer(opening);
+    this.tryOut(firstOpenings, likeliest);
     this.settle();
+  }
+
+  private tryOut(some: typeof openings, most: number): void {
+    this.opened = true;
+    for (const opening of this.likely(some(this.riskier.draft, anywhere), most)) this.offer(opening);
     this.at = this.riskier;
   }
 
@@ -157,9 +171,11 @@ export class Climb {
     const { days, risk } = this.manner;
     const standard = { ...this.manner, days: Math.min(days, glanceDays), risk: Math.max(risk, glanceRisk), target: null };
     let best: readonly { readonly draft: DraftPlan; readonly cost: number }[] = [];
+    const { cost: known, score, sound } = this.riskier.worth;
+    const near = sound ? known + nearOf * Math.abs(score) : Number.POSITIVE_INFINITY;
     for (const draft of all) {
       if (draft.blocks.some(({ stage, lanes }) => lanes.some((lane) => tooShort(lane, stage, draft, this.bounds)))) continue;
-      const bound = best.length < most ? Number.POSITIVE_INFINITY : (best.at(-1)?.cost ?? 0);
+      const bound = best.length < most ? near : Math.min(near, best.at(-1)?.cost ?? 0);
       const cost = worthOf(planOf(draft), this.abilities, this.constants, standard, { most: bound })?.cost ?? Number.POSITIVE_INFINITY;
       if (cost < bound) best = [...best, { draft, cost }].sort((one, other) => one.cost - other.cost).slice(0, most);
     }

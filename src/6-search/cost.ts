@@ -70,6 +70,8 @@ const onDrawnDays = 0.3;
 const riskInS = 60;
 const riskInReps = 20;
 const riskOfScore = 0.3;
+/** A day that the cap cuts short, in days of trouble: a team would rather miss now and then, and be done. */
+const lateness = 2;
 
 /**
  * What first sets over a third of a best must win in a long event to be worth the trade's warning: a part of the score, and
@@ -113,8 +115,11 @@ export function worthOf(
   const simulator = new Simulator(plan, abilities, constants, event.capS);
   const recording = new Recording();
   const from = start?.condition ?? null;
-  const outcome = simulator.run(null, recording, from);
+  // A plan for time that takes longer than the bar costs more: how much longer, nobody asks.
+  const untilS = byTime && target === null ? most : Number.POSITIVE_INFINITY;
+  const outcome = simulator.run(null, recording, from, untilS);
   const { endS, reps, stages } = outcome;
+  if (endS >= untilS) return null;
   const run = runOf(plan, abilities, recording, stages, endS, start?.repsBy ?? []);
   const broken = breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0);
   const fault =
@@ -149,7 +154,7 @@ export function worthOf(
     (chance === null ? 0 : certain * (1 - chance)) +
     scored +
     missCost * misses +
-    Math.max(byTime ? riskInS : riskInReps, riskOfScore * score) * (excess + (rough ? 0 : Math.max(0, late - mostLate))) +
+    Math.max(byTime ? riskInS : riskInReps, riskOfScore * score) * (excess + (rough ? 0 : lateness * Math.max(0, late - mostLate))) +
     must;
   const sound = fault === 0 && unfinished === 0 && troubled <= risk && late <= mostLate;
   return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, scores, troubled, rough, sound };

@@ -26,6 +26,8 @@ export type Random = () => number;
 /** Who can do so many times the fewest reps of a set does no fewer. */
 const manyReps = 4;
 export const mostParts = 4;
+/** Of a best set: nobody breaks so little. */
+const shortPart = 1 / 3;
 const longestRestS = 60;
 /** A rest between parts that anybody could say, or keep. */
 const shortestBreakS = 3;
@@ -35,6 +37,8 @@ const longestBreakS = 20;
 export interface Bounds {
   /** The fewest reps of a set, for somebody who can do that many. */
   readonly leastSet: number;
+  /** Whether a short set may be broken: a rule may want it. */
+  readonly breaksShort: boolean;
   /** Whether somebody may work twice running though others are there. */
   readonly twiceRunning: boolean;
   /** Whether others may work together than at the start. */
@@ -116,11 +120,21 @@ function leastReps({ who }: DraftTurn, stage: number, { best }: DraftPlan, { lea
   return who.every((name) => best(name, stage) >= manyReps * leastSet) ? leastSet : 1;
 }
 
-/** Whether a set is shorter than it may be, for somebody who can do more. */
+/** Whether a set is too short to be broken. */
+export function isShort(reps: number, best: number): boolean {
+  return reps <= shortPart * best;
+}
+
+/** Whether a set is shorter than it may be, for somebody who can do more; or short, and broken. */
 export function tooShort({ turns }: DraftLane, stage: number, draft: DraftPlan, bounds: Bounds): boolean {
   return turns.some((turn) => {
     const { size, who } = turn;
+    const items = draft.event.stages[stage]?.items ?? [];
+    const short = (reps: number, item = 0): boolean =>
+      !bounds.breaksShort && isShort(reps, Math.min(...who.map((name) => draft.best(name, stage, item))));
+    if (size.kind === "round") return size.broken.some((set, item) => set !== null && short(items[item]?.count ?? 0, item));
     if (!isFree(size)) return false;
+    if (size.kind === "reps" && size.parts > 1 && short(Math.max(...size.steps))) return true;
     const least = leastReps(turn, stage, draft, bounds);
     return who.some((name) => Math.min(...stepsFor(size, draft.best(name, stage))) < least);
   });
@@ -180,7 +194,7 @@ class Change {
     return this.lengthened(turn);
   }
 
-  /** One movement of a round in more or fewer parts, or with another rest or other parts, for this turn or for all. */
+  /** One movement of a round in more or fewer parts, or with another rest, for this turn or for all. */
   private brokenRound(turn: DraftTurn, sets: readonly Work["broken"][]): DraftLane {
     const item = this.upTo(sets.length);
     const count = this.spec.items[item]?.count ?? 0;
@@ -190,22 +204,12 @@ class Change {
       kind: "round",
       broken: sets.with(
         item,
-        set === null || kind < 0.5
+        set === null || kind < 0.6
           ? cutIn(count, Math.min(mostParts, (set?.parts.length ?? 1) + Math.sign(this.step)), set?.restS)
-          : kind < 0.75
-            ? { ...set, restS: Math.min(longestBreakS, Math.max(shortestBreakS, set.restS + this.step)) }
-            : this.unevenly(set),
+          : { ...set, restS: Math.min(longestBreakS, Math.max(shortestBreakS, set.restS + this.step)) },
       ),
     };
     return this.random() < 0.5 ? this.withAll(() => size) : this.withTurn({ ...turn, size });
-  }
-
-  /** A rep of the last part to the first, or back. */
-  private unevenly({ parts, restS }: NonNullable<Work["broken"]>): Work["broken"] {
-    const by = Math.sign(this.step);
-    const last = parts.length - 1;
-    const moved = parts.with(0, (parts[0] ?? 0) + by).with(last, (parts[last] ?? 0) - by);
-    return { parts: Math.min(...moved) < this.bounds.leastSet ? parts : moved, restS };
   }
 
   private resized(turn: DraftTurn, size: FreeSize, kind: number): DraftLane | null {

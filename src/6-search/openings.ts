@@ -3,7 +3,7 @@ import { inForce, sourcesOf } from "../5-findings/limits/limit.js";
 import { setAtMostReps } from "../5-findings/limits/set-at-most.js";
 import { cutIn, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
 import { changeAt, type LanePlace } from "./places.js";
-import { mostParts, takesPercent } from "./neighbour.js";
+import { isShort, mostParts, takesPercent } from "./neighbour.js";
 
 /** Sets as parts of a best set: the same again; a ladder down; one long set and then short ones. */
 const same = [1];
@@ -20,6 +20,14 @@ const mostSpared = 2;
 
 /** The most of a best set that an opening asks. */
 const longestPart = 0.9;
+
+/** The fewest that tell whether an arrangement promises anything. */
+export function* probes(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
+  for (const share of [0.3, 0.2]) for (const rest of ["ready", 0] as const) yield* told(draft, place, share, rest);
+  for (const share of mostOfBest) yield* brokenRounds(draft, place, share, "ready");
+  yield* withinTheRule(draft, place);
+  yield* untilTheChange(draft, place);
+}
 
 /** The few that tell one arrangement from another: everyone the same number, or the same part of the own best. */
 export function* firstOpenings(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
@@ -134,7 +142,12 @@ function* roundsIn(
 function* untilTheChange(draft: DraftPlan, place: LanePlace): Iterable<DraftPlan> {
   for (const { value } of inForce(sourcesOf(draft), changeEvery))
     for (const parts of [1, 2, 3])
-      for (const rest of ["ready", 0] as const) yield withSizes(draft, place, rest, () => ({ kind: "reps", steps: [value], parts }));
+      for (const rest of ["ready", 0] as const)
+        yield withSizes(draft, place, rest, (bests) => ({
+          kind: "reps",
+          steps: [value],
+          parts: isShort(value, Math.min(...bests)) ? 1 : parts,
+        }));
 }
 
 /** Rounds before which one of those who do them waits for the own strength, whole and broken. */

@@ -42,10 +42,12 @@ const stepsAtOnce = 20;
 const openedFirst = 8;
 /** Kinds that are climbed, the best after a first look at all. */
 const finalists = 3;
+/** A kind so far behind after a first look, as a part of the score, is not climbed. */
+const farBehind = 0.2;
 /** Climbs at least, whatever the kinds. */
 const climbers = 3;
 /** Climbs whose best are looked at again to be listed: of more, those that promise most. */
-const mostListed = 6;
+const mostListed = 5;
 /** One round in so many has a look at a kind that is behind. */
 const otherTurns = 4;
 
@@ -98,15 +100,18 @@ export function* suggest(
     const climb = new Climb(draft, abilities, constants, random(0), manner);
     climbs.push({ changed, climb });
     // A first plan soon: the others are looked at when all stand side by side.
-    if (climbs.length === 1 || changed !== null) climb.open();
+    if (climbs.length === 1 || changed !== null) climb.probe();
     yield progress();
   }
   for (const { climb } of [...climbs].sort(byPromise).slice(0, openedFirst)) {
-    if (climb.opened) continue;
+    if (!climb.opened) climb.probe();
+    yield progress();
+  }
+  for (const { climb } of nearest(climbs)) {
     climb.open();
     yield progress();
   }
-  const leaders = [...climbs].sort(byPromise).slice(0, finalists);
+  const leaders = nearest(climbs);
   const [leader] = leaders;
   if (leader) for (const _ of leader.climb.begin()) yield progress();
   // One climb can be stuck where another is not: where there are few kinds, each is climbed several times.
@@ -137,6 +142,15 @@ export function suggestedAfter(
 ): readonly Suggestion[] {
   for (const progress of suggest(event, team, abilities, constants, wish)) if (progress.steps >= steps) return progress.suggestions;
   return [];
+}
+
+/** The best by a first look, those that are not far behind. */
+function nearest(climbs: readonly Kind[]): readonly Kind[] {
+  const [first, ...others] = [...climbs].sort(byPromise);
+  if (!first) return [];
+  const { cost, score } = first.climb.riskier.worth;
+  const near = others.filter(({ climb }) => climb.riskier.worth.cost <= cost + farBehind * Math.abs(score));
+  return [first, ...near.slice(0, finalists - 1)];
 }
 
 function byPromise(a: Kind, b: Kind): number {
@@ -174,23 +188,24 @@ function listed(all: readonly Kind[], gentle: Kind | null, event: EventSpec, any
     const one = climb.told(judged);
     return { kind: changed === null ? kindOf(one.draft) : `your plan ${changed}, changed`, sort, ...one };
   };
-  const bestBy = (sort: Sort, of: (climb: Climb) => JudgedDraft): Suggestion[] =>
-    climbs.map((kind) => told(kind, sort, of(kind.climb))).sort(byWorth);
+  const bestBy = (sort: Sort, of: (climb: Climb) => JudgedDraft, among = climbs): Suggestion[] =>
+    among.map((kind) => told(kind, sort, of(kind.climb))).sort(byWorth);
   const [best, ...others] = onceEach(
     bestBy("best", ({ short, best: longest }) => (anyLength || (longest.sure.sound && !short.sure.sound) ? longest : short)),
   );
   if (!best) return [];
   const gain = ({ worth }: JudgedDraft): number =>
     gainOf(event.score, worth.middle, best.worth.middle) / Math.max(1, Math.abs(best.worth.middle));
-  const [simplest] = bestBy("simplest", (climb) => climb.simplest);
-  const [longer] = bestBy("longer", (climb) => climb.best);
-  const [bolder] = bestBy("bolder", (climb) => climb.riskier).sort((a, b) => a.worth.cost - b.worth.cost);
+  const leaders = climbs.slice(0, finalists);
+  const [simplest] = bestBy("simplest", (climb) => climb.simplest, leaders);
+  const [longer] = bestBy("longer", (climb) => climb.best, leaders);
+  const [bolder] = bestBy("bolder", (climb) => climb.riskier, leaders).sort((a, b) => a.worth.cost - b.worth.cost);
   const gentler = gentle && opensLarge(best.draft) ? told(gentle, "gentler", gentle.climb.short) : null;
   const beside = [
     ...(gentler?.worth.sound && !opensLarge(gentler.draft) ? [gentler] : []),
     ...(simplest?.worth.sound && best.worth.sound && allNumbers(simplest.draft) < allNumbers(best.draft) ? [simplest] : []),
     ...(longer?.worth.sound && gain(longer) >= worthIt ? [longer] : []),
-    ...(bolder && !bolder.worth.sound && best.worth.sound && gain(bolder) >= worthIt ? [bolder] : []),
+    ...(bolder && !bolder.worth.sound && gain(bolder) >= worthIt ? [bolder] : []),
   ];
   const another = others.filter(({ worth }) => worth.sound || !best.worth.sound);
   return unlike([best, ...beside, ...another.map((one) => ({ ...one, sort: "other" as const }))]);
