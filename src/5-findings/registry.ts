@@ -42,6 +42,7 @@ import { neverReady } from "./rules/never-ready.js";
 import { noRound } from "./rules/no-round.js";
 import { noTarget } from "./rules/no-target.js";
 import { noTeam } from "./rules/no-team.js";
+import { noThing } from "./rules/no-thing.js";
 import { notAlternating } from "./rules/not-alternating.js";
 import { onRestDay } from "./rules/on-rest-day.js";
 import { opensHard } from "./rules/opens-hard.js";
@@ -145,6 +146,7 @@ export const ruleBy: { readonly [Id in RuleId]: Rule<Id> } = {
   "no-round": noRound,
   "no-target": noTarget,
   "no-team": noTeam,
+  "no-thing": noThing,
   "not-alternating": notAlternating,
   "on-rest-day": onRestDay,
   "opens-hard": opensHard,

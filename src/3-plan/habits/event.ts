@@ -311,7 +311,27 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^((?:stage\s.*?|)\d+\s+)(?:(?:sync(?:hro(?:ni[sz]ed)?)?)\s+(.*)|(\p{L}.*?)\s+sync(?:hro(?:ni[sz]ed)?)?)$/iu,
+    typed: /^((?:stage\s.*?|)\d+\s+)(?:(?:sync(?:hro(?:ni[sz]ed)?)?)\s+(.*)|(\p{L}.*?)(?:\s+in)?\s+sync(?:hro(?:ni[sz]ed)?)?)$/iu,
     meant: ([all = "", count = "", before, after = ""]) => (/\bin sync$/iu.test(all) ? [] : line(`${count}${before ?? after} in sync`)),
+  },
+  {
+    under: "event",
+    typed: /^(?:stage\s+)?(\d+(?:\.\d+)?)\s*km?\s+(?!hold\b)(row|run|ski|bike|swim|walk|ride|carry)$/iu,
+    meant: ([, km = "", how = ""]) => line(`stage ${Math.round(1000 * Number(km))} m ${how}`),
+  },
+  {
+    under: "event",
+    typed: /^(stage\s[^,]*\S),\s*(?:@\s*)?(\d+(?:\.\d+)?(?:\/\d+(?:\.\d+)?)?)\s*(kg|lb)$/iu,
+    meant: ([, stage = "", load = "", unit = ""]) => line(`${stage} @ ${load} ${unit}`),
+  },
+  {
+    under: "event",
+    typed: /^(?:partners?|teammates?)\s+alternate\s+(every\s+\d+\s+reps?|at\s+will)$/iu,
+    meant: ([, when = ""]) =>
+      ["pairs", "athletes"].map((who) => ({
+        title: `${who} take turns`,
+        lines: [`${who} alternate ${when}`],
+        guess: true,
+      })),
   },
 ];

@@ -98,7 +98,7 @@ export const ruleHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^order:?\s+(\p{L}.*)$/iu,
+    typed: /^order:?\s+(?!(?:wom[ae]n|m[ae]n|strongest|weakest|fastest)\b)(\p{L}.*)$/iu,
     meant: ([all = "", names = ""]) => {
       const each = names.split(/\s*(?:,|>|→|\bthen\b|\band\b)\s*|\s+/u).filter((one) => one !== "");
       const meant = /^fixed$/i.test(names) ? "order fixed" : `order ${each.join(", ")}`;
@@ -203,8 +203,9 @@ export const ruleHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(?:rule\s+)?(?:everyone|everybody)\s+(?:does|do|has|needs)\s+at\s+least\s+(\d+)(?:\s+reps?)?$/iu,
-    meant: ([, reps = ""]) => line(`rule each at least ${reps} reps`),
+    typed:
+      /^(?:rule\s+)?(?:(?:everyone|everybody)\s+(?:does\s+|do\s+|has\s+|needs\s+)?(?:at\s+least|min(?:imum)?)\s+(\d+)(?:\s+reps?)?|(?:at\s+least|min(?:imum)?)\s+(\d+)(?:\s+reps?)?\s+(?:each|per\s+(?:athlete|person)|by\s+(?:each|everyone)))$/iu,
+    meant: ([, reps, each = ""]) => line(`rule each at least ${reps ?? each} reps`),
   },
   {
     under: "event",

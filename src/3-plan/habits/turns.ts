@@ -1,4 +1,4 @@
-import { inParts, cast, type Habit, inSeconds, known, line, mostWrittenOut, name, numberOf, numeral, one, time } from "./habit.js";
+import { inParts, cast, guess, type Habit, inSeconds, known, line, mostWrittenOut, name, numberOf, numeral, one, time } from "./habit.js";
 
 /** How a turn, a rest or a repeat of a plan is put in other words. The first that fits counts. */
 export const turnHabits: readonly Habit[] = [
@@ -123,4 +123,19 @@ export const turnHabits: readonly Habit[] = [
       new RegExp(String.raw`^pair\s+[^\s:=]+\s+\S+\s*\+\s*\S+$`, "u").test(all) ? [] : line(`pair ${of} ${first} + ${second}`),
   },
   { under: "steps", typed: /^lane\s+(\d+)((?:\s+on\s.*)?)$/iu, meant: ([, of = "", on = ""]) => line(`lane "${of}"${on}`) },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${cast})\s+(\d+)(?:\s+reps?)?\s+unbroken$`, "iu"),
+    meant: ([, who = "", reps = ""]) => line(`${who} ${reps}`),
+  },
+  {
+    under: "steps",
+    typed: new RegExp(String.raw`^(${cast})\s+(\d+)\s+broken\s+(?:in(?:to)?\s+)?(\d+(?:\s*[/+-]\s*\d+)+)$`, "iu"),
+    meant: ([, who = "", reps = "", parts = ""]) => line(`${who} ${reps} as ${parts.split(/\s*[/+-]\s*/).join("+")}`),
+  },
+  {
+    under: "steps",
+    typed: /^(?:(?:short|quick|long)\s+)?(?:break|breather|rest|pause)$/iu,
+    meant: () => guess(line("rest 10 s")),
+  },
 ];
