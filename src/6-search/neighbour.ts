@@ -18,7 +18,7 @@ import { heldOtherwise } from "./holding.js";
 import { laneKey, turnKey } from "./numbers.js";
 import { anywhere, changeAt, type LanePlace } from "./places.js";
 import { inOneGo, isWhole, sharedOtherwise } from "./share-out.js";
-import { grown, mostLadder, mostPercent, percentLadder } from "./set-size.js";
+import { grown, isShort, mostLadder, mostPercent, percentLadder } from "./set-size.js";
 
 /** Random numbers in 0…1. */
 export type Random = () => number;
@@ -26,10 +26,8 @@ export type Random = () => number;
 /** Who can do so many times the fewest reps of a set does no fewer. */
 const manyReps = 4;
 export const mostParts = 4;
-/** Of a best set: nobody breaks so little. */
-const shortPart = 1 / 3;
 const longestRestS = 60;
-/** A rest between parts that anybody could say, or keep. */
+/** Of what is rested less than this nothing is kept. */
 const shortestBreakS = 3;
 const longestBreakS = 20;
 
@@ -43,6 +41,12 @@ export interface Bounds {
   readonly twiceRunning: boolean;
   /** Whether others may work together than at the start. */
   readonly otherCasts: boolean;
+}
+
+/** The nearest rest that anybody could say, or keep: none, of a few seconds, of fives. */
+function sayable(restS: number): number {
+  if (restS < shortestBreakS) return 0;
+  return restS > 12 ? 5 * Math.round(restS / 5) : restS;
 }
 
 /** Whether each of a turn may do a part of the own best: nobody is bound to another's rhythm. */
@@ -118,11 +122,6 @@ function workersOf(lane: DraftLane, { stage, window, lanes }: DraftBlock, { even
 /** The fewest reps of a turn's set: one, where somebody in it can do but few. */
 function leastReps({ who }: DraftTurn, stage: number, { best }: DraftPlan, { leastSet }: Bounds): number {
   return who.every((name) => best(name, stage) >= manyReps * leastSet) ? leastSet : 1;
-}
-
-/** Whether a set is too short to be broken. */
-export function isShort(reps: number, best: number): boolean {
-  return reps <= shortPart * best;
 }
 
 /** Whether a set is shorter than it may be, for somebody who can do more; or short, and broken. */
@@ -320,11 +319,13 @@ class Change {
 
   private withRest(): DraftLane {
     const { rest } = this.lane;
-    if (typeof rest === "string") return { ...this.lane, rest: this.upTo(20) };
+    if (typeof rest === "string") return { ...this.lane, rest: sayable(this.upTo(20)) };
     const kind = this.random();
     if (kind < 0.15) return { ...this.lane, rest: kind < 0.07 ? "ready" : "first ready" };
     if (kind < 0.22) return this.withWait();
-    return { ...this.lane, rest: Math.min(longestRestS, Math.max(0, rest + this.step * (this.random() < 0.5 ? 1 : 5))) };
+    const moved = Math.min(longestRestS, Math.max(0, rest + this.step * (this.random() < 0.5 ? 1 : 5)));
+    // One second more than none is the shortest there is.
+    return { ...this.lane, rest: sayable(rest === 0 && moved > 0 ? Math.max(shortestBreakS, moved) : moved) };
   }
 
   /** One who waits for the own strength, or waits no more. */

@@ -3,7 +3,8 @@ import { inForce, sourcesOf } from "../5-findings/limits/limit.js";
 import { setAtMostReps } from "../5-findings/limits/set-at-most.js";
 import { cutIn, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
 import { changeAt, type LanePlace } from "./places.js";
-import { isShort, mostParts, takesPercent } from "./neighbour.js";
+import { mostParts, takesPercent } from "./neighbour.js";
+import { isShort } from "./set-size.js";
 
 /** Sets as parts of a best set: the same again; a ladder down; one long set and then short ones. */
 const same = [1];

@@ -113,7 +113,8 @@ export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, bes
       : fewer > 0
         ? `, with ${counted(fewer, "number")} fewer to remember`
         : `, for ${counted(-fewer, "number")} more to remember`;
-  return [`${by}${numbers}${sort === "gentler" ? ", with no first set over a third of a best" : ""}.`];
+  const gentle = sort === "gentler" ? ", with no first set over a third of a best" : "";
+  return [`${by}${numbers}${gentle}.`];
 }
 
 /** Less of a score, in its unit, is no difference. */

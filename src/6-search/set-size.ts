@@ -42,3 +42,11 @@ export function largestFirst({ blocks, best }: DraftPlan): number {
 export function opensLarge(draft: DraftPlan): boolean {
   return isLong(draft.event) && largestFirst(draft) > hardestOpening + 1e-9;
 }
+
+/** Of a best set: nobody breaks so little. */
+const shortPart = 1 / 3;
+
+/** Whether a set is too short to be broken. */
+export function isShort(reps: number, best: number): boolean {
+  return reps <= shortPart * best;
+}

@@ -79,7 +79,9 @@ export function proposals(
       ...chance,
       ...why,
       ...asked,
-      ...(verdict && faults.length === 0 ? [...sometimesLate(verdict.spread), howOften(draft.event, troubled)] : []),
+      ...(verdict && faults.length === 0
+        ? [...sometimesLate(verdict.spread), howOften(draft.event, troubled, one === first ? null : (first?.troubled ?? null))]
+        : []),
       toRemember(suggestion),
     ];
     return {
@@ -220,9 +222,15 @@ function tooLong({ finishes, p50 }: Verdict["spread"], event: EventSpec): string
   return Number.isFinite(lacks) && lacks > 0 ? `${often} It would take a cap ${amount(lacks, event)} longer on the middle day.` : often;
 }
 
-function howOften(event: EventSpec, troubled: number): string {
+/** How much more or less often somebody is in trouble than with the first plan before that is told too. */
+const notable = 0.05;
+
+function howOften(event: EventSpec, troubled: number, ofFirst: number | null): string {
   const trouble = troubleWords(event, "s");
-  return troubled === 0 ? `Nobody ${trouble} on any of the days drawn.` : `Somebody ${trouble} on ${percent(troubled)} of days.`;
+  const beside = ofFirst !== null && Math.abs(troubled - ofFirst) >= notable ? `; with the first on ${percent(ofFirst)}` : "";
+  return troubled === 0
+    ? `Nobody ${trouble} on any of the days drawn${beside}.`
+    : `Somebody ${trouble} on ${percent(troubled)} of days${beside}.`;
 }
 
 function toRemember({ draft }: Suggestion): string {
