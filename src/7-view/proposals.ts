@@ -61,8 +61,10 @@ export function proposals(
   const inOrder = judgedAmong(suggestions.slice(0, count + spare), { world, abilities }, documents, risk, target);
   const first = target === null ? shorterAndBetter(inOrder) : inOrder[0];
   const judged = first ? [first, ...inOrder.filter((one) => one !== first)] : inOrder;
-  const shown = first && documents ? judged.filter((one) => one === first || isOffer(one, first)) : judged;
-  return shown.slice(0, count).map((one): Proposal => {
+  const offered = first && documents ? judged.filter((one) => one === first || isOffer(one, first)) : judged;
+  const shown = choicesAmong(offered).slice(0, count);
+  const fewest = Math.min(...shown.map(({ suggestion }) => allNumbers(suggestion.draft)));
+  return shown.map((one): Proposal => {
     const { suggestion, text, verdict, middle, troubled, faults, chance: beats } = one;
     const { kind, sort, draft, worth } = suggestion;
     const chance = beats === null ? [] : [`Beats the target on ${percent(beats)} of days.`];
@@ -85,7 +87,7 @@ export function proposals(
       toRemember(suggestion),
     ];
     return {
-      kind: `${one === first ? "" : said[sort]}${kind}`,
+      kind: `${one === first || (sort === "simplest" && allNumbers(draft) > fewest) ? "" : said[sort]}${kind}`,
       score: scoreWords(draft.event, worth.score, middle),
       middle,
       sound: worth.sound && faults.length === 0,
@@ -178,6 +180,21 @@ function shorterAndBetter([first, ...others]: readonly JudgedSuggestion[]): Judg
 
 /** So much of the score behind the first is nothing that a coach would take. */
 const noOffer = 0.15;
+
+/** Without those that are to one before them as one egg to another: the same people, as many numbers, as good. */
+function choicesAmong(judged: readonly JudgedSuggestion[]): readonly JudgedSuggestion[] {
+  return judged.filter(
+    (one, at) =>
+      !judged
+        .slice(0, at)
+        .some(
+          ({ suggestion, middle }) =>
+            suggestion.kind === one.suggestion.kind &&
+            allNumbers(suggestion.draft) === allNumbers(one.suggestion.draft) &&
+            Math.abs(middle - one.middle) < asGood,
+        ),
+  );
+}
 
 /** Whether a suggestion is worth a look on the days of the judge: a longer or bolder plan has to gain, others may lose a little. */
 function isOffer({ suggestion: { sort, draft }, middle, faults }: JudgedSuggestion, first: JudgedSuggestion): boolean {
