@@ -44,7 +44,7 @@ export function opensLarge(draft: DraftPlan): boolean {
 }
 
 /** Of a best set: nobody breaks so little. */
-const shortPart = 1 / 3;
+const shortPart = 0.3;
 
 /** Whether a set is too short to be broken. */
 export function isShort(reps: number, best: number): boolean {

@@ -205,10 +205,17 @@ function listed(all: readonly Kind[], gentle: Kind | null, event: EventSpec, any
     ...(gentler?.worth.sound && !opensLarge(gentler.draft) ? [gentler] : []),
     ...(simplest?.worth.sound && best.worth.sound && allNumbers(simplest.draft) < allNumbers(best.draft) ? [simplest] : []),
     ...(longer?.worth.sound && gain(longer) >= worthIt ? [longer] : []),
-    ...(bolder && !bolder.worth.sound && gain(bolder) >= worthIt ? [bolder] : []),
+    ...(bolder && !bolder.worth.sound && isBearable(bolder, best) && gain(bolder) >= worthIt ? [bolder] : []),
   ];
   const another = others.filter(({ worth }) => worth.sound || !best.worth.sound);
   return unlike([best, ...beside, ...another.map((one) => ({ ...one, sort: "other" as const }))]);
+}
+
+/** Of days: trouble on more of them is no risk that is taken, but what happens; a plan that must be in trouble has no better. */
+const mostBold = 0.6;
+
+function isBearable({ worth }: Suggestion, best: Suggestion): boolean {
+  return worth.troubled <= mostBold || !best.worth.sound;
 }
 
 /** A kind once, the first of it. */
