@@ -199,7 +199,8 @@ function choicesAmong(judged: readonly JudgedSuggestion[]): readonly JudgedSugge
 /** Whether a suggestion is worth a look on the days of the judge: a longer or bolder plan has to gain, others may lose a little. */
 function isOffer({ suggestion: { sort, draft }, middle, faults }: JudgedSuggestion, first: JudgedSuggestion): boolean {
   const gain = gainOf(draft.event.score, middle, first.middle) / Math.max(1, Math.abs(first.middle));
-  if (sort === "longer" || sort === "bolder") return gain >= worthIt;
+  if (sort === "bolder") return gain >= worthIt;
+  if (sort === "longer" && gain < worthIt) return false;
   return first.faults.length > 0 || (faults.length === 0 && gain > -noOffer);
 }
 
