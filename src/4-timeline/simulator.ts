@@ -19,6 +19,7 @@ import { type ReadySet, type ReadyTurn, setPaces } from "./turn.js";
 
 /** The end of a plan that has no cap and no end: half a day. */
 const horizonS = 43_200;
+const forever = Number.POSITIVE_INFINITY;
 /** More turns and rests than any plan can mean. */
 const mostSteps = 10_000;
 /** Of the days of one plan few take so much longer than the one before. */
@@ -64,12 +65,7 @@ export class Simulator {
   }
 
   /** One run. `from` is the condition in which everybody starts; fresh without one. After `untilS` nobody asks how it goes on. */
-  run(
-    draw: Chance | null = null,
-    recording: Recording | null = null,
-    from: Condition | null = null,
-    untilS = Number.POSITIVE_INFINITY,
-  ): Outcome {
+  run(draw: Chance | null = null, recording: Recording | null = null, from: Condition | null = null, untilS = forever): Outcome {
     const { event, steps } = this.plan;
     const lastS = Math.min(this.capS, untilS);
     this.reset(draw, recording);
@@ -191,7 +187,7 @@ export class Simulator {
 
   /** Seconds that a stage has to itself; Infinity where the event gives it none of its own. */
   private longestOf(stage: number): number {
-    return this.plan.event.stages[stage]?.withinS ?? Number.POSITIVE_INFINITY;
+    return this.plan.event.stages[stage]?.withinS ?? forever;
   }
 
   private window({ window: at, body }: WindowBlock, lane: LaneState, stage: StageState | null, deadlineS: number): void {
@@ -338,7 +334,7 @@ export class Simulator {
     this.endS = startS;
     const counts = ready.turn.rounds === null && !(this.plan.event.stages[stage.index]?.rounds ?? false);
     for (const set of ready.sets) {
-      const remaining = counts ? remainingIn(lane, stage) : Number.POSITIVE_INFINITY;
+      const remaining = counts ? remainingIn(lane, stage) : forever;
       set.run(pass, this.endS, deadlineS, remaining, lane.side !== null && lane.side.run.stopped(stage.index));
       this.endS = set.endS;
       this.recording?.set(ready, set);

@@ -1,12 +1,15 @@
 import { problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
+import type { StageSpec } from "../../3-plan/event.js";
+import { loadFor, type PlanSpec } from "../../3-plan/plan.js";
+import type { Abilities } from "../../4-timeline/ability.js";
 import { pierNine } from "../examples.js";
 import { overItsTime, simulatedPlan } from "../nodes.js";
 import { type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
-    "stage-cut": { stage: string; done: number; target: number; withinS: number; forTime: boolean };
+    "stage-cut": { stage: string; done: number; target: number; withinS: number; forTime: boolean; leastS: number };
   }
 }
 
@@ -34,10 +37,26 @@ export const stageCut: Rule<"stage-cut"> = {
           target,
           withinS,
           forTime: simulated.plan.event.score === "time",
+          leastS: leastSecondsOf(spec, target, simulated.plan, judged.evaluation.abilities),
         }),
       ];
     });
   },
-  message: ({ stage, done, target, withinS }) =>
-    `Stage ${stage} stands at ${done} of ${target} when its ${clock(withinS)} are over. Rest less, or take shorter sets.`,
+  message: ({ stage, done, target, withinS, leastS }) => {
+    const stands = `Stage ${stage} stands at ${done} of ${target} when its ${clock(withinS)} are over.`;
+    return leastS > withinS
+      ? `${stands} It cannot be done: without a pause, the fastest here would take ${clock(leastS)}. Go for as many as there is time for.`
+      : `${stands} Rest less, or take shorter sets.`;
+  },
 };
+
+/** Seconds that a stage takes at least, of one movement that counts rep by rep: as many as may work, all as fast as the fastest. */
+function leastSecondsOf({ rounds, items, category }: StageSpec, target: number, { event, team }: PlanSpec, abilities: Abilities): number {
+  const [item, another] = items;
+  if (rounds || !item || another) return 0;
+  const those = team.athletes.filter((one) => category === null || one.category === category);
+  const { most, pairs } = event.working ?? { most: those.length, pairs: false };
+  const atOnce = item.how === "in sync" || item.how === "together" ? 1 : Math.min(those.length, pairs ? 2 * most : most);
+  const cycles = those.map(({ name }) => abilities.movement(name, item.movement, loadFor(team, name, item.load)).reserve.cycleS);
+  return (target * Math.min(...cycles)) / Math.max(1, atOnce);
+}
