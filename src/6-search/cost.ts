@@ -60,7 +60,7 @@ const heavy = 30;
  * Of a plan that breaks a rule, that part of the score where it is more: worse than one in which somebody always misses, and
  * that is never done in time.
  */
-const brokenOfScore = 0.6;
+const brokenOfScore = 1;
 /** Of a miss or a drop on a day, in s and in reps: more than it costs by itself, little enough to be climbed over. */
 const missInS = 10;
 const missInReps = 5;
