@@ -22,9 +22,9 @@ const cooledAfter = 300;
 const settledEach = 40;
 /** What each number beyond the limit costs a climb on its way, as a part of the score. */
 const tollOf = 0.004;
-/** Of the openings anywhere, and in one place, those that are looked at on drawn days. */
+/** Of the openings anywhere, and of a first few or of one place, those that are looked at on drawn days. */
 const likeliest = 8;
-const likeliestInPlace = 3;
+const likeliestOfFew = 3;
 /** How far behind the best so far an opening may be, as a part of the score. */
 const nearOf = 0.06;
 /** Days of the glance that tells which these are, and the trouble that is borne on so few. */
@@ -138,7 +138,7 @@ export class Climb {
 
   /** Tries the fewest openings: enough to tell whether the arrangement is worth a longer look. */
   probe(): void {
-    this.tryOut(probes, likeliestInPlace);
+    this.tryOut(probes, likeliestOfFew);
   }
 
   /** Tries the first openings. */
@@ -159,7 +159,7 @@ export class Climb {
     for (const place of places.filter(({ lane }) => lane === null || this.riskier.draft.blocks.length === 1)) {
       const all = !few && (place === anywhere || this.manner.anyLength);
       const next = (all ? openings : firstOpenings)(this.riskier.draft, place);
-      for (const opening of this.likely(next, place === anywhere ? likeliest : likeliestInPlace)) this.offer(opening);
+      for (const opening of this.likely(next, place === anywhere ? likeliest : likeliestOfFew)) this.offer(opening);
       yield;
     }
     this.settle();

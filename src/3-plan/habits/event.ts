@@ -316,7 +316,7 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(?:stage\s+)?(\d+(?:\.\d+)?)\s*km?\s+(?!hold\b)(row|run|ski|bike|swim|walk|ride|carry)$/iu,
+    typed: /^(?:stage\s+)?(\d+(?:\.\d+)?)\s*km?\s+(row|run|ski|bike|swim|walk|ride|carry)$/iu,
     meant: ([, km = "", how = ""]) => line(`stage ${Math.round(1000 * Number(km))} m ${how}`),
   },
   {
