@@ -1,5 +1,6 @@
 import type { Plugin } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
+import { availableParallelism } from "node:os";
 import { defineConfig } from "vitest/config";
 
 /** The page's own code is fetched beside its first script, not after it. */
@@ -55,7 +56,7 @@ export default defineConfig({
     root: ".",
     include: ["tests/**/*.test.ts"],
     isolate: false,
-    maxWorkers: 2,
+    maxWorkers: availableParallelism(),
     testTimeout: 60_000,
     hookTimeout: 60_000,
     expect: { poll: { timeout: 20_000 } },

@@ -1,6 +1,7 @@
 import type { Constants } from "../3-plan/assumptions.js";
 import type { Lane, PlanSpec, Repeat, Rest, StageBlock, Step, Turn, WindowBlock } from "../3-plan/plan.js";
 import type { Abilities } from "./ability.js";
+import { firstLookS, horizonS, mostSteps, mostTroubles } from "./bounds.js";
 import { carryOver, payForHold } from "./carry-over.js";
 import { makesWhole } from "./shared-round.js";
 import { type Condition, conditionOf, takeUp } from "./condition.js";
@@ -17,13 +18,7 @@ import { standing, type Waits } from "./standing.js";
 import { restedAt } from "./rested.js";
 import { type ReadySet, type ReadyTurn, setPaces } from "./turn.js";
 
-/** The end of a plan that has no cap and no end: half a day. */
-const horizonS = 43_200;
 const forever = Number.POSITIVE_INFINITY;
-/** More turns and rests than any plan can mean. */
-const mostSteps = 10_000;
-/** Of the days of one plan few take so much longer than the one before. */
-const longer = 1.25;
 
 /**
  * Runs one plan: discrete events with closed forms between them. Made once, it runs the plan as often as asked: as
@@ -36,6 +31,8 @@ export class Simulator {
   /** Reps that were missed, and holds that were dropped, in the last run. */
   misses = 0;
   drops = 0;
+  /** Turns in the last run whose beginning was waited for. */
+  lookedFor = 0;
   private readonly ready: Ready;
   private readonly waits: Waits = new Map();
   private stages: StageState[] = [];
@@ -114,6 +111,7 @@ export class Simulator {
     this.endless = false;
     this.misses = 0;
     this.drops = 0;
+    this.lookedFor = 0;
     this.draw = draw;
     this.recording = recording;
   }
@@ -151,7 +149,7 @@ export class Simulator {
     const counts = Number(step.kind === "turn" || step.kind === "rest");
     this.done += counts;
     this.tried += counts;
-    if (this.done > mostSteps) this.endless = true;
+    if (this.done > mostSteps || this.misses + this.drops > mostTroubles) this.endless = true;
     if (this.endless) return;
     switch (step.kind) {
       case "turn":
@@ -239,18 +237,20 @@ export class Simulator {
   /**
    * Lanes run side by side on their own time. Where together they reach a stage's target, the moment is found first;
    * then all run again, that stage cut there. What happened before does not change by it, so the earliest comes first.
+   * Alone each lane would go on to the whole target: how far they are looked at grows until the moment is found.
    */
   private lanes(lanes: readonly Lane[], lane: LaneState, stage: StageState | null, deadlineS: number): void {
     const restore = this.snapshot();
     const side = new LaneRun(lane, lanes.length);
-    // Alone each lane would go on to the whole target: about as far as they went the last time is enough to find the moment.
-    const lasted = stage ? this.lasted.get(lanes) : undefined;
-    const aheadS = lasted === undefined ? deadlineS : Math.min(deadlineS, lane.atS + longer * lasted);
-    let ended = this.runLanes(lanes, side, stage, aheadS);
-    for (let cut = aheadS < deadlineS; side.stopNext() || cut; cut = false) {
+    let lookS = firstLookS(this.lasted.get(lanes));
+    let ended = this.runLanes(lanes, side, stage, Math.min(deadlineS, lane.atS + lookS));
+    for (;;) {
+      const stops = side.stopNext();
+      if (!stops && !ended.some((atS) => atS < deadlineS && atS >= lane.atS + lookS - instantS)) break;
+      if (!stops) lookS *= 2;
       restore();
       side.begin();
-      ended = this.runLanes(lanes, side, stage, deadlineS);
+      ended = this.runLanes(lanes, side, stage, Math.min(deadlineS, lane.atS + lookS));
     }
     side.settle();
     const atS = Math.max(lane.atS, ...ended);
@@ -386,6 +386,7 @@ export class Simulator {
   private readyAt({ turn, sets }: ReadyTurn, pass: number, lane: LaneState, fromS: number): number {
     let readyS = fromS;
     if (sets.length === 0 || (lane.until.length === 0 && this.waits.size === 0)) return readyS;
+    this.lookedFor += 1;
     for (const until of lane.until) readyS = Math.max(readyS, restedAt(sets, pass, until, lane.atS, turn.who, fromS));
     for (const athlete of turn.who) {
       for (const { until, fromS: sinceS } of this.waits.get(athlete) ?? []) {

@@ -39,11 +39,13 @@ export interface Spread {
 }
 
 /**
- * What the days beside a line may come to — turns and rests, a quarter of the reps, and for each miss or dropped hold what
- * looking for the wait after it takes — and the fewest days: a very long plan is drawn on fewer.
+ * What the days beside a line may come to, in reps: what a turn or a rest takes, looking for the moment at which one can begin,
+ * and a miss or a dropped hold with the wait after it. And the fewest days: a very long plan is drawn on fewer.
  */
-const mostWork = 400_000;
-const troubleWork = 25;
+const mostWork = 2_400_000;
+const turnWork = 16;
+const lookWork = 32;
+const troubleWork = 100;
 const fewestDays = 12;
 
 interface RunOptions {
@@ -68,7 +70,8 @@ export function runDays(
   const draw = new Draw(seed);
   const chance = tired ? altered(draw, { ability: tired }) : draw;
   const { reps: planned } = simulator.run();
-  const work = simulator.steps + planned / 4 + troubleWork * (simulator.misses + simulator.drops);
+  const { steps, lookedFor, misses, drops } = simulator;
+  const work = turnWork * steps + lookWork * lookedFor + troubleWork * (misses + drops) + planned;
   const atOnce = (mostWork * Math.max(1, (to - from) / drawsBesideLine)) / Math.max(1, work);
   const days = Math.min(to - from, Math.max(fewestDays, Math.floor(atOnce)));
   const scores = new Float64Array(days);

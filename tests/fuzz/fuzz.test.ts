@@ -1,12 +1,13 @@
 /** A fixed part of `npm run fuzz`: nothing throws, nothing says what is no number, formatting changes no meaning and is done once. */
 import { describe, expect, it } from "vitest";
-import { editFaults, faultsOf, linesInPlan, mutated, seeded, shortInput } from "./inputs.js";
+import { editFaults, faultsOf, linesInPlan, longPlan, mutated, seeded, shortInput } from "./inputs.js";
 
 describe("whatever is typed", () => {
   it.each([
     ["short inputs", shortInput, 1_000],
     ["changed documents", mutated, 40],
     ["lines of all kinds, and clauses in a row", linesInPlan, 40],
+    ["the longest plans", longPlan, 8],
   ] as const)("%s", (_name, make, count) => {
     const random = seeded(7);
     const found = Array.from({ length: count }, () => make(random)).flatMap((input) =>

@@ -1,10 +1,10 @@
 /**
- * `npm run fuzz`: a million short inputs, 20,000 changed documents, 5,000 with lines of all kinds, rows of edits.
- * `SHORT`, `DOCUMENTS`, `LINES`, `ROWS` and `SEED` set how many, and where from.
+ * `npm run fuzz`: a million short inputs, 20,000 changed documents, 5,000 with lines of all kinds, 500 of the longest
+ * plans, rows of edits. `SHORT`, `DOCUMENTS`, `LINES`, `LONG`, `ROWS` and `SEED` set how many, and where from.
  */
-import { editFaults, faultsOf, linesInPlan, mutated, seeded, shortInput } from "./inputs.js";
+import { editFaults, faultsOf, linesInPlan, longPlan, mutated, seeded, shortInput } from "./inputs.js";
 
-const { SHORT = "1000000", DOCUMENTS = "20000", LINES = "5000", ROWS = "40", SEED = "1" } = process.env;
+const { SHORT = "1000000", DOCUMENTS = "20000", LINES = "5000", LONG = "500", ROWS = "40", SEED = "1" } = process.env;
 const random = seeded(Number(SEED));
 const kinds = new Map<string, { count: number; readonly first: string }>();
 
@@ -24,6 +24,7 @@ for (const [count, make, said] of [
   [SHORT, shortInput, "short inputs"],
   [DOCUMENTS, mutated, "changed documents"],
   [LINES, linesInPlan, "documents with lines of all kinds"],
+  [LONG, longPlan, "of the longest plans"],
 ] as const) {
   for (let nth = 0; nth < Number(count); nth += 1) {
     const input = make(random);

@@ -144,6 +144,50 @@ export function linesInPlan(random: () => number): string {
   return rows.join("\n");
 }
 
+const team = ["Amy", "Bob", "Cal", "Dee", "Eve", "Fay", "Gus", "Hal"];
+
+/** The longest plans that can be written: lanes side by side to the longest cap, who can do little, turns of any size. */
+export function longPlan(random: () => number): string {
+  const one = <Of>(of: readonly [Of, ...Of[]]): Of => of[Math.floor(random() * of.length)] ?? of[0];
+  const row = (value: number, unit: string): string => `${team.map(() => value).join("  ")} ${unit}`;
+  const names = team.slice(0, one([8, 8, 4, 2]));
+  const hold = random() < 0.3;
+  const size = one(["1", "5", "40", "5000", "5 each", "50 % unbroken", "5-4-3-2-1", "10 as 4+3+3 rest 1 s", "8 rounds"]);
+  const body = (name: string, holder: string): string[] => [
+    one(["repeat", "repeat, each when ready", "repeat 5000", "repeat until 239:00"]),
+    `  ${name} ${size}${hold ? ` while ${holder} hold` : ""}`,
+    ...one([
+      [],
+      [],
+      ["  rest 1 s"],
+      ["  rest until 60 %"],
+      ["  rest until ready"],
+      [`  ${name} ${size}${hold ? ` while ${holder} hold` : ""}`],
+    ]),
+  ];
+  const lanes = random() < 0.7;
+  const lines = names.flatMap((name, at) => {
+    const own = body(name, names[(at + 1) % names.length] ?? name);
+    return lanes ? [`lane ${name}`, ...own.map((line) => `  ${line}`)] : own;
+  });
+  return [
+    "team T",
+    ...team.map((name, at) => `  ${name} ${at % 2 ? "man" : "woman"}`),
+    `ability ${team.join(" ")}`,
+    `  jump unbroken ${row(one([1, 5, 20, 400]), "reps")}`,
+    `  jump cycle ${row(one([0.5, 2, 10]), "s")}`,
+    `  log hold ${row(one([2, 60]), "s")}`,
+    "event E",
+    `  score ${one(["reps", "time"])}`,
+    "  cap 240 min",
+    `  stage ${one(["", "5000 "])}jump${hold ? " while 1 hold log" : ""}`,
+    ...(size === "8 rounds" ? ["    round of 5000", "      5 jump"] : []),
+    ...one([[], [], ["  rule share within 5 %"], ["  rule rest at least 20 s between sets"], ["  drop costs 2 reps"]]),
+    "plan P for E",
+    ...lines.map((line) => `  ${line}`),
+  ].join("\n");
+}
+
 const whole = [...readDocuments("notebooks/lighthouse"), ...readDocuments("tests/documents")].map(({ text }) => text);
 const pieces = [
   "\n",

@@ -21,6 +21,8 @@ export interface Knowledge {
 export interface Second {
   endS: number;
   finished: boolean;
+  /** Whether it was run no further. */
+  bounded: boolean;
   reps: number;
   turns: { step: number; startS: number; endS: number; reps: Record<string, number>; misses: number; drops: number }[];
   stages: { stage: number; reps: number; rounds: number; endS: number }[];
@@ -78,7 +80,8 @@ interface Strand {
 }
 
 const mostS = 12 * 3600;
-const mostTurnsAndRests = 10000;
+const mostTurnsAndRests = 5000;
+const mostMissesAndDrops = 1500;
 const tiny = 1e-9;
 
 function inOrder(a: Mark, b: Mark): number {
@@ -556,6 +559,7 @@ function run(
       strand.begun.set(stage, at);
     }
     done.drops = pauses.drops(done.endS);
+    missesAndDrops += done.misses + done.drops;
     pauses.end(done.endS);
     strand.clock = done.endS;
     strand.lasted = done.endS - startS;
@@ -572,11 +576,16 @@ function run(
 
   // ---- The plan: every strand of it takes one line at a time, whoever stands earliest first ----
 
-  let turnsAndRests = 0;
+  let [turnsAndRests, missesAndDrops] = [0, 0];
 
+  /** By a moment: a lane may have been walked to the end of a turn that the others stop long before. */
+  function isBounded(at: number): boolean {
+    const troubles = (): number => turns.reduce((sum, { endS, misses, drops }) => sum + (endS <= at ? misses + drops : 0), 0);
+    return turnsAndRests >= mostTurnsAndRests || (missesAndDrops > mostMissesAndDrops && troubles() > mostMissesAndDrops);
+  }
   function isOver(strand: Strand, stage: number | null, capS: number): boolean {
     const closing = stage === null ? undefined : closed.get(stage);
-    return turnsAndRests >= mostTurnsAndRests || strand.clock >= capS - tiny || (closing !== undefined && strand.clock >= closing.t);
+    return isBounded(strand.clock) || strand.clock >= capS - tiny || (closing !== undefined && strand.clock >= closing.t);
   }
   function* walk(steps: readonly Step[], strand: Strand, stage: number | null, capS: number): Generator<void> {
     for (const step of steps) {
@@ -644,6 +653,7 @@ function run(
   return {
     endS: finished ? Math.max(...[...closed.values()].map(({ t }) => t)) : main.clock,
     finished,
+    bounded: isBounded(main.clock),
     reps: [...reps.values()].reduce((sum, marks) => sum + marks.length, 0),
     turns: turns.sort((a, b) => a.startS - b.startS),
     stages: [...stageEnds]

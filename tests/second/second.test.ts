@@ -17,7 +17,7 @@ const plans = Number(process.env.PLANS ?? 400);
 const from = Number(process.env.FROM ?? 0);
 const apartS = 0.05;
 /** Once apart: by the bound on turns and rests, a hold that fails within a handover, a capacity met early, a wait of 0 s, the last bit of the cap. */
-const onceApart: readonly number[] = [503_763, 701_821, 803_195, 804_242, 1_002_057];
+const onceApart: readonly number[] = [503_763, 701_821, 803_195, 804_242, 1_002_057, 4_002_956];
 
 /** The longest change of a constant that is no change of the plan. */
 const hairS = 1e-5;
@@ -25,17 +25,21 @@ const hairS = 1e-5;
 const unsettledShare = 0.001;
 
 interface Outcome {
+  /** Whether it was run no further. */
+  readonly bounded: boolean;
   readonly endS: number;
   readonly reps: number;
   readonly turns: number;
 }
 
 function firstOutcome(plan: PlanSpec, abilities: Abilities, constants: Constants): Outcome {
-  const { endS, stages, turns } = simulate(plan, abilities, constants);
-  return { endS, reps: stages.reduce((sum, stage) => sum + stage.reps, 0), turns: turns.length };
+  const { endS, stages, turns, stopped } = simulate(plan, abilities, constants);
+  return { bounded: stopped === "endless", endS, reps: stages.reduce((sum, stage) => sum + stage.reps, 0), turns: turns.length };
 }
 
+/** Of lanes that are run no further the prose does not say which was run how far. */
 function isSame(one: Outcome, other: Outcome): boolean {
+  if (one.bounded && other.bounded) return true;
   return Math.abs(one.endS - other.endS) <= apartS && one.reps === other.reps && one.turns === other.turns;
 }
 
@@ -73,8 +77,8 @@ describe("two simulators, one prose", () => {
         world: { constants },
       } = compiled.kept;
       const first = firstOutcome(plan, abilities, constants);
-      const { endS, reps, turns } = secondSimulate(plan, know, constants);
-      const second = { endS, reps, turns: turns.length };
+      const { bounded, endS, reps, turns } = secondSimulate(plan, know, constants);
+      const second = { bounded, endS, reps, turns: turns.length };
       if (isSame(first, second)) continue;
       if (hangsOnAHair(plan, abilities, constants)) unsettled += 1;
       else apart.push(`seed ${seed}: ${JSON.stringify(first)}; the second ${JSON.stringify(second)}`);

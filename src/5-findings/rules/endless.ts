@@ -1,11 +1,12 @@
 import { problem } from "../../0-base/problem.js";
+import { horizonS, mostSteps, mostTroubles } from "../../4-timeline/bounds.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
-    endless: {};
+    endless: { beyond: boolean };
   }
 }
 
@@ -21,8 +22,12 @@ export const endless: Rule<"endless"> = {
     const simulated = simulatedPlan(judged);
     if (!simulated) return [];
     const { timeline } = simulated;
-    const open = timeline.capS === null && timeline.endS >= 43_200;
-    return timeline.stopped === "endless" || open ? [problem("endless", judged.line.span, {})] : [];
+    const open = timeline.capS === null && timeline.endS >= horizonS;
+    const beyond = timeline.stopped === "endless";
+    return beyond || open ? [problem("endless", judged.line.span, { beyond })] : [];
   },
-  message: () => "This plan goes on for ever. Give the event a cap, the stage a target, or the repeat a number.",
+  message: ({ beyond }) =>
+    beyond
+      ? `This plan has more than ${mostSteps.toLocaleString("en")} turns and rests, or more than ${mostTroubles.toLocaleString("en")} misses, and is run no further. Give the event a shorter cap, the stage a target, or the repeat a number.`
+      : "This plan goes on for ever. Give the event a cap, the stage a target, or the repeat a number.",
 };

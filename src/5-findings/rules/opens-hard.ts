@@ -1,11 +1,10 @@
 import { problem, type ProblemOf } from "../../0-base/problem.js";
 import type { EventSpec } from "../../3-plan/event.js";
 import { loadFor, type PlanSpec, repsInPass, turnsOf, withLeaves } from "../../3-plan/plan.js";
-import { simulate } from "../../4-timeline/simulate.js";
 import { pierNine } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
-import { worsens, worsensDays } from "../worse.js";
+import { costsOf } from "../worse.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
@@ -29,7 +28,8 @@ export const opensHard: Rule<"opens-hard"> = {
   check: (judged) => {
     const simulated = simulatedPlan(judged);
     if (!simulated || !isLong(simulated.plan.event)) return [];
-    const { plan, timeline, abilities, spanOf } = simulated;
+    const { plan, abilities, spanOf } = simulated;
+    const costs = costsOf(simulated, judged.evaluation.world.constants);
     const seen = new Set<string>();
     return turnsOf(plan.steps).flatMap((turn): readonly ProblemOf<"opens-hard">[] => {
       if (turn.rounds !== null) return [];
@@ -43,7 +43,6 @@ export const opensHard: Rule<"opens-hard"> = {
           const wanted = Math.max(1, Math.round(best * usual));
           if (size <= best * hardestOpening + 1e-9 || wanted >= size || prescribed(plan, work.movement, size)) return [];
           const node = plan.nodes[turn.id];
-          const { constants } = judged.evaluation.world;
           const smaller: PlanSpec = {
             ...plan,
             steps: withLeaves(plan.steps, (leaf) => [
@@ -52,9 +51,7 @@ export const opensHard: Rule<"opens-hard"> = {
                 : leaf,
             ]),
           };
-          const costs = (): boolean =>
-            worsens(timeline, simulate(smaller, abilities, constants)) || worsensDays(plan, smaller, abilities, constants);
-          const fixable = node?.size && !work.broken && turn.who.length === 1 && !costs();
+          const fixable = node?.size && !work.broken && turn.who.length === 1 && !costs(smaller);
           const fixes = fixable && node?.size ? [{ title: `open with ${wanted}`, edits: [{ span: node.size, text: String(wanted) }] }] : [];
           return [problem("opens-hard", spanOf(turn.id), { athlete: name, size, best, wanted }, fixes)];
         }),

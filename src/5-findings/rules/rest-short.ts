@@ -9,7 +9,7 @@ import { restAtLeast, restInside } from "../limits/rest-at-least.js";
 import { inForce } from "../limits/limit.js";
 import { lineBefore } from "../lines.js";
 import { broken, type Simulated, simulatedPlan } from "../nodes.js";
-import { worsens, worsensDays } from "../worse.js";
+import { costsOf, tooLongToTry } from "../worse.js";
 import { type Judged, type Rule } from "../rule.js";
 
 declare module "../../0-base/problem.js" {
@@ -52,19 +52,18 @@ export const restShort: Rule<"rest-short"> = {
 /** Longer than any rest a coach would plan inside an event. */
 const longestRestS = 300;
 
-/** Beyond so many turns, as in a plan that nothing ends, no better rest is sought: each one tried costs a whole run. */
-const mostTurns = 500;
-
 /** The first written rest after which a set misses, with the whole seconds that would spare it; as a fix where that costs no score. */
-function tooShortForNext({ plan, timeline, abilities, spanOf }: Simulated, { evaluation }: Judged): readonly ProblemOf<"rest-short">[] {
-  if (timeline.turns.length > mostTurns) return [];
+function tooShortForNext(simulated: Simulated, { evaluation }: Judged): readonly ProblemOf<"rest-short">[] {
+  const { plan, timeline, abilities, spanOf } = simulated;
+  if (tooLongToTry(timeline)) return [];
+  const { constants } = evaluation.world;
+  const costs = costsOf(simulated, constants);
   for (const rest of restsOf(plan.steps)) {
     if (rest.until.kind !== "time") continue;
     const restS = rest.until.seconds;
     const beside = turnsBeside(rest.id, plan.steps);
     const miss = missAfter(rest, beside, timeline);
     if (!miss || restS >= longestRestS) continue;
-    const { constants } = evaluation.world;
     const resting = (seconds: number): PlanSpec => ({
       ...plan,
       steps: withLeaves(plan.steps, (leaf) => [leaf.id === rest.id ? { ...rest, until: { kind: "time", seconds } } : leaf]),
@@ -80,7 +79,7 @@ function tooShortForNext({ plan, timeline, abilities, spanOf }: Simulated, { eva
     }
     const who = rest.who.length > 0 ? `${rest.who.join(" + ")} ` : "";
     const fix = { title: `rest ${enough} s`, edits: [{ span: spanOf(rest.id), text: `${who}rest ${enough} s` }] };
-    const helps = !worsens(timeline, restedFor(enough)) && !worsensDays(plan, resting(enough), abilities, constants);
+    const helps = !costs(resting(enough));
     const values = { restS, neededS: enough, athlete: miss.athlete, after: miss.after, size: miss.of, helps };
     return [problem("rest-short", spanOf(rest.id), values, helps ? [fix] : [])];
   }

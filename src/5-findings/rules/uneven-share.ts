@@ -10,6 +10,7 @@ import { shareDeclared } from "../limits/share-declared.js";
 import { furthestOff, type Sharer, sharersOf, shareWithin } from "../limits/share-within.js";
 import { breaksMore, broken, type Simulated, simulatedPlan } from "../nodes.js";
 import { type Judged, type Rule } from "../rule.js";
+import { tooLongToTry } from "../worse.js";
 
 declare module "../../0-base/problem.js" {
   interface ProblemValues {
@@ -39,7 +40,7 @@ export const unevenShare: Rule<"uneven-share"> = {
       const beyond = (value - due - Math.sign(value - due) * limit.value) * all;
       const reps = beyond > 0 ? Math.ceil(beyond - 1e-9) : Math.floor(beyond + 1e-9);
       const values = { athlete: who, stage: run?.name ?? "", share: value, even: due, reps, ...limitValues(limit) };
-      const fix = evening(stage ?? 0, limit.value, sharers, simulated, judged);
+      const fix = tooLongToTry(simulated.timeline) ? null : evening(stage ?? 0, limit.value, sharers, simulated, judged);
       return problem("uneven-share", simulated.spanOf(step), values, fix ? [fix] : []);
     });
   },
