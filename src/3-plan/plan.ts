@@ -140,6 +140,16 @@ export function mayBePair({ pairs }: EventSpec, team: Team, one: string, other: 
   return pairs === "any" || (pairs === "alike") === (categoryIn(team, one) === categoryIn(team, other));
 }
 
+/**
+ * How many may work at once; null: all. Who take turns follow one another where the event does not say that more may work, and
+ * has no stations, at which some stand side by side.
+ */
+export function workingIn({ working, alternate, stations, stages }: EventSpec): EventSpec["working"] {
+  if (working !== null || alternate === null || stations.length > 0) return working;
+  const needsTwo = stages.some(({ items }) => items.some(({ how }) => how !== null));
+  return alternate === "pairs" ? { most: 1, pairs: true } : { most: needsTwo ? 2 : 1, pairs: false };
+}
+
 /** The names of a team's athletes of a category. */
 export function namesOf(team: Team, category: Category): readonly string[] {
   return team.athletes.filter((athlete) => athlete.category === category).map(({ name }) => name);

@@ -1,14 +1,17 @@
+import type { EventSpec } from "../3-plan/event.js";
 import { mayBePair, type PlanSpec, turnsOf } from "../3-plan/plan.js";
+import { instantS } from "../4-timeline/lanes.js";
 import type { TurnRun } from "../4-timeline/timeline.js";
 
-/** A turn that is not its workers' own where those of an event take turns; `sameRound`: others had begun its round. */
+/**
+ * A turn that is not its workers' own where those of an event take turns: the same as before, on with a round that others had
+ * begun, several rounds in one turn, or while others are at work.
+ */
 export interface OutOfTurn {
   readonly run: TurnRun;
   /** Those whose turn it is not. */
   readonly who: readonly string[];
-  readonly sameRound: boolean;
-  /** The turn itself is more than one round. */
-  readonly severalRounds: boolean;
+  readonly how: "again" | "begun round" | "several rounds" | "beside";
 }
 
 /** The first such turn of each line, in order of time: a turn is a round where the stage is made of rounds. */
@@ -20,21 +23,31 @@ export function outOfTurn(plan: PlanSpec, turns: readonly TurnRun[]): readonly O
   const apart = mayStandApart(plan);
   const severalRounds = new Set(turnsOf(plan.steps).flatMap(({ id, rounds }) => ((rounds ?? 1) > 1 ? [id] : [])));
   const itemOf = itemsOf(plan);
+  const oneByOne = isOneByOne(plan.event);
+  let busyS = 0;
   inOrder.forEach((run, at) => {
+    const beside = oneByOne && run.startS < busyS - instantS;
+    busyS = Math.max(busyS, run.endS);
     if (found.has(run.step)) return;
     const who = namesOf(run);
     const before = inOrder[at - 1];
-    if (severalRounds.has(run.step) && run.counted > 1) found.set(run.step, { run, who, sameRound: false, severalRounds: true });
+    if (severalRounds.has(run.step) && run.counted > 1) found.set(run.step, { run, who, how: "several rounds" });
+    else if (beside) found.set(run.step, { run, who, how: "beside" });
     else if (before) {
       const [item, itemBefore] = [itemOf(run), itemOf(before)];
       const sameRound = item !== null && itemBefore !== null && item > 0 && item >= itemBefore;
       const twice = namesOf(before).filter((name) => who.includes(name));
       const sameCast = twice.length === who.length && twice.length === before.athletes.length;
-      if (sameRound && !sameCast) found.set(run.step, { run, who, sameRound, severalRounds: false });
-      if (!sameRound && (apart ? twice.length > 0 : sameCast)) found.set(run.step, { run, who: twice, sameRound, severalRounds: false });
+      if (sameRound && !sameCast) found.set(run.step, { run, who, how: "begun round" });
+      if (!sameRound && (apart ? twice.length > 0 : sameCast)) found.set(run.step, { run, who: twice, how: "again" });
     }
   });
   return [...found.values()];
+}
+
+/** Whether no two turns of an event in which athletes or pairs take turns may run side by side. */
+function isOneByOne({ working, alternate, stations }: EventSpec): boolean {
+  return working === null ? stations.length === 0 : working.most <= (working.pairs || alternate === "athletes" ? 1 : 2);
 }
 
 /** Whether the team has two pairs that share nobody: where not, somebody works twice running whatever is planned. */

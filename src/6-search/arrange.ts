@@ -1,5 +1,5 @@
 import { areSideBySide, type EventSpec, type StageSpec, takes } from "../3-plan/event.js";
-import { categoryIn, mayBePair, namesOf, orderIn, type PlanPair } from "../3-plan/plan.js";
+import { categoryIn, mayBePair, namesOf, orderIn, type PlanPair, workingIn } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { changeEvery } from "../5-findings/limits/change-every.js";
@@ -196,11 +196,9 @@ function grouped(pairs: Grouping["pairs"], sides: readonly Grouping["pairs"][]):
 }
 
 /** Three or more at once while the others hold, the likes of each other together, as a ring; none where so many may not work. */
-function crewsOf(
-  athletes: readonly string[],
-  { stages, working, pairs }: EventSpec,
-  best: DraftPlan["best"],
-): readonly (readonly (readonly string[])[])[] {
+function crewsOf(athletes: readonly string[], event: EventSpec, best: DraftPlan["best"]): readonly (readonly (readonly string[])[])[] {
+  const { stages, pairs } = event;
+  const working = workingIn(event);
   const holders = Math.max(...stages.map(({ hold }) => hold?.count ?? 0));
   const most = Math.min(athletes.length - holders, working?.pairs ? 2 : (working?.most ?? athletes.length));
   if (most < 3 || pairs !== "any") return [];
@@ -227,7 +225,8 @@ function needsTwo({ items }: StageSpec): boolean {
 
 /** Whether two may work in one turn, each for himself: while another holds; or where the event counts or changes by pairs. */
 function mayPair(stage: StageSpec, event: EventSpec): boolean {
-  const { stations, working, alternate } = event;
+  const { stations, alternate } = event;
+  const working = workingIn(event);
   if (takesOneThing(stage, event) || stage.rounds || stations.length > 0) return false;
   const two = working === null || working.pairs || working.most >= 2;
   return two && (stage.hold !== null || alternate === "pairs" || working?.pairs === true);

@@ -16,7 +16,7 @@
  */
 import type { Constants } from "../3-plan/assumptions.js";
 import type { EventSpec, Item, StageSpec } from "../3-plan/event.js";
-import { loadFor, mayBePair, namesOf } from "../3-plan/plan.js";
+import { loadFor, mayBePair, namesOf, workingIn } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { ceilingReps, type Reserve } from "../4-timeline/models/reserve.js";
@@ -25,7 +25,8 @@ import { floorBound, repsInRound } from "./floor-bound.js";
 /** s for fixed work (no plan is faster), reps for fixed time (no plan has more); null where the event sets neither. */
 export function ceiling(event: EventSpec, team: Team, abilities: Abilities, constants: Constants): number | null {
   const everyone = team.athletes.map(({ name }) => name);
-  const atOnce = event.working ? event.working.most * (event.working.pairs ? 2 : 1) : everyone.length;
+  const stated = workingIn(event);
+  const atOnce = stated ? stated.most * (stated.pairs ? 2 : 1) : everyone.length;
   const reserveOf: ReserveOf = (name, item) => abilities.movement(name, item.movement, loadFor(team, name, item.load)).reserve;
   const mayPair = (one: string, other: string): boolean => mayBePair(event, team, one, other);
   const bound = (stage: StageSpec, athletes: readonly string[], working: number): Most => {

@@ -1,7 +1,7 @@
 import { clock, counted, percent } from "../0-base/quantity.js";
 import type { Constants } from "../3-plan/assumptions.js";
 import { areSideBySide, type EventSpec } from "../3-plan/event.js";
-import { loadFor, turnsOf } from "../3-plan/plan.js";
+import { loadFor, turnsOf, workingIn } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Days, gainOf, runDays, spreadOf, troubledShare, unseenDays } from "../4-timeline/spread.js";
 import { either } from "../5-findings/rule.js";
@@ -76,7 +76,7 @@ function spared({ event, team, blocks }: DraftPlan): readonly string[] {
 
 /** Lanes side by side, and two who work in one turn, stand on what the event leaves open: the coach has to know. */
 function unsaidAtOnce({ event, pairs, blocks }: DraftPlan): readonly string[] {
-  if (event.working !== null || event.stations.length > 0) return [];
+  if (workingIn(event) !== null || event.stations.length > 0) return [];
   const lanes = Math.max(...blocks.map((block) => block.lanes.length));
   const both = blocks.some(
     ({ stage, lanes: own }) =>

@@ -2,7 +2,7 @@ import { randomLcg } from "d3-random";
 import type { Constants } from "../3-plan/assumptions.js";
 import type { RuleLine } from "../3-plan/ast.js";
 import { areSideBySide, type EventSpec } from "../3-plan/event.js";
-import { isPairOf, type PlanSpec } from "../3-plan/plan.js";
+import { isPairOf, type PlanSpec, workingIn } from "../3-plan/plan.js";
 import type { Team } from "../3-plan/world.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { gainOf } from "../4-timeline/spread.js";
@@ -158,7 +158,8 @@ function byPromise(a: Kind, b: Kind): number {
 }
 
 /** Why no plan of an event can be looked for; null where one can. */
-export function noEnd({ name, stages, score, capS, windows, working }: EventSpec): string | null {
+export function noEnd(event: EventSpec): string | null {
+  const { name, stages, score, capS, windows } = event;
   if (stages.length === 0) return `${name} has no stage yet: there is no work to share out.`;
   if (score === "reps" && capS === null) return `${name} is for reps and has no cap: write when it ends.`;
   const [endless, another] = windows.length > 0 ? [] : stages.filter(({ target }) => target === null);
@@ -166,6 +167,7 @@ export function noEnd({ name, stages, score, capS, windows, working }: EventSpec
   const both = `${endless.name} and ${another.name} both run to the cap: a plan does them side by side, each in a lane of its own`;
   if (!areSideBySide({ stages, windows }))
     return `${both}, and beside stages with a target no such plans are looked for. Write the lanes yourself, or give ${endless.name} a target.`;
+  const working = workingIn(event);
   const most = working === null ? stages.length : working.most * (working.pairs ? 2 : 1);
   return most < stages.length ? `${both}, but only ${most} may work at once. Give ${endless.name} a target.` : null;
 }

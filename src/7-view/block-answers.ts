@@ -1,6 +1,7 @@
 import { unitSpellings } from "../../grammar/tokens.js";
 import { clock, counted, percent, plain, units } from "../0-base/quantity.js";
 import type { AbilityRowLine, ExpectLine, LetLine, Line } from "../3-plan/ast.js";
+import { workingIn } from "../3-plan/plan.js";
 import type { Category, Expression } from "../3-plan/parts.js";
 import { categoryWord, type EventSpec } from "../3-plan/event.js";
 import type { Amount } from "../3-plan/formula.js";
@@ -140,7 +141,8 @@ function eventAnswer(name: string, world: World, line: number): readonly Answer[
 
 /** What was understood of who may work, with whom and where, and of what is charged, in a few words each. */
 function readBack(event: EventSpec): readonly string[] {
-  const { working, pairs, alternate, order, stages, stations, windows, equipment, dropCost, tie } = event;
+  const working = workingIn(event);
+  const { pairs, alternate, order, stages, stations, windows, equipment, dropCost, tie } = event;
   const holding = Math.max(0, ...stages.map(({ hold }) => hold?.count ?? 0));
   return [
     ...(working ? [atOnce(working)] : []),

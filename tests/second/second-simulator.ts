@@ -387,7 +387,7 @@ function run(
           left -= 1;
           continue;
         }
-        misses += 1;
+        misses += next.could.filter((could) => !could).length;
         leave(
           endS,
           crew.map((of, at) => (next.could[at] ? worked(of, next.after[at]!, constants["miss cost"], 0) : atK(of, pools[at]!))),

@@ -1,7 +1,7 @@
 import { problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
 import type { StageSpec } from "../../3-plan/event.js";
-import { loadFor, type PlanSpec } from "../../3-plan/plan.js";
+import { loadFor, type PlanSpec, workingIn } from "../../3-plan/plan.js";
 import type { Abilities } from "../../4-timeline/ability.js";
 import { pierNine } from "../examples.js";
 import { overItsTime, simulatedPlan } from "../nodes.js";
@@ -55,7 +55,7 @@ function leastSecondsOf({ rounds, items, category }: StageSpec, target: number, 
   const [item, another] = items;
   if (rounds || !item || another) return 0;
   const those = team.athletes.filter((one) => category === null || one.category === category);
-  const { most, pairs } = event.working ?? { most: those.length, pairs: false };
+  const { most, pairs } = workingIn(event) ?? { most: those.length, pairs: false };
   const atOnce = item.how === "in sync" || item.how === "together" ? 1 : Math.min(those.length, pairs ? 2 * most : most);
   const cycles = those.map(({ name }) => abilities.movement(name, item.movement, loadFor(team, name, item.load)).reserve.cycleS);
   return (target * Math.min(...cycles)) / Math.max(1, atOnce);

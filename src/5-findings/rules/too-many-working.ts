@@ -1,5 +1,6 @@
 import { problem } from "../../0-base/problem.js";
 import { clock } from "../../0-base/quantity.js";
+import { workingIn } from "../../3-plan/plan.js";
 import { kelpStreet } from "../examples.js";
 import { simulatedPlan } from "../nodes.js";
 import { always, type Rule } from "../rule.js";
@@ -20,7 +21,7 @@ export const tooManyWorking: Rule<"too-many-working"> = {
   good: `${kelpStreet}event Sprint\n  working at most 2\n  stage 20 box jump\nplan P for Sprint\n  Ines + Bram 5 each\n  Marta + Tariq 5 each\n`,
   check: (judged) => {
     const simulated = simulatedPlan(judged);
-    const working = simulated?.plan.event.working;
+    const working = simulated && workingIn(simulated.plan.event);
     if (!simulated || !working) return [];
     const most = working.pairs ? 2 * working.most : working.most;
     const work = simulated.timeline.segments
