@@ -30,6 +30,8 @@ const nearOf = 0.06;
 /** Days of the glance that tells which these are, and the trouble that is borne on so few. */
 const glanceDays = 3;
 const glanceRisk = 0.5;
+/** What a plan may lose, as a part of the score, by being told without what its day on paper never comes to. */
+const noWorse = 0.001;
 /** Drafts that are remembered. */
 const mostJudged = 20_000;
 /** What each number in a plan costs, in s or reps: of two plans as good, the shorter one is kept in four heads. */
@@ -230,9 +232,16 @@ export class Climb {
     const known = this.known.told.get(draft);
     if (known) return known;
     const sure = this.sureOf(draft, null, this.toldOf) ?? worth;
-    const short = trimmed(draft, this.abilities, this.constants);
-    const then = short === draft ? sure : (this.sureOf(short, null, this.toldOf) ?? worth);
-    const told = then.sound === sure.sound && then.cost <= sure.cost ? { draft: short, worth: then } : { draft, worth: sure };
+    const most = sure.cost + noWorse * Math.abs(sure.score);
+    let told: JudgedDraft = { draft, worth: sure };
+    // All of it; where that costs too much, block by block.
+    for (const block of [null, ...draft.blocks.keys()]) {
+      const short = trimmed(told.draft, this.abilities, this.constants, block);
+      const then = short === told.draft ? told.worth : (this.sureOf(short, null, this.toldOf) ?? worth);
+      if (then.sound !== sure.sound || then.cost > most) continue;
+      told = { draft: short, worth: then };
+      if (block === null) break;
+    }
     this.known.told.set(draft, told);
     return told;
   }

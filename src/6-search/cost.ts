@@ -112,14 +112,17 @@ export function worthOf(
 ): Worth | null {
   const { event } = plan;
   const byTime = event.score === "time";
-  const simulator = new Simulator(plan, abilities, constants, event.capS);
+  // A plan for time is run to its end, also past the cap: how late it is tells two of them apart.
+  const open = byTime && event.stages.every(({ target }) => target !== null);
+  const simulator = new Simulator(plan, abilities, constants, open ? null : event.capS);
   const recording = new Recording();
   const from = start?.condition ?? null;
-  // A plan for time that takes longer than the bar costs more: how much longer, nobody asks.
-  const untilS = byTime && target === null ? most : Number.POSITIVE_INFINITY;
-  const outcome = simulator.run(null, recording, from, untilS);
+  const lastS = open ? hopeless * capOf(event) : Number.POSITIVE_INFINITY;
+  // One that takes longer than the bar costs more: how much longer, nobody asks.
+  const mostS = byTime && target === null ? most : Number.POSITIVE_INFINITY;
+  const outcome = simulator.run(null, recording, from, Math.min(lastS, mostS));
   const { endS, reps, stages } = outcome;
-  if (endS >= untilS) return null;
+  if (endS >= mostS) return null;
   const run = runOf(plan, abilities, recording, stages, endS, start?.repsBy ?? []);
   const broken = breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0);
   const fault =
@@ -143,8 +146,8 @@ export function worthOf(
   if (target === null && atLeast + missCost * onPaper > most) return null;
   const tried =
     days > 0
-      ? onDays(simulator, plan, from, days, target === null ? { most: most - must, enough: enough - must, like } : null)
-      : inPoorForm(simulator, from, score, drops);
+      ? onDays(simulator, plan, { from, lastS, days }, target === null ? { most: most - must, enough: enough - must, like } : null)
+      : inPoorForm(simulator, from, { score, drops, late: open && endS > capOf(event) });
   if (!tried) return null;
   const { middle, scores, troubled, late, misses, rough } = tried;
   const chance = target === null ? null : chanceOf(target, plan, abilities, constants);
@@ -156,7 +159,8 @@ export function worthOf(
     missCost * misses +
     Math.max(byTime ? riskInS : riskInReps, riskOfScore * score) * (excess + (rough ? 0 : lateness * Math.max(0, late - mostLate))) +
     must;
-  const sound = fault === 0 && unfinished === 0 && troubled <= risk && late <= mostLate;
+  const inTime = unfinished === 0 && (!byTime || endS <= capOf(event));
+  const sound = fault === 0 && inTime && troubled <= risk && late <= mostLate;
   return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, scores, troubled, rough, sound };
 }
 
@@ -182,6 +186,8 @@ interface Tried {
   readonly rough: boolean;
 }
 
+/** In caps: a plan for time is run so long, and no longer. */
+const hopeless = 3;
 /** Each rep that a day leaves undone, in s. */
 const undoneInS = 3;
 
@@ -204,17 +210,22 @@ const roughRisk = 0.5;
  * The middle is the mean of the days from the first quarter to the third: whole reps have no finer slope. Null where the
  * first days are hopeless.
  */
-function onDays(simulator: Simulator, { event }: PlanSpec, from: Condition | null, days: number, bar: Required<Bar> | null): Tried | null {
+function onDays(
+  simulator: Simulator,
+  { event }: PlanSpec,
+  { from, lastS, days }: { readonly from: Condition | null; readonly lastS: number; readonly days: number },
+  bar: Required<Bar> | null,
+): Tried | null {
   const draw = new Draw(usualSeed);
   const scores = new Float64Array(days);
   const paired = bar?.like?.scores.length === days ? bar.like : null;
   let [troubled, late, misses, ahead] = [0, 0, 0, 0];
   for (let day = 0; day < days; day += 1) {
     draw.go(day);
-    const outcome = simulator.run(draw, null, from);
+    const outcome = simulator.run(draw, null, from, lastS);
     scores[day] = event.score === "reps" ? outcome.reps : outcome.endS + undoneInS * missingIn(outcome, event);
     if (simulator.missed.size + simulator.dropped.size > 0) troubled += 1;
-    if (event.score === "time" && !outcome.finished) late += 1;
+    if (event.score === "time" && (!outcome.finished || outcome.endS > capOf(event))) late += 1;
     misses += simulator.misses + simulator.dropped.size;
     ahead += (scores[day] ?? 0) - (paired?.scores[day] ?? 0);
     const bearable = looks.get(day + 1);
@@ -243,10 +254,19 @@ function onDays(simulator: Simulator, { event }: PlanSpec, from: Condition | nul
   };
 }
 
-function inPoorForm(simulator: Simulator, from: Condition | null, score: number, drops: number): Tried {
+function inPoorForm(
+  simulator: Simulator,
+  from: Condition | null,
+  { score, drops, late }: { readonly score: number; readonly drops: number; readonly late: boolean },
+): Tried {
   simulator.run(poorDay, null, from);
   const misses = simulator.misses + drops;
-  return { scores: new Float64Array(), middle: score, troubled: misses > 0 ? 1 : 0, late: 0, misses, rough: false };
+  return { scores: new Float64Array(), middle: score, troubled: Number(misses > 0), late: Number(late), misses, rough: false };
+}
+
+/** When an event is over, in s; Infinity where nothing but its work ends it. */
+function capOf({ capS }: EventSpec): number {
+  return capS ?? Number.POSITIVE_INFINITY;
 }
 
 /** Units that stages lack of their targets, and one for each stage that was not reached. */

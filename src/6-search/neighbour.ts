@@ -28,7 +28,7 @@ const manyReps = 4;
 export const mostParts = 4;
 const longestRestS = 60;
 /** Of what is rested less than this nothing is kept. */
-const shortestBreakS = 3;
+export const leastBreakS = 3;
 const longestBreakS = 20;
 
 /** What a change may use. */
@@ -45,7 +45,7 @@ export interface Bounds {
 
 /** The nearest rest that anybody could say, or keep: none, of a few seconds, of fives. */
 function sayable(restS: number): number {
-  if (restS < shortestBreakS) return 0;
+  if (restS < leastBreakS) return 0;
   return restS > 12 ? 5 * Math.round(restS / 5) : restS;
 }
 
@@ -205,7 +205,7 @@ class Change {
         item,
         set === null || kind < 0.6
           ? cutIn(count, Math.min(mostParts, (set?.parts.length ?? 1) + Math.sign(this.step)), set?.restS)
-          : { ...set, restS: Math.min(longestBreakS, Math.max(shortestBreakS, set.restS + this.step)) },
+          : { ...set, restS: Math.min(longestBreakS, Math.max(leastBreakS, set.restS + this.step)) },
       ),
     };
     return this.random() < 0.5 ? this.withAll(() => size) : this.withTurn({ ...turn, size });
@@ -325,7 +325,7 @@ class Change {
     if (kind < 0.22) return this.withWait();
     const moved = Math.min(longestRestS, Math.max(0, rest + this.step * (this.random() < 0.5 ? 1 : 5)));
     // One second more than none is the shortest there is.
-    return { ...this.lane, rest: sayable(rest === 0 && moved > 0 ? Math.max(shortestBreakS, moved) : moved) };
+    return { ...this.lane, rest: sayable(rest === 0 && moved > 0 ? Math.max(leastBreakS, moved) : moved) };
   }
 
   /** One who waits for the own strength, or waits no more. */

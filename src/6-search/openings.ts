@@ -1,9 +1,9 @@
 import { changeEvery } from "../5-findings/limits/change-every.js";
 import { inForce, sourcesOf } from "../5-findings/limits/limit.js";
-import { setAtMostReps } from "../5-findings/limits/set-at-most.js";
+import { setAtMostReps, setAtMostUnbroken } from "../5-findings/limits/set-at-most.js";
 import { cutIn, type DraftPlan, type DraftLane, type DraftTurn, rhythmOf, type SetSize } from "./draft.js";
 import { changeAt, type LanePlace } from "./places.js";
-import { mostParts, takesPercent } from "./neighbour.js";
+import { mostParts, leastBreakS, takesPercent } from "./neighbour.js";
 import { isShort } from "./set-size.js";
 
 /** Sets as parts of a best set: the same again; a ladder down; one long set and then short ones. */
@@ -203,6 +203,7 @@ function leastBest({ blocks, best }: DraftPlan, place: LanePlace): number {
 }
 
 function withSizes(draft: DraftPlan, place: LanePlace, rest: DraftLane["rest"], sizeFor: (bests: readonly number[]) => SetSize): DraftPlan {
+  const longest = longestSet(draft);
   return changeAt(draft, place, (lane, stage) => {
     const spec = draft.event.stages[stage];
     if (!spec || spec.rounds) return { ...lane, rest };
@@ -211,6 +212,33 @@ function withSizes(draft: DraftPlan, place: LanePlace, rest: DraftLane["rest"], 
       const size = sizeFor(bests);
       return { ...turn, size: size.kind === "percent" && !takesPercent(spec) ? stepsDown(size.percents, 1 / 100, bests) : size };
     });
-    return { ...lane, turns, rest };
+    return longest ? within(longest, { ...lane, turns, rest }, stage, draft) : { ...lane, turns, rest };
   });
+}
+
+/** The longest set that rules allow somebody with such a best; null where none says anything of it. */
+function longestSet(draft: DraftPlan): ((best: number) => number) | null {
+  const sources = sourcesOf(draft);
+  const [reps, parts] = [setAtMostReps, setAtMostUnbroken].map((kind) => inForce(sources, kind).map(({ value }) => value));
+  if (!reps || !parts || reps.length + parts.length === 0) return null;
+  return (best) => Math.floor(Math.min(...reps, ...parts.map((part) => part * best)) + 1e-9);
+}
+
+/** A lane with no set longer than that; who works in it alone goes on with the same set where no rest parts two. */
+function within(longest: (best: number) => number, lane: DraftLane, stage: number, draft: DraftPlan): DraftLane {
+  const turns = lane.turns.map((turn): DraftTurn => {
+    const { who, size } = turn;
+    const bests = who.map((name) => draft.best(name, stage));
+    const most = Math.max(1, longest(Math.min(...bests)));
+    if (size.kind === "percent" && bests.some((best) => Math.max(...size.percents) * best > 100 * longest(best)))
+      return {
+        ...turn,
+        size: { kind: "reps", steps: [Math.min(most, repsOf((size.percents[0] ?? 1) / 100, Math.min(...bests)))], parts: 1 },
+      };
+    return size.kind === "reps" ? { ...turn, size: { ...size, steps: size.steps.map((reps) => Math.min(most, reps)) } } : turn;
+  });
+  const alone = new Set(turns.map(({ who }) => who.join())).size === 1;
+  if (!alone) return { ...lane, turns };
+  if (typeof lane.rest === "number") return { ...lane, turns, rest: Math.max(leastBreakS, lane.rest) };
+  return { ...lane, turns, rest: leastBreakS, waits: turns[0]?.who ?? [] };
 }

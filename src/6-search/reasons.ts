@@ -1,7 +1,7 @@
 import { clock, counted, percent } from "../0-base/quantity.js";
 import type { Constants } from "../3-plan/assumptions.js";
 import { areSideBySide, type EventSpec } from "../3-plan/event.js";
-import { loadFor, turnsOf, workingIn } from "../3-plan/plan.js";
+import { loadFor, turnsOf } from "../3-plan/plan.js";
 import type { Abilities } from "../4-timeline/ability.js";
 import { type Days, gainOf, runDays, spreadOf, troubledShare, unseenDays } from "../4-timeline/spread.js";
 import { either } from "../5-findings/rule.js";
@@ -37,14 +37,22 @@ export function reasonsFor(best: Suggestion, others: readonly Suggestion[], abil
   ];
   // A ceiling for one stage after another says nothing of stages side by side.
   const bound = areSideBySide(event) ? null : ceiling(event, team, abilities, constants);
-  const oneByOne = event.stages.length > 1 ? " that does one stage after another" : "";
-  if (bound !== null)
-    reasons.push(
-      event.score === "time"
-        ? `No plan${oneByOne} can be faster than ${clock(bound)} in this model.`
-        : `No plan${oneByOne} can have more than ${counted(Math.floor(bound), "rep")} in this model.`,
-    );
-  return reasons;
+  return bound === null ? reasons : [...reasons, ...ceilingWords(bound, event, outlook.middle)];
+}
+
+/** As a part of the score: a ceiling that is further off says nothing that a coach could use. */
+const farOff = 0.35;
+
+function ceilingWords(bound: number, { score, capS, stages }: EventSpec, middle: number): readonly string[] {
+  const plan = `No plan${stages.length > 1 ? " that does one stage after another" : ""}`;
+  if (score === "time" && capS !== null && bound > capS)
+    return [`${plan} is done inside the cap in this model: the work takes ${clock(bound)} at the least.`];
+  if (gainOf(score, bound, middle) > farOff * middle) return [];
+  return [
+    score === "time"
+      ? `${plan} can be faster than ${clock(bound)} in this model.`
+      : `${plan} can have more than ${counted(Math.floor(bound), "rep")} in this model.`,
+  ];
 }
 
 /** What a part of a best set is for each: on the floor a number is said, not a percentage. */
@@ -76,7 +84,7 @@ function spared({ event, team, blocks }: DraftPlan): readonly string[] {
 
 /** Lanes side by side, and two who work in one turn, stand on what the event leaves open: the coach has to know. */
 function unsaidAtOnce({ event, pairs, blocks }: DraftPlan): readonly string[] {
-  if (workingIn(event) !== null || event.stations.length > 0) return [];
+  if (event.working !== null || event.stations.length > 0) return [];
   const lanes = Math.max(...blocks.map((block) => block.lanes.length));
   const both = blocks.some(
     ({ stage, lanes: own }) =>
@@ -104,7 +112,7 @@ function outlookOf(days: Days): Outlook {
 export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, best: Suggestion, ofBest: Outlook): readonly string[] {
   const gained = gainOf(draft.event.score, outlook.middle, ofBest.middle);
   // One of the two is not done on most days: there is no score to compare.
-  if (!Number.isFinite(gained)) return [];
+  if (!Number.isFinite(gained)) return inNumbers(draft);
   const by = Math.abs(gained) < asGood ? "As good" : `${apart(gained, draft.event)} on the middle day`;
   const fewer = allNumbers(best.draft) - allNumbers(draft);
   const numbers =
@@ -114,7 +122,7 @@ export function besideTheBest({ sort, draft }: Suggestion, outlook: Outlook, bes
         ? `, with ${counted(fewer, "number")} fewer to remember`
         : `, for ${counted(-fewer, "number")} more to remember`;
   const gentle = sort === "gentler" ? ", with no first set over a third of a best" : "";
-  return [`${by}${numbers}${gentle}.`];
+  return [`${by}${numbers}${gentle}.`, ...inNumbers(draft)];
 }
 
 /** Less of a score, in its unit, is no difference. */

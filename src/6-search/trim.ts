@@ -13,28 +13,38 @@ export function pairNamed(nth: number): string {
 
 /**
  * A draft as it is told: without the turns, the last steps of ladders and the rests that its day on paper never comes to, no set
- * of one larger than its stage, with reps for percentages that come to the same reps for all of a lane, and with a name for each
- * pair that works; itself where it stands so.
+ * larger than what its stage has left for it, with reps for percentages that come to the same reps for all of a lane, and with a
+ * name for each pair that works; itself where it stands so. `only`: so in that block alone.
  */
-export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Constants): DraftPlan {
+export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Constants, only: number | null = null): DraftPlan {
   const plan = planOf(draft);
   const recording = new Recording();
   new Simulator(plan, abilities, constants, draft.event.capS).run(null, recording);
   const passes = new Map<number, number>();
-  for (const { step, pass } of recording.turns) passes.set(step, Math.max(passes.get(step) ?? 0, pass + 1));
+  const done = new Map<number, number[]>();
+  for (const { step, pass, athletes } of recording.turns) {
+    passes.set(step, Math.max(passes.get(step) ?? 0, pass + 1));
+    (done.get(step) ?? done.set(step, []).get(step))?.push(athletes.reduce((sum, { reps }) => sum + reps, 0));
+  }
   // Turns of the plan stand in the order of the draft's.
-  const begun = turnsOf(plan.steps).map(({ id }) => passes.get(id) ?? 0);
+  const ids = turnsOf(plan.steps).map(({ id }) => id);
   let [at, cut] = [0, false];
-  const short = mapLanes(draft, (lane, { stage }) => {
+  const short = mapLanes(draft, (lane, block) => {
+    const { stage, lanes } = block;
+    if (only !== null && draft.blocks[only] !== block) {
+      at += lane.turns.length;
+      return lane;
+    }
     const { target = null, rounds = false } = draft.event.stages[stage] ?? {};
-    const most = rounds ? null : target;
+    const ends = lanes.length === 1 && target !== null && !rounds;
     let passesOfLane = 0;
     const turns = lane.turns.flatMap((turn): readonly DraftTurn[] => {
-      const times = begun[at] ?? 0;
+      const id = ids[at] ?? 0;
+      const times = passes.get(id) ?? 0;
       at += 1;
       passesOfLane = Math.max(passesOfLane, times);
       const { size } = turn;
-      const then = !isFree(size) ? size : withinStage(firstSteps(size, times), turn.who.length === 1 ? most : null);
+      const then = !isFree(size) ? size : asFarAsItGoes(firstSteps(size, times), ends && turn.who.length === 1 ? (done.get(id) ?? []) : []);
       cut ||= (times === 0 && size.kind !== "item") || then !== size;
       return times === 0 && size.kind !== "item" ? [] : [{ ...turn, size: then }];
     });
@@ -51,10 +61,12 @@ function firstSteps(size: FreeSize, passes: number): SetSize {
   return size.steps.length <= passes ? size : { ...size, steps: size.steps.slice(0, passes) };
 }
 
-/** No set is larger than what its stage asks in all. */
-function withinStage(size: SetSize, most: number | null): SetSize {
-  if (size.kind !== "reps" || most === null || size.steps.every((reps) => reps <= most)) return size;
-  return { ...size, steps: size.steps.map((reps) => Math.min(most, reps)) };
+/** No set of a ladder, and no set that is done but once, is larger than what its stage has left for it; `done`: reps by pass. */
+function asFarAsItGoes(size: SetSize, done: readonly number[]): SetSize {
+  if (size.kind !== "reps" || done.length === 0 || done.length !== size.steps.length) return size;
+  const steps = size.steps.map((reps, pass) => Math.max(1, Math.min(reps, done[pass] ?? reps)));
+  const broken = steps.some((reps, pass) => reps > (size.steps[pass] ?? 0) / size.parts);
+  return steps.join() === size.steps.join() ? size : { ...size, steps, parts: broken ? size.parts : 1 };
 }
 
 /** Those who work in pairs under a name; names of pairs that never do are gone. */

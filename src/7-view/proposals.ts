@@ -206,8 +206,8 @@ function isOffer({ suggestion: { sort, draft }, middle, faults }: JudgedSuggesti
 
 function scoreWords({ score, capS }: EventSpec, onPaper: number, middle: number): string {
   const onDay = `${dayScore(score, score === "reps" ? Math.round(middle) : middle)}${score === "reps" ? " reps" : ""} on the middle day`;
-  const cut = score === "time" && capS !== null && onPaper >= capS;
-  return `${onDay}, ${score === "reps" ? onPaper : cut ? "cut by the cap" : clock(onPaper)} on paper`;
+  if (score === "time" && capS !== null && middle > capS) return `${onDay}, past the cap of ${clock(capS)}`;
+  return `${onDay}, ${score === "reps" ? onPaper : clock(onPaper)} on paper`;
 }
 
 /** What must not be: rules that are broken, work that is not done, more trouble than is borne. */

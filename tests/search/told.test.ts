@@ -32,6 +32,14 @@ describe("a plan as it is told", () => {
     );
   });
 
+  it("has no set larger than what its stage has left", () => {
+    const { told } = draftFor(
+      "plan P for Test\n  stage dips\n    repeat\n      Ada 2\n      Olu 8\n  stage steps\n    repeat\n      Ada 9\n      Olu 10\n",
+    );
+    // Of Olu's eight the stage has four left.
+    expect(textOf(told, "P")).toContain("Ada 2\n      Olu 4\n");
+  });
+
   it("asks nobody to remember twice what is the same at two stages", () => {
     const one = "    repeat\n      Ada 5\n      Olu 6\n      rest 4 s\n";
     const alike = draftFor(`plan P for Test\n  stage dips\n${one}  stage steps\n${one}`).draft;
@@ -64,6 +72,7 @@ describe("a plan that opens a long event with large sets", () => {
     const gentler = { ...opening([25, 20]), sort: "gentler" } as const;
     expect(besideTheBest(gentler, { middle: 95, troubled: 0 }, opening([60, 20]), { middle: 100, troubled: 0 })).toEqual([
       "5 reps fewer on the middle day, with no first set over a third of a best.",
+      "25-20 % is Ines 5-4, Marta 4-3, Bram 6-5, Tariq 5-4.",
     ]);
   });
 });
