@@ -39,7 +39,10 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: new RegExp(String.raw`^(?:handover:|(?:handover|change-?over|switch)(?=\s*:?\s+\d))\s*:?\s+(${time})$`, "iu"),
+    typed: new RegExp(
+      String.raw`^(?:handover:|(?:handover|change-?over|switch)(?:\s+(?:takes|lasts|is|of))?(?=\s*:?\s+\d))\s*:?\s+(${time})$`,
+      "iu",
+    ),
     meant: ([all = "", lasts = ""]) => known(all, `handover ${inSeconds(lasts)}`),
   },
   { under: "event", typed: /^(mixed|alike|any)\s+pairs(?:\s+only)?$/iu, meant: ([, which = ""]) => line(`pairs ${which.toLowerCase()}`) },
@@ -217,8 +220,39 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(buy-?in|cash-?out):?\s+(\d.*)$/iu,
-    meant: ([, which = "", work = ""]) => line(`stage ${/^b/i.test(which) ? "buy-in" : "cash-out"} ${work}`),
+    typed: /^(?:stage\s+)?(?:buy-?in(?:\s+of)?:?\s+(\d.*)|(\d+\s+\p{L}.*?)\s+buy-?in)$/iu,
+    meant: ([all = "", after, before = ""]) =>
+      /^stage\s+buy/i.test(all)
+        ? []
+        : [
+            ...one("its reps are no part of the score", `stage buy-in ${after ?? before} unscored`),
+            ...one("its reps count", `stage buy-in ${after ?? before}`),
+          ],
+  },
+  {
+    under: "event",
+    typed: /^cash-?out:?\s+(\d.*)$/iu,
+    meant: ([, work = ""]) => line(`stage cash-out ${work}`),
+  },
+  {
+    under: "event",
+    typed: /^rounds:?\s+(\d+)$/iu,
+    meant: ([, many = ""]) => line(`round of ${many}`),
+  },
+  {
+    under: "event",
+    typed: /^(?:the\s+)?(women|men):?\s+(?:from\s+)?(\d+):(\d\d)\s*(?:-|–|to)\s*(\d+):(\d\d)$/iu,
+    meant: ([, who = "", fromMin = "", fromS = "", toMin = "", toS = ""]) => {
+      const lasts = 60 * (Number(toMin) - Number(fromMin)) + Number(toS) - Number(fromS);
+      return lasts > 0 ? line(`window ${Math.floor(lasts / 60)}:${String(lasts % 60).padStart(2, "0")} for ${who.toLowerCase()}`) : [];
+    },
+  },
+  {
+    under: "event",
+    typed:
+      /^(?!(?:cap|handover|set-?up|window|score|stage|rounds?|rule|rest|working|pairs|athletes|order|station|standard|drop|tie|one|event|like|time|within|then|max|women|men)\b)(\p{L}[\p{L} -]*?)\s+(\d+)\s*(m|met(?:re|er)s?|cals?|calories)(\s*@.*)?$/iu,
+    meant: ([, movement = "", many = "", unit = "", load = ""]) =>
+      line(`stage ${many} ${/^m/i.test(unit) ? "m" : "cal"} ${movement}${load}`),
   },
   { under: "event", typed: /^then\s+(\d.*)$/iu, meant: ([, work = ""], { inRound }) => (inRound ? [] : line(`stage ${work}`)) },
   {

@@ -8,8 +8,42 @@ export const ruleHabits: readonly Habit[] = [
   { under: "event", typed: /^rule\s*:\s*(\S.*)$/iu, meant: ([, rest = ""]) => line(`rule ${rest}`) },
   {
     under: "event",
-    typed: /^(?:rule\s+)?((?:hold\s+)?share\s+within)\s+(\d+)$/iu,
-    meant: ([, what = "", part = ""]) => line(`rule ${what.toLowerCase()} ${part} %`),
+    typed: /^(?:rule\s+)?((?:hold\s+)?share\s+within)\s+(\d+)(?:\s*%)?$/iu,
+    meant: ([all = "", what = "", part = ""]) => known(all, `rule ${what.toLowerCase()} ${part} %`),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?:rule\s+)?(?:(?:at\s+most|no\s+more\s+than|never\s+more\s+than|max(?:imum)?(?:\s+of)?)\s+(\d+)(?:\s+reps?)?\s+(?:per|a|each|in\s+(?:a|one))\s+(?:set|turn|go|row)|no\s+sets?\s+(?:over|above|(?:of\s+)?more\s+than|longer\s+than)\s+(\d+)(?:\s+reps?)?)$/iu,
+    meant: ([, most, other = ""]) => line(`rule set at most ${most ?? other} reps`),
+  },
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(?:nobody|no\s+one|no\s+athlete)\s+(?:may\s+|can\s+)?works?\s+(?:for\s+)?(?:more|longer)\s+than\s+(${time})(?:\s+at\s+a\s+time)?$`,
+      "iu",
+    ),
+    meant: ([, most = ""]) => line(`rule turn at most ${inSeconds(most)}`),
+  },
+  {
+    under: "event",
+    typed:
+      /^(?:the\s+)?(women|men)\s+(?:must\s+)?(?:do|does)\s+(?:at\s+least|min(?:imum)?)\s+(\d+)\s*%(?:\s+of\s+(?:the\s+)?(?:work|reps))?$/iu,
+    meant: ([, who = "", part = ""]) => line(`rule share ${who.toLowerCase()} at least ${part} %`),
+  },
+  {
+    under: "event",
+    typed: /^(athletes|pairs)\s+alternate\s+(?:by\s+|each\s+|every\s+|after\s+(?:each\s+|every\s+|a\s+))?rounds?(?:\s+by\s+round)?$/iu,
+    meant: ([, who = ""]) => line(`${who.toLowerCase()} alternate`),
+  },
+  { under: "event", typed: /^(?:a\s+)?shared\s+(\p{L}.*)$/iu, meant: ([, thing = ""]) => line(`one ${thing}`) },
+  {
+    under: "event",
+    typed: new RegExp(
+      String.raw`^(?:only\s+|at\s+most\s+|max(?:imum)?\s+)?(${numeral}|\d+)\s+(?:(pairs?)|athletes?|people|partners?)\s+(?:may|can|are\s+allowed\s+to)\s+(?:work|move)(?:\s+at\s+(?:a\s+time|once|the\s+same\s+time))?$`,
+      "iu",
+    ),
+    meant: ([, many = "", pairs]) => line(`working at most ${numberOf(many)}${pairs ? " pair" : ""}`),
   },
   {
     under: "event",
@@ -108,7 +142,7 @@ export const ruleHabits: readonly Habit[] = [
   {
     under: "event",
     typed: new RegExp(
-      String.raw`^(stage\s.*\s|\d.*\s)while\s+(${numeral})(?:\s+(?:of\s+them|athletes?|people|partners?))?\s+holds?(?:\s+(?:the|a|an))?(\s.*)$`,
+      String.raw`^(stage\s.*\s|\d.*\s)while\s+(${numeral}|\d+(?=\s+(?:of|athletes?|people|partners?)\s))(?:\s+(?:of\s+them|athletes?|people|partners?))?\s+holds?(?:\s+(?:the|a|an))?(\s.*)$`,
       "iu",
     ),
     meant: ([, work = "", many = "", hold = ""]) => line(`${work}while ${numberOf(many)} hold${hold}`),
@@ -210,7 +244,7 @@ export const ruleHabits: readonly Habit[] = [
   {
     under: "event",
     typed:
-      /^(?:rule\s+)?(?!change\s+every\s)(?:partners?\s+|they\s+|hands\s+)?(?:must\s+)?(?:switch|change|swap)\s+(?:(?:after\s+)?every|after)\s+(\d+)(?:\s+reps?)?$/iu,
+      /^(?!rule\s+change\s+every\s)(?:rule\s+)?(?:partners?\s+|they\s+|hands\s+)?(?:must\s+)?(?:switch|change|swap)\s+(?:(?:after\s+)?every|after)\s+(\d+)(?:\s+reps?)?$/iu,
     meant: ([, reps = ""]) => line(`rule change every ${reps} reps`),
   },
   {
