@@ -4,9 +4,11 @@ import { inForce, sourcesOf } from "../5-findings/limits/limit.js";
 import { setAtMostReps, setAtMostUnbroken } from "../5-findings/limits/set-at-most.js";
 import { type Standard, type Worth, worthOf } from "./cost.js";
 import { type DraftPlan, mostTurns, planOf } from "./draft.js";
+import { wayOf } from "./kind.js";
 import { isBetter, type JudgedDraft, type SecondLook, Shelf, type SureDraft } from "./shelf.js";
 import { type Bounds, neighbour, type Random, tooShort } from "./neighbour.js";
 import { allNumbers, draftKey, mostInShortLike, mostInSimplest, mostNumbers } from "./numbers.js";
+import { nearby } from "./nearby.js";
 import { firstOpenings, openings, probes } from "./openings.js";
 import { anywhere, changeAt, type LanePlace, lanePlacesOf } from "./places.js";
 import { trimmed } from "./trim.js";
@@ -32,6 +34,8 @@ const glanceDays = 3;
 const glanceRisk = 0.5;
 /** What a plan may lose, as a part of the score, by being told without what its day on paper never comes to. */
 const noWorse = 0.001;
+/** Drafts around the best that are tried at a time. */
+const mostPolished = 12;
 /** Drafts that are remembered. */
 const mostJudged = 20_000;
 /** What each number in a plan costs, in s or reps: of two plans as good, the shorter one is kept in four heads. */
@@ -67,6 +71,8 @@ export class Climb {
   /** Second looks that were taken to their end: for the climb itself, and for what is told, which changes nothing of it. */
   private readonly looked = new Map<string, Worth>();
   private readonly toldOf = new Map<string, Worth>();
+  /** Drafts that were tried around the best. */
+  private readonly polished = new Set<string>();
   /** Where changes are made until the climb begins again: in one lane, the others standing at their best; or anywhere. */
   private where: LanePlace = anywhere;
   private readonly bounds: Bounds;
@@ -194,7 +200,10 @@ export class Climb {
   /** Tries some changes, one after another. */
   climb(steps: number): void {
     for (let step = 0; step < steps; step += 1) {
-      if (this.steps % settledEach === 0) this.settle();
+      if (this.steps % settledEach === 0) {
+        this.settle();
+        this.polish();
+      }
       this.step();
     }
   }
@@ -249,6 +258,7 @@ export class Climb {
   /** By turns at the best, at the riskier, and at an opening, its turns once or more so that each can become another. */
   private beginAgain(): void {
     this.settle();
+    this.polish();
     const kind = (this.steps / cooledAfter) % 4;
     if (!this.manner.anyLength) this.limit = kind === 3 ? Number.POSITIVE_INFINITY : this.mostNumbers;
     const { draft } = kind === 3 ? this.best : this.short;
@@ -269,6 +279,29 @@ export class Climb {
       });
     const next = other && kind < 2 ? other : kind === 3 ? this.riskier.draft : draft;
     this.at = { draft: next, worth: this.judge(next) };
+  }
+
+  /** Moves each number of the best short plan, on the days of the second look, as long as that gains. */
+  private polish(): void {
+    let best = this.short;
+    if (this.manner.days === 0 || !best.sure.sound) return;
+    for (let tries = 0, gained = true; gained;) {
+      gained = false;
+      for (const draft of nearby(best.draft)) {
+        const key = draftKey(draft);
+        if (this.polished.has(key) || mostNumbers(draft) > this.mostNumbers) continue;
+        if (draft.blocks.some(({ stage, lanes }) => lanes.some((lane) => tooShort(lane, stage, draft, this.bounds)))) continue;
+        this.polished.add(key);
+        tries += 1;
+        if (tries > mostPolished) return;
+        const sure = this.sureOf(draft, best.sure, this.looked);
+        if (!sure || !isBetter(sure, best.sure)) continue;
+        best = { draft, worth: this.judge(draft), sure };
+        for (const shelf of this.shelvesFor(mostNumbers(draft))) shelf.keep(best);
+        gained = true;
+        break;
+      }
+    }
   }
 
   private judge(draft: DraftPlan): Worth {
@@ -341,24 +374,6 @@ export class Climb {
     if (judged.worth.cost < this.riskier.worth.cost) this.riskier = judged;
     for (const shelf of this.shelvesFor(mostNumbers(judged.draft))) shelf.offer(judged);
   }
-}
-
-/** How the sizes of a plan are said: parts of a best or reps, one or a ladder, broken or whole. */
-function wayOf({ blocks }: DraftPlan): string {
-  const turns = blocks.flatMap(({ lanes }) => lanes.flatMap((lane) => lane.turns));
-  const ways = turns.map(({ size }) => {
-    switch (size.kind) {
-      case "percent":
-        return `percent ${Math.min(2, size.percents.length)}`;
-      case "reps":
-        return `reps ${Math.min(2, size.steps.length)}`;
-      case "round":
-        return size.broken.some((broken) => broken !== null) ? "broken" : "whole";
-      case "item":
-        return "shared out";
-    }
-  });
-  return [...new Set(ways)].sort().join();
 }
 
 /** The cost as a climb sees it. */

@@ -56,3 +56,21 @@ function castsWords(casts: readonly (readonly string[])[]): string {
   const each = casts.map((who) => who.join(" + "));
   return casts.some(({ length }) => length > 1) ? each.join(", ") : either(each, "and");
 }
+
+/** How the sizes of a plan are said: parts of a best or reps, one or a ladder, broken or whole. */
+export function wayOf({ blocks }: DraftPlan): string {
+  const turns = blocks.flatMap(({ lanes }) => lanes.flatMap((lane) => lane.turns));
+  const ways = turns.map(({ size }) => {
+    switch (size.kind) {
+      case "percent":
+        return `percent ${Math.min(2, size.percents.length)}`;
+      case "reps":
+        return `reps ${Math.min(2, size.steps.length)}`;
+      case "round":
+        return size.broken.some((broken) => broken !== null) ? "broken" : "whole";
+      case "item":
+        return "shared out";
+    }
+  });
+  return [...new Set(ways)].sort().join();
+}

@@ -1,6 +1,6 @@
-import { areSideBySide, dueAfter, type StageSpec } from "../3-plan/event.js";
+import { areSideBySide, type StageSpec } from "../3-plan/event.js";
 import { mayHold } from "../5-findings/limits/never-holds.js";
-import { categoryIn, mayBePair, orderIn, type Work } from "../3-plan/plan.js";
+import { categoryIn, mayBePair, type Work } from "../3-plan/plan.js";
 import {
   cutIn,
   type DraftBlock,
@@ -15,9 +15,10 @@ import {
   stepsFor,
 } from "./draft.js";
 import { heldOtherwise } from "./holding.js";
-import { laneKey, turnKey } from "./numbers.js";
+import { laneKey, sizeKey } from "./numbers.js";
 import { anywhere, changeAt, type LanePlace } from "./places.js";
 import { inOneGo, isWhole, sharedOtherwise } from "./share-out.js";
+import { followsOrder, isItsHalfTwice, mayRunTwice, runsTwice } from "./turn-order.js";
 import { grown, isShort, mostLadder, mostPercent, percentLadder } from "./set-size.js";
 
 /** Random numbers in 0…1. */
@@ -92,17 +93,6 @@ function worksIn({ turns }: DraftLane, name: string): boolean {
   return turns.some(({ who }) => who.includes(name));
 }
 
-/** Whether those who work alone follow one another as the event says. */
-function followsOrder({ turns }: DraftLane, { event, team }: DraftPlan): boolean {
-  if (event.order === null) return true;
-  const workers = new Set(turns.flatMap(({ who }) => who));
-  const named = orderIn(event, team);
-  const order = named === "fixed" || named === null ? named : named.filter((name) => workers.has(name));
-  const alone = turns.flatMap(({ who: [name, ...others] }) => (others.length === 0 && name !== undefined ? [name] : []));
-  // Two passes: the second begins where the first ended.
-  return [...alone, ...alone].every((name, at, all) => (dueAfter(order, all.slice(0, at)) ?? name) === name);
-}
-
 /** Who may hold for a lane: of several each has its own, so that nobody is wanted in two at once. */
 function holdersOf({ turns }: DraftLane, { lanes }: DraftBlock, draft: DraftPlan): readonly string[] {
   const own = new Set(turns.flatMap(({ who, holders }) => [...who, ...holders]));
@@ -137,22 +127,6 @@ export function tooShort({ turns }: DraftLane, stage: number, draft: DraftPlan, 
     const least = leastReps(turn, stage, draft, bounds);
     return who.some((name) => Math.min(...stepsFor(size, draft.best(name, stage))) < least);
   });
-}
-
-function isItsHalfTwice({ turns }: DraftLane): boolean {
-  const keys = turns.map(turnKey);
-  const half = keys.length / 2;
-  return keys.length > 1 && keys.slice(0, half).join(";") === keys.slice(half).join(";");
-}
-
-/** Who is strong does two rounds for another's one, where nothing has them take turns. */
-function mayRunTwice({ rounds }: StageSpec, { event: { alternate, order } }: DraftPlan): boolean {
-  return rounds && alternate === null && order === null;
-}
-
-function runsTwice({ turns }: DraftLane): boolean {
-  const casts = new Set(turns.map(({ who }) => who.join()));
-  return casts.size > 1 && turns.some(({ who }, at) => who.join() === turns[(at + 1) % turns.length]?.who.join());
 }
 
 class Change {
@@ -213,15 +187,16 @@ class Change {
 
   private resized(turn: DraftTurn, size: FreeSize, kind: number): DraftLane | null {
     const { turns } = this.lane;
-    if (kind < 0.06) return this.withAll(() => size);
+    if (kind < 0.06) return this.random() < 0.5 ? this.withAll(() => size) : this.likeAnother(turn);
     if (kind < 0.1) return this.inOtherTerms();
     if (size.kind === "percent") {
       const by = Math.sign(this.step) * (1 + this.upTo(4));
       if (kind < 0.3) return this.withAll((one) => grown(one, by));
       if (kind < 0.4) return this.opening();
       if (kind < 0.6) return this.withAll((one) => grown(one, by, this.upTo(size.percents.length)));
-      if (kind < 0.7) return this.withTurn({ ...turn, size: percentLadder(size, this.step) });
-      return this.withTurn({ ...turn, size: kind < 0.85 ? grown(size, by) : grown(size, by, this.upTo(size.percents.length)) });
+      if (kind < 0.7) return this.withAlike(turn, (one) => ({ ...one, size: percentLadder(size, this.step) }));
+      const next = kind < 0.85 ? grown(size, by) : grown(size, by, this.upTo(size.percents.length));
+      return this.withAlike(turn, (one) => ({ ...one, size: next }));
     }
     if (kind < 0.25) {
       // From one turn to another: the whole stays as it is.
@@ -234,7 +209,8 @@ class Change {
           }
         : null;
     }
-    if (kind < 0.6) return this.withTurn(this.turnBy(turn, this.step, this.upTo(size.steps.length)));
+    const step = this.upTo(size.steps.length);
+    if (kind < 0.6) return this.withAlike(turn, (one) => this.turnBy(one, this.step, step));
     if (kind < 0.76) return { ...this.lane, turns: turns.map((one) => this.turnBy(one, Math.sign(this.step), null)) };
     if (kind < 0.82) return this.opening();
     if (kind < 0.94) return this.ladder(turn, size);
@@ -243,6 +219,21 @@ class Change {
 
   private withTurn(next: DraftTurn): DraftLane {
     return { ...this.lane, turns: this.lane.turns.with(this.at, next) };
+  }
+
+  /** One turn; or all that have its size, so that what is shared stays so. */
+  private withAlike(turn: DraftTurn, change: (turn: DraftTurn) => DraftTurn): DraftLane {
+    const key = this.random() < 0.5 ? sizeKey(turn.size) : null;
+    return {
+      ...this.lane,
+      turns: this.lane.turns.map((one) => (one === turn || (key !== null && sizeKey(one.size) === key) ? change(one) : one)),
+    };
+  }
+
+  /** The size of another turn: what is shared is remembered once. */
+  private likeAnother(turn: DraftTurn): DraftLane | null {
+    const { size } = this.lane.turns[this.upTo(this.lane.turns.length)] ?? turn;
+    return sizeKey(size) === sizeKey(turn.size) ? null : this.withTurn({ ...turn, size });
   }
 
   private withAll(change: (size: SetSize) => SetSize): DraftLane {

@@ -59,6 +59,12 @@ export class Shelf {
     return this.found;
   }
 
+  /** Keeps one that was looked at again, where it is better. */
+  keep(one: SureDraft): void {
+    this.seen.add(one.worth);
+    if (!this.found || isBetter(one.sure, this.found.sure)) this.found = one;
+  }
+
   /** Looks again at each that waits, and keeps the best alone. */
   settle(look: SecondLook): void {
     for (const judged of this.waiting) {
