@@ -1,6 +1,7 @@
 import { type DraftLane, type DraftPlan, type DraftTurn, type FreeSize, isFree } from "./draft.js";
 import { shortest, sizeKey } from "./numbers.js";
 import { changeAt } from "./places.js";
+import { saidOnce } from "./turn-order.js";
 
 /** How far a part of a best moves, in percent, and a rest, in s. */
 const percentBy = 2;
@@ -9,7 +10,8 @@ const restBy = 5;
 /** Every draft with one number of this one a little more or less: a step of a size, for all of a lane who share it; or a rest. */
 export function* nearby(draft: DraftPlan): Iterable<DraftPlan> {
   for (const [block, { lanes }] of draft.blocks.entries())
-    for (const [lane, own] of lanes.entries()) for (const next of lanesNearby(own)) yield changeAt(draft, { block, lane }, () => next);
+    for (const [lane, own] of lanes.entries())
+      for (const next of lanesNearby(own)) yield changeAt(draft, { block, lane }, () => saidOnce(next));
 }
 
 function* lanesNearby(lane: DraftLane): Iterable<DraftLane> {

@@ -5,6 +5,7 @@ import { Recording } from "../4-timeline/recording.js";
 import { Simulator } from "../4-timeline/simulator.js";
 import { type DraftPlan, type DraftTurn, type FreeSize, isFree, type SetSize, mapLanes, planOf, stepsFor } from "./draft.js";
 import { sizeKey } from "./numbers.js";
+import { saidOnce } from "./turn-order.js";
 
 /** Names of pairs, in the order in which they are met. */
 export function pairNamed(nth: number): string {
@@ -13,8 +14,8 @@ export function pairNamed(nth: number): string {
 
 /**
  * A draft as it is told: without the turns, the last steps of ladders and the rests that its day on paper never comes to, no set
- * larger than what its stage has left for it, with reps for percentages that come to the same reps for all of a lane, and with a
- * name for each pair that works; itself where it stands so. `only`: so in that block alone.
+ * larger than what its stage has left for it, nothing twice over; with reps for percentages that come to the same reps for all of
+ * a lane, and with a name for each pair that works; itself where it stands so. `only`: so in that block alone.
  */
 export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Constants, only: number | null = null): DraftPlan {
   const plan = planOf(draft);
@@ -50,7 +51,10 @@ export function trimmed(draft: DraftPlan, abilities: Abilities, constants: Const
     });
     const neverRests = passesOfLane === 1 && typeof lane.rest === "number" && lane.rest > 0;
     cut ||= neverRests;
-    return turns.length > 0 ? { ...lane, turns, rest: neverRests ? 0 : lane.rest } : lane;
+    const left = turns.length > 0 ? { ...lane, turns, rest: neverRests ? 0 : lane.rest } : lane;
+    const once = saidOnce(left);
+    cut ||= once !== left;
+    return once;
   });
   return inReps(withPairs(cut ? short : draft));
 }

@@ -21,6 +21,13 @@ export function isItsHalfTwice({ turns }: DraftLane): boolean {
   return keys.length > 1 && keys.slice(0, half).join(";") === keys.slice(half).join(";");
 }
 
+/** A lane that says the same twice over, said once, where nothing stands between the two. */
+export function saidOnce(lane: DraftLane): DraftLane {
+  const { turns, rest, waits } = lane;
+  const apart = rest === "first ready" || (typeof rest === "number" && rest > 0) || waits.length > 0;
+  return apart || !isItsHalfTwice(lane) ? lane : saidOnce({ ...lane, turns: turns.slice(0, turns.length / 2) });
+}
+
 /** Who is strong does two rounds for another's one, where nothing has them take turns. */
 export function mayRunTwice({ rounds }: StageSpec, { event: { alternate, order } }: DraftPlan): boolean {
   return rounds && alternate === null && order === null;

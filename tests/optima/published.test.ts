@@ -83,7 +83,7 @@ it("the gaps are listed", async () => {
   else for (const line of listed) expect(stands).toContain(line);
   const measured = gaps.filter(({ gap }) => Number.isFinite(gap)).map(({ gap }) => gap);
   expect(measured.length).toBe(planned.length);
-  expect(measured.filter((gap) => gap <= 0.05).length / measured.length).toBeGreaterThanOrEqual(0.85);
-  expect(Math.max(...measured)).toBeLessThanOrEqual(0.1);
+  expect(measured.filter((gap) => gap <= 0.02).length / measured.length).toBeGreaterThanOrEqual(0.7);
+  expect(Math.max(...measured)).toBeLessThanOrEqual(0.05);
   expect(gaps.filter(({ above }) => above <= 0.2).length / gaps.length).toBeGreaterThanOrEqual(0.5);
 });

@@ -38,6 +38,7 @@ const words: Readonly<Record<string, string>> = {
     "  score reps\n  working at most 1\n  window 3 min for women\n  window 3 min for men\n  stage 30 row for women\n  stage squat\n",
   "hands that change every 3 reps through rising stages":
     '  score reps\n  cap 4 min\n  working at most 1\n  athletes alternate every 3 reps\n  stage "squat 3" 3 squat\n  stage "row 3" 3 row\n  stage "squat 6" 6 squat\n  stage "row 6" 6 row\n  stage "squat 9" 9 squat\n  stage "row 9" 9 row\n',
+  "sets of 6 at most, where everybody works alone in a lane": "  score time\n  cap 20 min\n  stage 200 squat\n  rule set at most 6 reps\n",
   "pairs that take turns through two stages":
     "  score time\n  cap 16 min\n  pairs mixed\n  pairs alternate\n  stage 40 squat in sync\n  stage 30 row in sync\n",
 };
@@ -71,6 +72,21 @@ describe("what an event says is kept by what is suggested", () => {
       expect(firstFor(`${lines}  working at most 1\n`).text).not.toMatch(/each/);
     },
   );
+
+  it("a cap that cannot be kept spoils no plan: the nearest is the one that a longer cap has", { timeout: 60_000 }, () => {
+    const under = (cap: number) => {
+      const lines = `  score time\n  cap ${cap} min\n  working at most 1\n  stage 60 row\n  stage 60 squat\n`;
+      const { event, team, abilities, constants } = problemOf(`${ground(20, 50)}event Test\n${lines}`);
+      const [first] = suggestedAfter(300, event, team, abilities, constants);
+      return first && spreadOf(runDays(planOf(first.draft), abilities, constants)).p50;
+    };
+    const [short = 0, long = 0] = [4, 20].map(under);
+    expect(long).toBeGreaterThan(240);
+    expect(short / long).toBeLessThan(1.03);
+    expect(firstFor("  score time\n  cap 1 min\n  working at most 1\n  stage 60 row\n  stage 60 squat\n").reasons.join("\n")).toMatch(
+      /No plan that does one stage after another is done inside the cap in this model: the work takes \d:\d\d at the least\./,
+    );
+  });
 
   it("a plan of the coach's own that breaks a rule is no bar to those that keep it", () => {
     const text = `${ground(20, 50)}event Test\n  score time\n  cap 12 min\n  working at most 1\n  stage 80 squat\n  rule each at least 18 reps\n`;

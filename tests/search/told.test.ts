@@ -40,6 +40,13 @@ describe("a plan as it is told", () => {
     expect(textOf(told, "P")).toContain("Ada 2\n      Olu 4\n");
   });
 
+  it("says nothing twice over, but where a rest stands between the two", () => {
+    const steps = "  stage steps\n    repeat\n      Ada 8\n      Olu 10\n      Ada 8\n      Olu 10\n";
+    const dips = "plan P for Test\n  stage dips\n    repeat\n      Ada 6\n";
+    expect(textOf(draftFor(`${dips}${steps}`).told, "P")).toBe(`${dips}  stage steps\n    repeat\n      Ada 8\n      Olu 10\n`);
+    expect(textOf(draftFor(`${dips}${steps}      rest 5 s\n`).told, "P")).toBe(`${dips}${steps}      rest 5 s\n`);
+  });
+
   it("asks nobody to remember twice what is the same at two stages", () => {
     const one = "    repeat\n      Ada 5\n      Olu 6\n      rest 4 s\n";
     const alike = draftFor(`plan P for Test\n  stage dips\n${one}  stage steps\n${one}`).draft;
