@@ -258,7 +258,6 @@ export class Climb {
   /** By turns at the best, at the riskier, and at an opening, its turns once or more so that each can become another. */
   private beginAgain(): void {
     this.settle();
-    this.polish();
     const kind = (this.steps / cooledAfter) % 4;
     if (!this.manner.anyLength) this.limit = kind === 3 ? Number.POSITIVE_INFINITY : this.mostNumbers;
     const { draft } = kind === 3 ? this.best : this.short;

@@ -1,6 +1,8 @@
 import { type DraftLane, type DraftPlan, type DraftTurn, type FreeSize, isFree } from "./draft.js";
+import { sayable } from "./neighbour.js";
 import { shortest, sizeKey } from "./numbers.js";
 import { changeAt } from "./places.js";
+import { grown } from "./set-size.js";
 import { saidOnce } from "./turn-order.js";
 
 /** How far a part of a best moves, in percent, and a rest, in s. */
@@ -20,10 +22,8 @@ function* lanesNearby(lane: DraftLane): Iterable<DraftLane> {
     for (const [step] of stepsOf(size).entries())
       for (const way of [1, -1])
         yield { ...lane, turns: lane.turns.map((turn) => (sizeKey(turn.size) === key ? moved(turn, step, way) : turn)) };
-  if (typeof lane.rest === "number" && lane.rest > 0) {
-    yield { ...lane, rest: lane.rest + restBy };
-    yield { ...lane, rest: Math.max(0, lane.rest - restBy) };
-  }
+  if (typeof lane.rest === "number" && lane.rest > 0)
+    for (const by of [restBy, -restBy]) yield { ...lane, rest: sayable(Math.max(0, lane.rest + by)) };
 }
 
 function stepsOf(size: FreeSize): readonly number[] {
@@ -33,9 +33,8 @@ function stepsOf(size: FreeSize): readonly number[] {
 /** A turn with one step of its size moved; those behind it never more than that. */
 function moved(turn: DraftTurn, step: number, way: number): DraftTurn {
   const { size } = turn;
-  if (!isFree(size)) return turn;
-  const by = way * (size.kind === "percent" ? percentBy : 1);
+  if (size.kind !== "reps") return { ...turn, size: grown(size, way * percentBy, step) };
   let most = Number.POSITIVE_INFINITY;
-  const steps = shortest(stepsOf(size).map((one, at) => (most = Math.min(most, Math.max(1, at === step ? one + by : one)))));
-  return { ...turn, size: size.kind === "percent" ? { ...size, percents: steps } : { ...size, steps } };
+  const steps = size.steps.map((reps, at) => (most = Math.min(most, Math.max(1, at === step ? reps + way : reps))));
+  return { ...turn, size: { ...size, steps: shortest(steps) } };
 }

@@ -45,7 +45,7 @@ export interface Bounds {
 }
 
 /** The nearest rest that anybody could say, or keep: none, of a few seconds, of fives. */
-function sayable(restS: number): number {
+export function sayable(restS: number): number {
   if (restS < leastBreakS) return 0;
   return restS > 12 ? 5 * Math.round(restS / 5) : restS;
 }
