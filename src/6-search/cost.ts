@@ -80,6 +80,9 @@ const lateness = 2;
 const hardOpeningOfScore = 0.006;
 const hardOpening = { usual: 0.05, gentle: 2 } as const;
 
+/** What leaving somebody out of all work and every hold must win to be worth it, as a part of the score: who came wants to move. */
+const idleOfScore = 0.005;
+
 /** Of days: a plan that is not done inside the cap more often than this is not called sound. */
 export const mostLate = 0.2;
 
@@ -124,13 +127,7 @@ export function worthOf(
   const { endS, reps, stages } = outcome;
   if (endS >= mostS) return null;
   const run = runOf(plan, abilities, recording, stages, endS, start?.repsBy ?? []);
-  const broken = breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0);
-  const fault =
-    broken +
-    outOfTurn(plan, recording.turns).length +
-    outOfRound(plan, recording.turns).length +
-    (crossesLanes(plan) ? overlaps(run.segments).length : 0) +
-    crowds(run);
+  const fault = faultIn(run);
   const { drops } = simulator;
   const onPaper = simulator.misses + drops;
   const unfinished = byTime ? missingIn(outcome, event) : cutShortIn(outcome, event);
@@ -139,7 +136,8 @@ export function worthOf(
   const score = byTime ? endS : reps;
   const hard = isLong(event) ? hardOpenings(plan, abilities) : 0;
   const opening = hard > 0 ? hardOpeningOfScore * score + (gentle ? hardOpening.gentle : hardOpening.usual) * hard : 0;
-  const must = heavy * unfinished + opening + (fault > 0 ? Math.max(heavy, brokenOfScore * score) + heavy * fault : 0);
+  const idle = idleOfScore * score * idleIn(plan);
+  const must = heavy * unfinished + opening + idle + (fault > 0 ? Math.max(heavy, brokenOfScore * score) + heavy * fault : 0);
   const missCost = (byTime ? missInS : missInReps) * (days > 0 ? onDrawnDays : 1);
   const lag = like ? gainOf(event.score, like.score, like.middle) : 0;
   const atLeast = must + (byTime ? score : -score - 1) + (lag > 0 ? lag / 2 : 0);
@@ -162,6 +160,24 @@ export function worthOf(
   const inTime = unfinished === 0 && (!byTime || endS <= capOf(event));
   const sound = fault === 0 && inTime && troubled <= risk && late <= mostLate;
   return { chance, cost, slope: begun * (1 - 1 / Math.max(1, parts.length)), score, middle, scores, troubled, rough, sound };
+}
+
+/** By how much a plan breaks what it must keep; 0 where it breaks nothing. */
+function faultIn(run: Run): number {
+  const { plan, turns } = run;
+  return (
+    breachesOf(run, sourcesOf(plan)).reduce((sum, { over }) => sum + over, 0) +
+    outOfTurn(plan, turns).length +
+    outOfRound(plan, turns).length +
+    (crossesLanes(plan) ? overlaps(run.segments).length : 0) +
+    crowds(run)
+  );
+}
+
+/** How many of the team neither work nor hold. */
+function idleIn({ team, steps }: PlanSpec): number {
+  const busy = new Set(turnsOf(steps).flatMap(({ who, holders }) => [...who, ...holders]));
+  return team.athletes.filter(({ name }) => !busy.has(name)).length;
 }
 
 /** Whether somebody is in two lanes that run side by side: only then may one be wanted in two places at once. */
