@@ -1,3 +1,4 @@
+import { clock } from "../../0-base/quantity.js";
 import { guess, type Habit, inMinutes, inSeconds, known, line, numberOf, numeral, one, time } from "./habit.js";
 
 /** So many rounds are written out where a row goes on and on. */
@@ -10,6 +11,11 @@ function rising(text: string): readonly number[] {
   const open = /(…|\.\.\.|etc\.?)\s*$/u.test(text.trim());
   for (let last = counts.at(-1) ?? 0; open && step > 0 && counts.length < mostRising; counts.push(last)) last += step;
   return counts;
+}
+
+/** So many metres or calories, in the language's own words. */
+function inShort(count: string, unit: string): string {
+  return `${count} ${/^m/i.test(unit) ? "m" : "cal"}`;
 }
 
 /** Words behind a number that are no movement. */
@@ -166,8 +172,8 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^stage\s+(\p{L}[^\d@]*?)\s+(\d+)\s+(cal|m|metres?|calories)$/iu,
-    meant: ([, movement = "", count = "", unit = ""]) => line(`stage ${count} ${unit} ${movement}`),
+    typed: /^stage\s+(\p{L}[^\d@]*?)\s+(\d+)\s+(m|met(?:re|er)s?|cals?|calories)(\s*@.*)?$/iu,
+    meant: ([, movement = "", count = "", unit = "", load = ""]) => line(`stage ${inShort(count, unit)} ${movement}${load}`),
   },
   {
     under: "event",
@@ -204,6 +210,14 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
+    typed: /^(?:the\s+)?(women|men):?\s+(?:from\s+)?(\d+):(\d\d)\s*(?:-|–|to)\s*(\d+):(\d\d)$/iu,
+    meant: ([, who = "", fromMin = "", fromS = "", toMin = "", toS = ""]) => {
+      const lasts = 60 * (Number(toMin) - Number(fromMin)) + Number(toS) - Number(fromS);
+      return lasts > 0 ? line(`window ${clock(lasts)} for ${who.toLowerCase()}`) : [];
+    },
+  },
+  {
+    under: "event",
     typed: /^(women|men)\s*:\s*(\d.*)$/iu,
     meant: ([, whose = "", work = ""], { inRound }) => (inRound ? [] : line(`stage ${work} for ${whose.toLowerCase()}`)),
   },
@@ -220,14 +234,11 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(?:stage\s+)?(?:buy-?in(?:\s+of)?:?\s+(\d.*)|(\d+\s+\p{L}.*?)\s+buy-?in)$/iu,
-    meant: ([all = "", after, before = ""]) =>
-      /^stage\s+buy/i.test(all)
-        ? []
-        : [
-            ...one("its reps are no part of the score", `stage buy-in ${after ?? before} unscored`),
-            ...one("its reps count", `stage buy-in ${after ?? before}`),
-          ],
+    typed: /^(?:buy-?in(?:\s+of)?:?\s+(\d.*?)|(\d+\s+\p{L}.*?)\s+buy-?in)(,?\s+(?:unscored|not\s+scored))?$/iu,
+    meant: ([, after, before = "", unscored]) => [
+      ...one("its reps are no part of the score", `stage buy-in ${after ?? before} unscored`),
+      ...(unscored ? [] : one("its reps count", `stage buy-in ${after ?? before}`)),
+    ],
   },
   {
     under: "event",
@@ -241,18 +252,10 @@ export const eventHabits: readonly Habit[] = [
   },
   {
     under: "event",
-    typed: /^(?:the\s+)?(women|men):?\s+(?:from\s+)?(\d+):(\d\d)\s*(?:-|–|to)\s*(\d+):(\d\d)$/iu,
-    meant: ([, who = "", fromMin = "", fromS = "", toMin = "", toS = ""]) => {
-      const lasts = 60 * (Number(toMin) - Number(fromMin)) + Number(toS) - Number(fromS);
-      return lasts > 0 ? line(`window ${Math.floor(lasts / 60)}:${String(lasts % 60).padStart(2, "0")} for ${who.toLowerCase()}`) : [];
-    },
-  },
-  {
-    under: "event",
     typed:
-      /^(?!(?:cap|handover|set-?up|window|score|stage|rounds?|rule|rest|working|pairs|athletes|order|station|standard|drop|tie|one|event|like|time|within|then|max|women|men)\b)(\p{L}[\p{L} -]*?)\s+(\d+)\s*(m|met(?:re|er)s?|cals?|calories)(\s*@.*)?$/iu,
-    meant: ([, movement = "", many = "", unit = "", load = ""]) =>
-      line(`stage ${many} ${/^m/i.test(unit) ? "m" : "cal"} ${movement}${load}`),
+      /^(?!(?:cap|handover|set-?up|window|score|stage|rounds?|rule|rest|working|pairs|athletes|order|station|standard|drop|tie|one|event|like|time|within|then|max|women|men|duration|length|amrap|emom|for|work|lasts?)\b)(\p{L}[\p{L} -]*?)\s+(\d+)\s*(m|met(?:re|er)s?|cals?|calories)(\s*@.*)?$/iu,
+    meant: ([, movement = "", count = "", unit = "", load = ""], { inRound }) =>
+      line(`${inRound ? "" : "stage "}${inShort(count, unit)} ${movement}${load}`),
   },
   { under: "event", typed: /^then\s+(\d.*)$/iu, meant: ([, work = ""], { inRound }) => (inRound ? [] : line(`stage ${work}`)) },
   {

@@ -8,8 +8,8 @@ export const ruleHabits: readonly Habit[] = [
   { under: "event", typed: /^rule\s*:\s*(\S.*)$/iu, meant: ([, rest = ""]) => line(`rule ${rest}`) },
   {
     under: "event",
-    typed: /^(?:rule\s+)?((?:hold\s+)?share\s+within)\s+(\d+)(?:\s*%)?$/iu,
-    meant: ([all = "", what = "", part = ""]) => known(all, `rule ${what.toLowerCase()} ${part} %`),
+    typed: /^(?!rule\s.*%)(?:rule\s+)?((?:hold\s+)?share\s+within)\s+(\d+)(?:\s*%)?$/iu,
+    meant: ([, what = "", part = ""]) => line(`rule ${what.toLowerCase()} ${part} %`),
   },
   {
     under: "event",
@@ -36,14 +36,10 @@ export const ruleHabits: readonly Habit[] = [
     typed: /^(athletes|pairs)\s+alternate\s+(?:by\s+|each\s+|every\s+|after\s+(?:each\s+|every\s+|a\s+))?rounds?(?:\s+by\s+round)?$/iu,
     meant: ([, who = ""]) => line(`${who.toLowerCase()} alternate`),
   },
-  { under: "event", typed: /^(?:a\s+)?shared\s+(\p{L}.*)$/iu, meant: ([, thing = ""]) => line(`one ${thing}`) },
   {
     under: "event",
-    typed: new RegExp(
-      String.raw`^(?:only\s+|at\s+most\s+|max(?:imum)?\s+)?(${numeral}|\d+)\s+(?:(pairs?)|athletes?|people|partners?)\s+(?:may|can|are\s+allowed\s+to)\s+(?:work|move)(?:\s+at\s+(?:a\s+time|once|the\s+same\s+time))?$`,
-      "iu",
-    ),
-    meant: ([, many = "", pairs]) => line(`working at most ${numberOf(many)}${pairs ? " pair" : ""}`),
+    typed: /^(?:a\s+)?shared\s+(?!(?:equally|evenly|work|reps|between|among|by)\b)(\p{L}.*)$/iu,
+    meant: ([, thing = ""]) => line(`one ${thing}`),
   },
   {
     under: "event",
@@ -213,7 +209,7 @@ export const ruleHabits: readonly Habit[] = [
   {
     under: "event",
     typed: new RegExp(
-      String.raw`^(?:rule\s+)?(?:only\s+|at\s+most\s+|max(?:imum)?\s+)?(${numeral}|\d+)\s+(?:(pairs?)|athletes?|people)?\s*(?:may|can|must|is|are|be)?\s*(?:allowed\s+to\s+)?(?:work(?:ing)?|move|moving)(?:\s+at\s+(?:a\s+time|any\s+(?:one\s+|given\s+)?time|once))?$`,
+      String.raw`^(?:rule\s+)?(?:only\s+|at\s+most\s+|max(?:imum)?\s+)?(${numeral}|\d+)\s+(?:(pairs?)|athletes?|people|partners?)?\s*(?:may|can|must|is|are|be)?\s*(?:allowed\s+to\s+)?(?:work(?:ing)?|move|moving)(?:\s+at\s+(?:a\s+time|any\s+(?:one\s+|given\s+)?time|the\s+same\s+time|once))?$`,
       "iu",
     ),
     meant: ([, many = "", pairs]) => line(`working at most ${numberOf(many)}${pairs ? " pair" : ""}`),
